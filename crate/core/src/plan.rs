@@ -1,0 +1,307 @@
+//! The finished plan: the file `plan.json`, and what the page, the command and the exports show.
+//!
+//! Lengths are integer micrometres, masses grams, positions in the standing pose.
+//! Fields may be added, never renamed.
+
+use serde::{Deserialize, Serialize};
+
+use crate::assembly::{Fastener, Grain, JointKind, Kind};
+use crate::findings::Finding;
+use crate::geometry::{Box3, Direction, Point};
+
+/// The version written to every plan.
+pub const FORMAT: &str = "jointwise-plan/1";
+
+/// Everything the maker follows.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Plan {
+    /// [`FORMAT`].
+    pub format: String,
+    /// What is built.
+    pub title: String,
+    /// How lengths are printed in its sentences.
+    pub unit: crate::units::Notation,
+    /// What stands in the shop, as far as the order was proved for it.
+    pub workshop: Workshop,
+    /// Every part once.
+    pub parts: Vec<PlanPart>,
+    /// Every joint once.
+    pub joints: Vec<PlanJoint>,
+    /// The order.
+    pub steps: Vec<Step>,
+    /// What the order costs, most weighty first.
+    pub cost: Cost,
+    /// How far the search got.
+    pub proof: Proof,
+    /// Everything there is to say about it.
+    pub findings: Vec<Finding>,
+}
+
+/// Tools and room that the order was proved for. Lengths in micrometres.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Workshop {
+    /// From the tip of the bit to the back of the drill.
+    pub drill_length: i64,
+    /// Width of the widest part of the drill.
+    pub drill_width: i64,
+    /// Clear width round the bit itself.
+    pub bit_width: i64,
+    /// How far the bit stands out of the drill's body.
+    pub bit_length: i64,
+    /// Bench top, the long way.
+    pub bench_length: i64,
+    /// Bench top, the short way.
+    pub bench_width: i64,
+    /// Bench top above the floor.
+    pub bench_height: i64,
+    /// Highest point above the floor at which a screw is driven.
+    pub reach_height: i64,
+    /// Longest opening of each clamp on hand.
+    pub clamps: Vec<i64>,
+    /// Who is there.
+    pub people: u8,
+    /// What square is checked with: `tape` or `square`.
+    pub square_check: String,
+}
+
+/// A part as the plan shows it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PlanPart {
+    /// Stable id.
+    pub id: String,
+    /// As a maker says it.
+    pub name: String,
+    /// The body it belongs to.
+    pub group: String,
+    /// Id of the material.
+    pub material: String,
+    /// As it is bought: `3/4 in MDF`.
+    pub material_name: String,
+    /// Cut from sheet or bought.
+    pub kind: Kind,
+    /// Longest way.
+    pub length: i64,
+    /// Across.
+    pub width: i64,
+    /// Measured thickness.
+    pub thickness: i64,
+    /// Which way the grain runs.
+    pub grain: Grain,
+    /// Mass.
+    pub mass_g: i64,
+    /// The solid as disjoint boxes.
+    pub boxes: Vec<Box3>,
+}
+
+/// A joint as the plan shows it; parts by id.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PlanJoint {
+    /// Stable id.
+    pub id: String,
+    /// Ids of its two parts.
+    pub parts: [String; 2],
+    /// How they meet.
+    pub kind: JointKind,
+    /// Whether glue goes on.
+    pub glue: bool,
+    /// Its screws.
+    pub fasteners: Vec<Fastener>,
+}
+
+/// Where a step is done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Stage {
+    /// In the shop.
+    Bench,
+    /// In the room.
+    Install,
+}
+
+/// What a step is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Action {
+    /// The first part of a body is laid on the bench.
+    LayOut,
+    /// A part joins the body.
+    Place,
+    /// Screws only.
+    Drive,
+    /// The body is turned onto another face.
+    Turn,
+    /// A measurement.
+    Check,
+    /// Tried without glue.
+    DryFit,
+    /// A clamp goes on.
+    Clamp,
+    /// A clamp comes off.
+    Unclamp,
+    /// Glue cures.
+    Wait,
+    /// The body leaves the bench for later.
+    SetAside,
+    /// A body set aside comes back.
+    BringIn,
+    /// A part or body that stays movable goes in: a box on its runners.
+    Hang,
+}
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Step {
+    /// From 1.
+    pub n: u32,
+    /// Where it is done.
+    pub stage: Stage,
+    /// What it is.
+    pub action: Action,
+    /// The sentence: verb, part, number.
+    pub text: String,
+    /// The face of the piece that lies on the bench, a direction of the standing pose.
+    pub bench_face: Direction,
+    /// The body on the bench.
+    pub body: String,
+    /// Ids of the parts that join the body here, each once in the whole plan.
+    pub parts: Vec<String>,
+    /// Instead of parts: the body that joins this one whole.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub joins: Option<String>,
+    /// The way the new parts move going in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub direction: Option<Direction>,
+    /// Ids of the screws driven here, in their order.
+    pub fasteners: Vec<String>,
+    /// Ids of the joints closed here.
+    pub joints: Vec<String>,
+    /// How many people it takes.
+    pub people: u8,
+    /// By the rule in the documentation of [`crate::order`].
+    pub minutes: u32,
+    /// What must not move meanwhile.
+    pub hold: Vec<Hold>,
+    /// What sets a distance.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spacer: Option<Spacer>,
+    /// What to measure.
+    pub checks: Vec<Check>,
+    /// Why now and what was proved.
+    pub why: Vec<Reason>,
+}
+
+/// One thing that must be kept from moving.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Hold {
+    /// Id of the part or name of the body.
+    pub what: String,
+    /// What holds it.
+    pub with: HoldWith,
+    /// Why it would move.
+    pub why: String,
+}
+
+/// What holds a part, in order of preference.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum HoldWith {
+    /// It lies on the bench.
+    Bench,
+    /// A clamp.
+    Clamp,
+    /// A spacer under it.
+    Spacer,
+    /// One hand, the other drives.
+    Hand,
+    /// A second person.
+    Helper,
+}
+
+/// A loose part or offcut that sets a distance while a joint is closed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Spacer {
+    /// Id of the loose part.
+    pub part: String,
+    /// The dimension used.
+    pub dimension: i64,
+    /// What it sets, in words.
+    pub sets: String,
+    /// Where it lies meanwhile, in the standing pose.
+    pub at: Box3,
+    /// The way it comes out again.
+    pub out: Direction,
+}
+
+/// What a check is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum CheckKind {
+    /// The two diagonals of a frame.
+    Diagonals,
+    /// A width at two ends.
+    EqualWidths,
+    /// Two faces level.
+    Flush,
+    /// A part tried without glue.
+    DryFit,
+    /// A gap of given width.
+    Gap,
+}
+
+/// One measurement with its wanted values.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Check {
+    /// What it is.
+    pub kind: CheckKind,
+    /// Wanted values, one for each pair of points.
+    pub expected: Vec<i64>,
+    /// By how much they may differ.
+    pub tolerance: i64,
+    /// The points to measure between.
+    pub between: Vec<[Point; 2]>,
+    /// The check as a sentence, with what to do when it is off.
+    pub text: String,
+}
+
+/// A reason or a proved fact.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Reason {
+    /// Stable name, such as `clear-path`.
+    pub rule: String,
+    /// In words.
+    pub text: String,
+    /// The facts behind it, in the order the words use them.
+    pub numbers: Vec<i64>,
+}
+
+/// What the order costs. Compared in the order of its fields: the first that differs decides.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub struct Cost {
+    /// Steps that need a second person.
+    pub helper_steps: u32,
+    /// Parts held in the air while they are fastened.
+    pub lifted: u32,
+    /// Turns of a body onto another face.
+    pub turns: u32,
+    /// Parts steadied with a hand or clamp.
+    pub holds: u32,
+    /// Distances that nothing sets: they are measured.
+    pub measured: u32,
+    /// Changes between drilling, driving and other tools.
+    pub tool_changes: u32,
+    /// Estimated working time.
+    pub minutes: u32,
+    /// Departures from the natural grouping: mirror parts apart, out of the cut list's order.
+    pub scatter: u32,
+}
+
+/// How far the search got.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Proof {
+    /// Whether no cheaper order exists within the bodies used.
+    pub optimal: bool,
+    /// States the search expanded.
+    pub states: u64,
+    /// No order can cost less than this.
+    pub bound: Cost,
+}
