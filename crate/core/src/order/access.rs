@@ -62,12 +62,12 @@ impl ToolRoom {
         }
     }
 
-    /// Whether the drill gets there past the items of `set`, above a bench whose top is at `plane`
-    /// in direction `face`, and no higher than the arm reaches.
+    /// Whether the drill gets there past the items of `set`, which lie at `plane` in direction
+    /// `face`, on bearers on the bench, and no higher than the arm reaches.
     pub fn is_free(&self, set: u64, face: Direction, plane: i64, workshop: &Workshop) -> bool {
-        let height = workshop.bench_height + plane - self.entry[face.index()];
+        let height = workshop.bench_height + workshop.bearers + plane - self.entry[face.index()];
         self.blockers & set == 0
-            && self.reach[face.index()] <= plane
+            && self.reach[face.index()] <= plane + workshop.bearers
             && height <= workshop.reach_height
     }
 }

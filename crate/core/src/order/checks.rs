@@ -116,10 +116,16 @@ pub fn equal_widths(
             if own.extent(axis) > own.extent(u) || own.extent(axis) > own.extent(v) {
                 continue;
             }
-            let tied = members(set & !(1 << other)).any(|third| {
-                scene.links_of(item, 1 << third) != 0 && scene.links_of(other, 1 << third) != 0
-            });
-            if !tied {
+            // Some third part spans the gap and is fastened to both.
+            let spans = |third: usize, end: usize| {
+                scene.links_of(end, 1 << third) != 0
+                    && scene.items[end]
+                        .solid
+                        .contacts(&scene.items[third].solid)
+                        .iter()
+                        .any(|c| c.direction.axis() == axis)
+            };
+            if !members(set & !(1 << other)).any(|t| spans(t, item) && spans(t, other)) {
                 continue;
             }
             let (long, across) = if wide >= high { (u, v) } else { (v, u) };

@@ -60,18 +60,29 @@ pub fn locate(scene: &Scene, item: usize, set: u64, face: Direction) -> [Set; 3]
     std::array::from_fn(|axis| along(scene, item, set, face, axis))
 }
 
-/// How many axes are measured; remembered for the search.
-pub fn measured(scene: &Scene, item: usize, set: u64, face: Direction) -> u32 {
+/// How much of a placing no hard stop sets.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Unset {
+    /// Axes that are measured.
+    pub measured: u32,
+    /// Axes across which a panel is laid over the part, set by fingertip or measured.
+    pub by_feel: u32,
+}
+
+/// How much of a placing no hard stop sets; remembered for the search.
+pub fn unset(scene: &Scene, item: usize, set: u64, face: Direction) -> Unset {
     let key = (item, set, face.index() as u8);
     if let Some(&known) = scene.located.borrow().get(&key) {
         return known;
     }
-    let count = locate(scene, item, set, face)
-        .iter()
-        .filter(|s| matches!(s, Set::Measured(_)))
-        .count() as u32;
-    scene.located.borrow_mut().insert(key, count);
-    count
+    let mut unset = Unset::default();
+    for (axis, by) in locate(scene, item, set, face).iter().enumerate() {
+        unset.measured += u32::from(matches!(by, Set::Measured(_)));
+        let soft = matches!(by, Set::Measured(_) | Set::Flush(..));
+        unset.by_feel += u32::from(soft && scene.laid_over[item][axis]);
+    }
+    scene.located.borrow_mut().insert(key, unset);
+    unset
 }
 
 fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> Set {

@@ -11,8 +11,9 @@
 //! certificate, [`checks`] adds what to measure, [`words`] says it.
 //!
 //! # Cost
-//! Orders are compared by [`Cost`], field by field. *Lifted* comes before *turns*: a part held in
-//! the air must be held and set by hand at once, while a turn only takes time.
+//! Orders are compared by [`Cost`], field by field. Accuracy goes before effort: after the need of a
+//! helper come faces that must be level under a panel but that no bench or stop sets. Turning the piece and holding a part in the air
+//! both take both arms: they count alike, as *handlings*. Holds, distances to measure and minutes follow.
 //!
 //! # Minutes
 //! Common practice, no source: a part laid out 1, placed 2, each screw with its pilot 1, a hold 1,
@@ -103,3 +104,6 @@ pub fn plan_order(
     let proof = Proof { optimal: complete, states, bound: if complete { cost } else { Cost::default() } };
     (Some(Order { steps, cost, proof }), findings)
 }
+
+#[cfg(test)]
+mod tests;

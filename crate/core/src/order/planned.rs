@@ -85,7 +85,7 @@ pub fn plan_grouping(
         let Some(path) = found.path else {
             return Err(explain(&scene, &body.id, &found.furthest, planned.states, planned.complete));
         };
-        planned.cost = search::sum(planned.cost, path.cost);
+        planned.cost = search::add(planned.cost, path.cost);
         planned.paths.push(path);
     }
     // A body made ready is laid aside and taken up again.

@@ -10,6 +10,7 @@ use crate::plan::Workshop;
 use super::access::ToolRoom;
 use super::blocking::Blocking;
 use super::bodies::{Content, Item};
+use super::locate::Unset;
 use super::stability;
 
 /// A joint between two items of the body.
@@ -41,12 +42,14 @@ pub struct Scene<'a> {
     pub links: Vec<Link>,
     /// For each item the items that must be in before it.
     pub after: Vec<u64>,
+    /// For each item the axes along which it must be level with others, for a panel laid over them.
+    pub laid_over: Vec<[bool; 3]>,
     /// Coordinate times sign of each item's six faces.
     pub reach: Vec<[i64; 6]>,
     /// Faces the finished body fits the bench on.
     pub faces: Vec<Direction>,
     standing: RefCell<BTreeMap<(u64, u8), bool>>,
-    pub(super) located: RefCell<BTreeMap<(usize, u64, u8), u32>>,
+    pub(super) located: RefCell<BTreeMap<(usize, u64, u8), Unset>>,
 }
 
 /// Items of a set, lowest first.
@@ -114,10 +117,12 @@ impl<'a> Scene<'a> {
         if faces.is_empty() {
             faces = Direction::ALL.to_vec();
         }
+        let laid_over = laid_over(items, &links);
         Scene {
             assembly,
             workshop,
             items,
+            laid_over,
             blocking: Blocking::new(items),
             links,
             after,
@@ -238,4 +243,34 @@ impl<'a> Scene<'a> {
     pub fn is_body(&self, item: usize) -> bool {
         matches!(self.items[item].content, Content::Body(_))
     }
+}
+
+/// Axes along which items must be level, because one panel is laid over several of them.
+fn laid_over(items: &[Item], links: &[Link]) -> Vec<[bool; 3]> {
+    let normals: Vec<Option<usize>> = links
+        .iter()
+        .map(|link| {
+            let [a, b] = link.items;
+            let contacts = items[a].solid.contacts(&items[b].solid);
+            let largest = contacts.iter().max_by_key(|c| c.area())?;
+            (link.kind == JointKind::Overlay).then_some(largest.direction.axis())
+        })
+        .collect();
+    let mut over = vec![[false; 3]; items.len()];
+    for panel in 0..items.len() {
+        for axis in 0..3 {
+            let under: Vec<usize> = links
+                .iter()
+                .zip(&normals)
+                .filter(|(l, n)| **n == Some(axis) && l.items.contains(&panel))
+                .map(|(l, _)| if l.items[0] == panel { l.items[1] } else { l.items[0] })
+                .collect();
+            if under.len() > 1 {
+                for item in under {
+                    over[item][axis] = true;
+                }
+            }
+        }
+    }
+    over
 }

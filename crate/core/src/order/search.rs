@@ -70,22 +70,20 @@ pub struct Found {
 /// takes about half its weight. Not a lifting assessment.
 pub const TURN_ALONE: i64 = 46_000;
 
-fn add(a: Cost, b: Cost) -> Cost {
+/// Sums two costs field by field.
+pub fn add(a: Cost, b: Cost) -> Cost {
     Cost {
         helper_steps: a.helper_steps + b.helper_steps,
-        lifted: a.lifted + b.lifted,
-        turns: a.turns + b.turns,
+        by_feel: a.by_feel + b.by_feel,
+        handlings: a.handlings + b.handlings,
         holds: a.holds + b.holds,
         measured: a.measured + b.measured,
         tool_changes: a.tool_changes + b.tool_changes,
         minutes: a.minutes + b.minutes,
         scatter: a.scatter + b.scatter,
+        turns: a.turns + b.turns,
+        lifted: a.lifted + b.lifted,
     }
-}
-
-/// Sums two costs field by field.
-pub fn sum(a: Cost, b: Cost) -> Cost {
-    add(a, b)
 }
 
 /// What a placing does, found again when the steps are written.
@@ -134,7 +132,6 @@ pub fn placing(scene: &Scene, item: usize, state: &State) -> Option<Placing> {
     let direction = way_in(scene, item, set, face)?;
     let there = set | 1 << item;
     let closes = scene.closable(there, face, links);
-    let drives = members(closes).any(|l| !scene.links[l].rooms.is_empty());
     let holding = holding::decide(scene, item, set, face, true);
     let fastened = members(closes).any(|l| scene.links[l].fastens);
     if !fastened {
@@ -148,7 +145,6 @@ pub fn placing(scene: &Scene, item: usize, state: &State) -> Option<Placing> {
             return None;
         }
     }
-    let _ = drives;
     Some(Placing { direction, closes, holding })
 }
 
@@ -251,17 +247,21 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
     for item in members(scene.full() & !state.set) {
         let Some(p) = placing(scene, item, state) else { continue };
         let (drive, bit) = driving(scene, p.closes, state.bit);
-        let measured = locate::measured(scene, item, state.set, state.face());
+        let locate::Unset { measured, by_feel } =
+            locate::unset(scene, item, state.set, state.face());
         let ahead = members(scene.full() & !state.set).filter(|&i| i < item).count();
+        let lifted = u32::from(p.holding.rest == Rest::Lifted);
         let cost = Cost {
             helper_steps: u32::from(p.holding.helper()),
-            lifted: u32::from(p.holding.rest == Rest::Lifted),
-            turns: 0,
+            by_feel,
+            handlings: lifted,
             holds: p.holding.count(),
             measured,
             tool_changes: p.holding.clamps(),
             minutes: 2 + p.holding.count() + p.holding.clamps() + measured,
             scatter: ahead as u32,
+            turns: 0,
+            lifted,
         };
         let to = State {
             set: state.set | 1 << item,
@@ -281,6 +281,7 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
             let (drive, bit) = driving(scene, closes, state.bit);
             let cost = Cost {
                 turns: 1,
+                handlings: 1,
                 helper_steps: u32::from(scene.mass(state.set) > TURN_ALONE),
                 minutes: 2,
                 ..Cost::default()

@@ -34,7 +34,7 @@ pub fn hull(rectangles: &[Box3], axes: [usize; 2]) -> Vec<[i64; 2]> {
     if points.len() < 3 {
         return Vec::new();
     }
-    let mut half = |points: &mut dyn Iterator<Item = [i64; 2]>| {
+    let half = |points: &mut dyn Iterator<Item = [i64; 2]>| {
         let mut chain: Vec<[i64; 2]> = Vec::new();
         for p in points {
             while let [.., a, b] = chain[..] {
