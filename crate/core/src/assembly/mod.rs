@@ -2,6 +2,12 @@
 //!
 //! This is all the order search sees of a piece: it knows nothing of cabinets.
 
+pub mod check;
+pub mod gauge;
+pub mod joints;
+pub mod probe;
+pub mod screws;
+
 use serde::{Deserialize, Serialize};
 
 use crate::geometry::{Direction, Point, Solid};

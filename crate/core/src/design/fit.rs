@@ -1,0 +1,348 @@
+//! The opening and what goes in: which outside size follows, and whether it fits.
+
+use crate::findings::{Finding, Severity};
+use crate::scenario::{Arrange, Content, Interior, Runner, RunnerKind, Scenario};
+use crate::units::{Length, Notation};
+
+use super::Sheets;
+
+/// Room that the contents take with their clearances.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Need {
+    /// Left to right.
+    pub width: i64,
+    /// Front to back.
+    pub depth: i64,
+    /// From the surface they stand on.
+    pub height: i64,
+}
+
+/// What the contents need; none when nothing goes in.
+///
+/// Things of one size stand in one row; rows of different things stand one behind the other,
+/// with the wider of the two clearances between them.
+pub fn need(contents: &[Content]) -> Option<Need> {
+    let first = contents.first()?;
+    let mut need = Need { width: 0, depth: first.clearance.get(), height: 0 };
+    for (i, c) in contents.iter().enumerate() {
+        let (n, air) = (i64::from(c.count), c.clearance.get());
+        let (across, deep) = match c.arrange {
+            Arrange::SideBySide => (n, 1),
+            Arrange::InLine => (1, n),
+        };
+        need.width = need.width.max(across * c.width.get() + (across + 1) * air);
+        need.height = need.height.max(c.height.get() + air);
+        let behind = contents.get(i + 1).map_or(air, |next| next.clearance.get().max(air));
+        need.depth += deep * c.depth.get() + (deep - 1) * air + behind;
+    }
+    Some(need)
+}
+
+/// What the width loses from the outside of the carcass to the room for the contents.
+pub fn lost_width(s: &Scenario, sheets: &Sheets) -> i64 {
+    2 * sheets.carcass.thickness.get()
+        + match (&s.build.interior, sheets.box_side) {
+            (Interior::PullOut(p), Some(side)) => lost_in_box(&p.runner, side.thickness),
+            _ => 0,
+        }
+}
+
+/// What the width loses from the inside of the carcass to the inside of the box.
+///
+/// Undermount: one number whatever the side's thickness, because the hook sits at the side's
+/// inner face (generic: opening less 1 5/8 in, or 42 mm; common practice, no source).
+/// Side-mount: the runners and the sides.
+pub fn lost_in_box(runner: &Runner, side: Length) -> i64 {
+    match runner.kind {
+        RunnerKind::Undermount => runner.inside_deduction.get(),
+        RunnerKind::SideMount => 2 * runner.thickness.get() + 2 * side.get(),
+    }
+}
+
+/// The outside width of the carcass, with the sum behind it.
+pub fn outside_width(
+    s: &Scenario,
+    sheets: &Sheets,
+    need: Option<Need>,
+    findings: &mut Vec<Finding>,
+) -> Option<(i64, String)> {
+    let p = |um: i64| s.notation.print(Length(um));
+    let gap = s.build.carcass.side_gap.get();
+    let opening = s.space.least_width().map(Length::get);
+    if let Some(pinned) = s.build.carcass.width.map(Length::get) {
+        if let Some(opening) = opening {
+            too_big(s, "build.carcass.width", "width", pinned, opening, 2 * gap, findings);
+        }
+        return Some((pinned, format!("{} as given", p(pinned))));
+    }
+    if let Some(opening) = opening {
+        let width = opening - 2 * gap;
+        return Some((
+            width,
+            format!("{} opening − 2 × {} gap = {}", p(opening), p(gap), p(width)),
+        ));
+    }
+    if let Some(need) = need {
+        let lost = lost_width(s, sheets);
+        let width = round_up(need.width + lost, s.notation);
+        let why = format!(
+            "{} for the contents + {} for sides and runners, rounded up = {}",
+            p(need.width),
+            p(lost),
+            p(width)
+        );
+        return Some((width, why));
+    }
+    findings.push(Finding::new(
+        Severity::Stop,
+        "no-width",
+        "space.widths",
+        "Neither an opening, nor contents, nor a width of the carcass is given.",
+        "Measure the opening at three heights, or say what goes in.",
+    ));
+    None
+}
+
+/// The outside height of the carcass.
+pub fn outside_height(s: &Scenario, findings: &mut Vec<Finding>) -> (i64, String) {
+    let p = |um: i64| s.notation.print(Length(um));
+    let (space, gap) = (s.space.height.get(), s.build.carcass.top_gap.get());
+    let fall = s.space.floor.out_of_level.get();
+    if fall > gap {
+        findings.push(
+            Finding::new(
+                Severity::Caution,
+                "floor-fall",
+                "space.floor.out_of_level",
+                "Shimmed level from the highest point of the floor, the cabinet rises by more than the gap left above it.",
+                "Check that the height was measured from the highest point, or leave a wider gap above.",
+            )
+            .number("fall", p(fall))
+            .number("gap above", p(gap)),
+        );
+    }
+    if let Some(pinned) = s.build.carcass.height.map(Length::get) {
+        too_big(s, "build.carcass.height", "height", pinned, space, gap, findings);
+        return (pinned, format!("{} as given", p(pinned)));
+    }
+    (space - gap, format!("{} space − {} gap = {}", p(space), p(gap), p(space - gap)))
+}
+
+/// The depth of the carcass with its back and without its front.
+pub fn carcass_depth(s: &Scenario, front: i64, findings: &mut Vec<Finding>) -> (i64, String) {
+    let p = |um: i64| s.notation.print(Length(um));
+    let space = s.space.depth.get();
+    if let Some(pinned) = s.build.carcass.depth.map(Length::get) {
+        too_big(s, "build.carcass.depth", "depth", pinned + front, space, 0, findings);
+        return (pinned, format!("{} as given", p(pinned)));
+    }
+    let depth = space - front;
+    let why = if front == 0 {
+        format!("{} space", p(space))
+    } else {
+        format!("{} space − {} front = {}", p(space), p(front), p(depth))
+    };
+    (depth, why)
+}
+
+/// A size that was given and does not go into the space, or only without its gap.
+fn too_big(
+    s: &Scenario,
+    field: &str,
+    way: &str,
+    size: i64,
+    space: i64,
+    gap: i64,
+    findings: &mut Vec<Finding>,
+) {
+    let p = |um: i64| s.notation.print(Length(um));
+    let (severity, message) = if size > space {
+        (
+            Severity::Stop,
+            format!("The cabinet is too big for the space in {way}, by {}.", p(size - space)),
+        )
+    } else if size + gap > space {
+        (Severity::Caution, format!("The cabinet goes in, but without the whole gap in {way}."))
+    } else {
+        return;
+    };
+    findings.push(
+        Finding::new(
+            severity,
+            "too-big",
+            field,
+            message,
+            format!("Make it {} at most, or leave the field out.", p(space - gap)),
+        )
+        .number("size", p(size))
+        .number("space", p(space))
+        .number("gap", p(gap)),
+    );
+}
+
+/// Up to the next sixteenth of an inch, or half millimetre, that the saw is set to.
+pub fn round_up(um: i64, notation: Notation) -> i64 {
+    match notation {
+        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => {
+            let mut n = um * 16 / Length::INCH;
+            while Length::inch(n, 16).get() < um {
+                n += 1;
+            }
+            Length::inch(n, 16).get()
+        }
+        Notation::MmHalf | Notation::MmTenth => (um + 499).div_euclid(500) * 500,
+    }
+}
+
+/// Up to the next width that units are commonly sold in: 3 in, or 50 mm, steps
+/// (common practice, no source).
+pub fn standard_width(um: i64, notation: Notation) -> i64 {
+    let step = match notation {
+        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => 3 * Length::INCH,
+        Notation::MmHalf | Notation::MmTenth => 50_000,
+    };
+    (um + step - 1).div_euclid(step) * step
+}
+
+/// Whether the contents go in between the sides, and what is left over.
+pub fn contents_in_width(
+    s: &Scenario,
+    room: i64,
+    outside: i64,
+    lost: i64,
+    need: Need,
+    findings: &mut Vec<Finding>,
+) {
+    let p = |um: i64| s.notation.print(Length(um));
+    if need.width > room {
+        findings.push(
+            Finding::new(
+                Severity::Stop,
+                "contents-too-wide",
+                "contents",
+                format!(
+                    "The contents need {} of width but have {}: {} is missing.",
+                    p(need.width),
+                    p(room),
+                    p(need.width - room)
+                ),
+                format!(
+                    "Widen the opening to take a carcass of {}, choose narrower things, or let them stand in line front to back.",
+                    p(round_up(need.width + lost, s.notation))
+                ),
+            )
+            .number("needs", p(need.width))
+            .number("has", p(room))
+            .number("missing", p(need.width - room)),
+        );
+        return;
+    }
+    let left = room - need.width;
+    let least = round_up(need.width + lost, s.notation);
+    if left == 0 || least >= outside {
+        return;
+    }
+    let standard = standard_width(least, s.notation);
+    let hint = if standard < outside {
+        format!(
+            "A carcass of the standard width {} takes them too; a filler of {} closes the rest.",
+            p(standard),
+            p(outside - standard)
+        )
+    } else {
+        "No narrower standard width takes them: leave the room as air, or share it out with spacers in the box.".to_owned()
+    };
+    findings.push(
+        Finding::new(
+            Severity::Note,
+            "room-left",
+            "contents",
+            format!(
+                "The contents leave {} of width free; the least carcass for them is {} wide.",
+                p(left),
+                p(least)
+            ),
+            hint,
+        )
+        .number("left over", p(left))
+        .number("least carcass", p(least))
+        .number("standard width", p(standard)),
+    );
+}
+
+/// Whether the contents go in along one of the other ways.
+pub fn contents_in(
+    s: &Scenario,
+    way: &str,
+    code: &str,
+    needs: i64,
+    has: i64,
+    cure: &str,
+    findings: &mut Vec<Finding>,
+) {
+    let p = |um: i64| s.notation.print(Length(um));
+    if needs > has {
+        findings.push(
+            Finding::new(
+                Severity::Stop,
+                code,
+                "contents",
+                format!(
+                    "The contents need {} of {way} but have {}: {} is missing.",
+                    p(needs),
+                    p(has),
+                    p(needs - has)
+                ),
+                cure,
+            )
+            .number("needs", p(needs))
+            .number("has", p(has))
+            .number("missing", p(needs - has)),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn bin(count: u32, arrange: Arrange) -> Content {
+        Content {
+            name: "bin".to_owned(),
+            width: Length::mm(300),
+            depth: Length::mm(400),
+            height: Length::mm(500),
+            count,
+            clearance: Length::mm(6),
+            mass_g: 0,
+            arrange,
+        }
+    }
+
+    #[test]
+    fn air_stands_between_and_on_both_sides() {
+        let side = need(&[bin(2, Arrange::SideBySide)]);
+        assert_eq!(side, Some(Need { width: 618_000, depth: 412_000, height: 506_000 }));
+        let line = need(&[bin(2, Arrange::InLine)]);
+        assert_eq!(line, Some(Need { width: 312_000, depth: 818_000, height: 506_000 }));
+        let both = need(&[bin(2, Arrange::SideBySide), bin(1, Arrange::InLine)]);
+        assert_eq!(both, Some(Need { width: 618_000, depth: 818_000, height: 506_000 }));
+        assert_eq!(need(&[]), None);
+    }
+
+    #[test]
+    fn rounding_up_never_loses() {
+        for um in (1..600_000).step_by(397) {
+            for notation in [Notation::Inch16, Notation::MmHalf] {
+                let up = round_up(um, notation);
+                assert!(up >= um && up - um <= 1588, "{um} -> {up}");
+                assert_eq!(round_up(up, notation), up);
+            }
+        }
+        assert_eq!(
+            standard_width(Length::inch(73, 4).get(), Notation::Inch16),
+            Length::inch(21, 1).get()
+        );
+        assert_eq!(standard_width(450_000, Notation::MmHalf), 450_000);
+    }
+}

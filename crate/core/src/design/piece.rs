@@ -1,0 +1,148 @@
+//! A piece while it is being designed: parts and wanted joints, by name.
+
+use super::mass;
+use crate::assembly::joints::{Screws, Wanted};
+use crate::assembly::screws::Heads;
+use crate::assembly::{Grain, JointKind, Kind, Part};
+use crate::geometry::{Box3, Direction, Point, Solid};
+use crate::scenario::{Material, MaterialKind};
+use crate::units::Length;
+
+/// What a panel is, apart from its place.
+#[derive(Debug, Clone, Copy)]
+pub struct Panel<'a> {
+    /// Its id; the name is the id in words.
+    pub id: &'a str,
+    /// The body it belongs to.
+    pub group: &'a str,
+    /// What it is cut from.
+    pub material: &'a Material,
+    /// Axis along which it is as thick as the sheet.
+    pub thin: usize,
+    /// Axis along which the grain runs, where there is grain.
+    pub grain: usize,
+}
+
+/// What a bought part is.
+#[derive(Debug, Clone, Copy)]
+pub struct Bought<'a> {
+    /// Its id; the name is the id in words.
+    pub id: &'a str,
+    /// The body it belongs to.
+    pub group: &'a str,
+    /// Length it is sold by, height, and thickness.
+    pub size: [i64; 3],
+    /// Mass in grams.
+    pub mass_g: i64,
+}
+
+/// Parts and wanted joints.
+#[derive(Debug, Default)]
+pub struct Piece {
+    pub parts: Vec<Part>,
+    pub kinds: Vec<Option<MaterialKind>>,
+    pub wanted: Vec<Wanted>,
+}
+
+impl Piece {
+    /// Adds a panel that fills `outer` less the `cuts`.
+    pub fn panel(&mut self, panel: Panel, outer: Box3, cuts: &[Box3]) {
+        let mut solid = Solid::new(outer);
+        for cut in cuts.iter().filter(|c| c.is_valid()) {
+            solid.cut(cut);
+        }
+        let across: Vec<usize> = (0..3).filter(|&a| a != panel.thin).collect();
+        let length = across.iter().map(|&a| outer.extent(a)).max().unwrap_or(0);
+        let width = across.iter().map(|&a| outer.extent(a)).min().unwrap_or(0);
+        let grain = match (panel.material.grain, outer.extent(panel.grain) == length) {
+            (false, _) => Grain::None,
+            (true, true) => Grain::Length,
+            (true, false) => Grain::Width,
+        };
+        self.parts.push(Part {
+            id: panel.id.to_owned(),
+            name: panel.id.replace('-', " "),
+            group: panel.group.to_owned(),
+            material: panel.material.id.clone(),
+            kind: Kind::Panel,
+            length: Length(length),
+            width: Length(width),
+            thickness: Length(outer.extent(panel.thin)),
+            grain,
+            mass_g: mass::of(solid.volume(), panel.material.density),
+            solid,
+            set_against: Vec::new(),
+        });
+        self.kinds.push(Some(panel.material.kind));
+    }
+
+    /// Adds a bought part.
+    pub fn bought(&mut self, bought: Bought, boxes: Vec<Box3>) {
+        let [length, width, thickness] = bought.size;
+        self.parts.push(Part {
+            id: bought.id.to_owned(),
+            name: bought.id.replace('-', " "),
+            group: bought.group.to_owned(),
+            material: "bought".to_owned(),
+            kind: Kind::Hardware,
+            length: Length(length),
+            width: Length(width),
+            thickness: Length(thickness),
+            grain: Grain::None,
+            mass_g: bought.mass_g,
+            solid: Solid::from_boxes(boxes),
+            set_against: Vec::new(),
+        });
+        self.kinds.push(None);
+    }
+
+    /// Says that `first` is fixed to `second`, with or without screws; nothing when either is not
+    /// part of this piece.
+    pub fn join(
+        &mut self,
+        first: &str,
+        second: &str,
+        kind: JointKind,
+        glue: bool,
+        screws: Option<Screws>,
+    ) {
+        let place = |id: &str| self.parts.iter().position(|p| p.id == id);
+        if let (Some(a), Some(b)) = (place(first), place(second)) {
+            self.wanted.push(Wanted { parts: [a, b], kind, glue, screws });
+        }
+    }
+
+    /// The last part added has its gaps set against these.
+    pub fn set_last_against(&mut self, ids: &[&str]) {
+        if let Some(last) = self.parts.last_mut() {
+            last.set_against = ids.iter().map(|&id| id.to_owned()).collect();
+        }
+    }
+
+    /// The first part whose size comes to nothing or less, with its sizes.
+    pub fn vanished(&self) -> Option<&Part> {
+        self.parts
+            .iter()
+            .find(|p| p.solid.boxes().is_empty() || p.solid.boxes().iter().any(|b| !b.is_valid()))
+    }
+}
+
+/// Countersunk screws along the middle of the joint.
+pub fn row(direction: Direction) -> Option<Screws> {
+    Some(Screws { direction, heads: Heads::Flat, at: None })
+}
+
+/// Pan-head screws along the middle of the joint.
+pub fn pan_row(direction: Direction) -> Option<Screws> {
+    Some(Screws { direction, heads: Heads::Pan, at: None })
+}
+
+/// Screws at given points.
+pub fn at(direction: Direction, heads: Heads, points: Vec<Point>) -> Option<Screws> {
+    Some(Screws { direction, heads, at: Some(points) })
+}
+
+/// A box from its extents along x, y and z.
+pub fn block(x: [i64; 2], y: [i64; 2], z: [i64; 2]) -> Box3 {
+    Box3::new([x[0], y[0], z[0]], [x[1], y[1], z[1]])
+}

@@ -1,0 +1,186 @@
+//! The rows of the size table, each with its sum.
+
+use super::Frame;
+use super::fit::{self, Need};
+use super::front::Outline;
+use super::pullout::BoxFrame;
+use super::runner::BEHIND_BOX;
+use crate::outcome::SizeRow;
+use crate::scenario::{Front, PullOut, RunnerKind};
+use crate::units::{Length, Notation};
+
+/// The rows so far.
+pub struct Rows {
+    notation: Notation,
+    rows: Vec<SizeRow>,
+}
+
+impl Rows {
+    pub fn new(notation: Notation) -> Self {
+        Rows { notation, rows: Vec::new() }
+    }
+
+    pub fn done(self) -> Vec<SizeRow> {
+        self.rows
+    }
+
+    fn p(&self, um: i64) -> String {
+        self.notation.print(Length(um))
+    }
+
+    fn row(&mut self, id: &str, label: &str, value: i64, why: String) {
+        let text = self.p(value);
+        self.rows.push(SizeRow { id: id.to_owned(), label: label.to_owned(), value, text, why });
+    }
+
+    /// `a − b = c`, with `n ×` before `b` when it is taken more than once.
+    fn less(&self, a: (i64, &str), n: i64, b: (i64, &str), c: i64) -> String {
+        let times = if n == 1 { String::new() } else { format!("{n} × ") };
+        format!("{} {} − {times}{} {} = {}", self.p(a.0), a.1, self.p(b.0), b.1, self.p(c))
+    }
+
+    pub fn carcass(&mut self, f: &Frame, why: [String; 3]) {
+        let [width, height, depth] = why;
+        self.row("carcass-width", "Carcass, outside width", f.w, width);
+        self.row("carcass-height", "Carcass, outside height", f.h, height);
+        self.row("carcass-depth", "Carcass, depth with the back", f.d, depth);
+        let inside = f.w - 2 * f.t;
+        let why = self.less((f.w, "outside"), 2, (f.t, "side"), inside);
+        self.row("carcass-inside-width", "Carcass, inside width", inside, why);
+        let why = self.less((f.d, "depth"), 1, (f.bt, "back"), f.sd);
+        self.row("carcass-inside-depth", "Carcass, inside depth (width of the sides)", f.sd, why);
+        let inside = f.h - f.toe - 2 * f.t;
+        let why = format!(
+            "{} height − {} toe kick − {} bottom − {} stretcher = {}",
+            self.p(f.h),
+            self.p(f.toe),
+            self.p(f.t),
+            self.p(f.t),
+            self.p(inside)
+        );
+        self.row(
+            "carcass-inside-height",
+            "Carcass, inside height under the stretcher",
+            inside,
+            why,
+        );
+    }
+
+    pub fn shelves(&mut self, width: i64, depth: i64, places: &[(String, [i64; 2])]) {
+        for (i, (id, [low, high])) in places.iter().enumerate() {
+            let why = format!(
+                "{} underside + {} thick = {}",
+                self.p(*low),
+                self.p(high - low),
+                self.p(*high)
+            );
+            self.row(
+                &format!("{id}-height"),
+                &format!("Shelf {}, upper face above the floor", i + 1),
+                *high,
+                why,
+            );
+        }
+        self.row(
+            "shelf-room-width",
+            "Room between the sides",
+            width,
+            format!("inside width {}", self.p(width)),
+        );
+        self.row(
+            "shelf-room-depth",
+            "Room on a shelf, front to back",
+            depth,
+            format!("inside depth less setback = {}", self.p(depth)),
+        );
+    }
+
+    pub fn pull_out(&mut self, p: &PullOut, f: &Frame, b: &BoxFrame) {
+        let opening = f.w - 2 * f.t;
+        let (outside, inside) = (b.x[1] - b.x[0], b.inside_width());
+        let side = (b.side, "side");
+        match p.runner.kind {
+            RunnerKind::Undermount => {
+                let deduction = (p.runner.inside_deduction.get(), "for the runners");
+                let why = self.less((opening, "inside the carcass"), 1, deduction, inside);
+                self.row("box-inside-width", "Box, inside width", inside, why);
+                let why = format!(
+                    "{} inside + 2 × {} side = {}",
+                    self.p(inside),
+                    self.p(b.side),
+                    self.p(outside)
+                );
+                self.row("box-width", "Box, outside width", outside, why);
+            }
+            RunnerKind::SideMount => {
+                let runner = (p.runner.thickness.get(), "runner");
+                let why = self.less((opening, "inside the carcass"), 2, runner, outside);
+                self.row("box-width", "Box, outside width", outside, why);
+                let why = self.less((outside, "outside"), 2, side, inside);
+                self.row("box-inside-width", "Box, inside width", inside, why);
+            }
+        }
+        let why = format!(
+            "longest that fits: {} + {} behind it ≤ {} inside depth",
+            self.p(b.length),
+            self.p(BEHIND_BOX),
+            self.p(f.sd)
+        );
+        self.row("runner-length", "Runners, length", b.length, why.clone());
+        self.row("box-depth", "Box, outside depth", b.length, why);
+        let why = self.less((b.length, "outside"), 2, side, b.inside_depth());
+        self.row("box-inside-depth", "Box, inside depth", b.inside_depth(), why);
+        let height = b.z[1] - b.z[0];
+        let why = match p.side_height {
+            Some(_) => format!("{} as given", self.p(height)),
+            None => format!("a third of what goes in, within the carcass = {}", self.p(height)),
+        };
+        self.row("box-height", "Box, height of the sides", height, why);
+        let tall = b.ceiling - b.floor();
+        let why = self.less(
+            (b.ceiling, "underside of the stretcher"),
+            1,
+            (b.floor(), "box bottom"),
+            tall,
+        );
+        self.row("box-room-height", "Room above the box bottom, under the stretcher", tall, why);
+    }
+
+    pub fn fronts(&mut self, front: &Front, f: &Frame, outline: &[Outline]) {
+        let reveal = front.reveal.get();
+        for (id, x, z) in outline {
+            let name = id.replace('-', " ");
+            let (width, height) = (x[1] - x[0], z[1] - z[0]);
+            let why = if width > f.w / 2 {
+                self.less((f.w, "carcass"), 1, (f.w - width, "reveal"), width)
+            } else {
+                format!("half of {} carcass less the reveals = {}", self.p(f.w), self.p(width))
+            };
+            self.row(&format!("{id}-width"), &format!("{name}, width"), width, why);
+            let why = format!(
+                "from {} to {} above the floor, reveal {}",
+                self.p(z[0]),
+                self.p(z[1]),
+                self.p(reveal)
+            );
+            self.row(&format!("{id}-height"), &format!("{name}, height"), height, why);
+        }
+    }
+
+    pub fn contents(&mut self, need: Need, room: i64, lost: i64) {
+        let left = room - need.width;
+        let why = self.less((room, "room"), 1, (need.width, "needed with clearances"), left);
+        self.row("contents-left-over", "Width left over beside the contents", left, why);
+        let least = fit::round_up(need.width + lost, self.notation);
+        let why = format!(
+            "{} needed + {} for sides and runners, rounded up = {}",
+            self.p(need.width),
+            self.p(lost),
+            self.p(least)
+        );
+        self.row("least-width", "Least carcass that takes the contents", least, why);
+        let standard = fit::standard_width(least, self.notation);
+        let why = format!("the next standard width from {}", self.p(least));
+        self.row("standard-width", "Least standard width that takes the contents", standard, why);
+    }
+}
