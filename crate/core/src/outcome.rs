@@ -34,9 +34,5 @@ pub struct SizeRow {
 /// Reads a scenario and plans it.
 pub fn build(scenario: &str) -> Outcome {
     let _ = scenario;
-    Outcome {
-        findings: Vec::new(),
-        sizes: Vec::new(),
-        plan: None,
-    }
+    Outcome { findings: Vec::new(), sizes: Vec::new(), plan: None }
 }

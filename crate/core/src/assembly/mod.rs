@@ -117,11 +117,7 @@ pub struct Joint {
 impl Joint {
     /// The other part of the joint.
     pub fn other(&self, part: usize) -> usize {
-        if self.parts[0] == part {
-            self.parts[1]
-        } else {
-            self.parts[0]
-        }
+        if self.parts[0] == part { self.parts[1] } else { self.parts[0] }
     }
 }
 

@@ -9,6 +9,6 @@ mod unit;
 pub use error::LengthError;
 pub use length::Length;
 pub use notation::Notation;
-pub(crate) use parse::{Decimal, parse_decimal};
+pub(crate) use parse::parse_decimal;
 pub use parse::{MAX_LENGTH, parse_length};
 pub use unit::Unit;
