@@ -50,21 +50,41 @@ pub fn join(
     wanted: &[Wanted],
     means: Means,
 ) -> (Vec<Joint>, Vec<Finding>) {
-    let mut driven = Driven { means, joints: Vec::new(), findings: Vec::new(), near: Vec::new() };
+    let mut driven = Driven {
+        means,
+        joints: Vec::new(),
+        findings: Vec::new(),
+        near: Vec::new(),
+    };
     for w in wanted {
-        let [Some(first), Some(second)] = w.parts.map(|i| parts.get(i)) else { continue };
+        let [Some(first), Some(second)] = w.parts.map(|i| parts.get(i)) else {
+            continue;
+        };
         let kind = w.parts.map(|i| kinds.get(i).copied().flatten());
         let id = format!("{}+{}", first.id, second.id);
         let fasteners = match &w.screws {
             Some(asked) => driven.drive(&id, [first, second], kind, asked),
             None => Vec::new(),
         };
-        driven.joints.push(Joint { id, parts: w.parts, kind: w.kind, glue: w.glue, fasteners });
+        driven.joints.push(Joint {
+            id,
+            parts: w.parts,
+            kind: w.kind,
+            glue: w.glue,
+            fasteners,
+        });
     }
-    let Driven { mut joints, mut findings, near, .. } = driven;
+    let Driven {
+        mut joints,
+        mut findings,
+        near,
+        ..
+    } = driven;
     for i in 0..parts.len() {
         for j in i + 1..parts.len() {
-            let known = joints.iter().any(|k| k.parts == [i, j] || k.parts == [j, i]);
+            let known = joints
+                .iter()
+                .any(|k| k.parts == [i, j] || k.parts == [j, i]);
             if known || parts[i].solid.contacts(&parts[j].solid).is_empty() {
                 continue;
             }
@@ -73,7 +93,11 @@ pub fn join(
             joints.push(Joint {
                 id: format!("{}+{}", parts[i].id, parts[j].id),
                 parts: [i, j],
-                kind: if slides { JointKind::Slide } else { JointKind::Touch },
+                kind: if slides {
+                    JointKind::Slide
+                } else {
+                    JointKind::Touch
+                },
                 glue: false,
                 fasteners: Vec::new(),
             });
@@ -108,13 +132,19 @@ impl Driven<'_> {
         let axis = asked.direction.axis();
         let faces = probe::faces_towards(&first.solid, &second.solid, asked.direction);
         // Without a common face there is nothing to drive into; the check reports the gap.
-        let Some(face) = faces.first() else { return Vec::new() };
+        let Some(face) = faces.first() else {
+            return Vec::new();
+        };
         let on_edge = second.solid.bounds().extent(axis) != second.thickness.get();
         let bites = kinds[1].unwrap_or(MaterialKind::Hardwood);
         let points = match &asked.at {
-            Some(points) => {
-                points.iter().map(|p| Spot { at: on_plane(*p, face, axis), along: None }).collect()
-            }
+            Some(points) => points
+                .iter()
+                .map(|p| Spot {
+                    at: on_plane(*p, face, axis),
+                    along: None,
+                })
+                .collect(),
             None => {
                 let end = screws::end_distance(bites);
                 let (line, along) = along_the_middle(face, axis, end);
@@ -123,19 +153,26 @@ impl Driven<'_> {
                     self.near.push((id.to_owned(), nearest, end));
                 }
                 line.into_iter()
-                    .map(|at| Spot { at, along: Some((along, face.min[along], face.max[along])) })
+                    .map(|at| Spot {
+                        at,
+                        along: Some((along, face.min[along], face.max[along])),
+                    })
                     .collect()
             }
         };
         let points: Vec<Spot> = points;
-        let Some(probe_at) = points.first().map(|s| s.at) else { return Vec::new() };
+        let Some(probe_at) = points.first().map(|s| s.at) else {
+            return Vec::new();
+        };
         let stack = Stack {
             through: probe::depth_from(&first.solid, probe_at, asked.direction.opposite()),
             into: probe::depth_from(&second.solid, probe_at, asked.direction),
             edge: on_edge.then(|| second.thickness.get()),
             heads: asked.heads,
         };
-        let Some(screw) = self.pick(id, parts, &stack) else { return Vec::new() };
+        let Some(screw) = self.pick(id, parts, &stack) else {
+            return Vec::new();
+        };
         let mut placed: Vec<Fastener> = Vec::new();
         for spot in &points {
             let fastener = |at: Point| {
@@ -177,14 +214,23 @@ impl Driven<'_> {
         let wish = if names.is_empty() {
             "use a thicker part there: no common screw holds without coming through".to_owned()
         } else {
-            format!("add one of these to the screws on hand: {}", names.join(", "))
+            format!(
+                "add one of these to the screws on hand: {}",
+                names.join(", ")
+            )
         };
         let now = match (best, suit.first()) {
             (Some((s, _)), _) => {
-                format!("The plan uses {}, less than half of which bites", name(&s, notation))
+                format!(
+                    "The plan uses {}, less than half of which bites",
+                    name(&s, notation)
+                )
             }
             (None, Some(s)) => {
-                format!("The plan counts on {}, which is not on hand", name(s, notation))
+                format!(
+                    "The plan counts on {}, which is not on hand",
+                    name(s, notation)
+                )
             }
             (None, None) => "The joint stays without screws".to_owned(),
         };
@@ -223,30 +269,38 @@ impl Spot {
     fn shifts(&self) -> impl Iterator<Item = Point> + '_ {
         const STEP: i64 = 6000;
         let steps = if self.along.is_some() { 6 } else { 0 };
-        (0..=steps).flat_map(|n| [n * STEP, -n * STEP]).filter_map(|by| {
-            let mut at = self.at;
-            if let Some((axis, least, most)) = self.along {
-                at[axis] += by;
-                let margin = 2 * STEP;
-                if by != 0 && (at[axis] < least + margin || at[axis] > most - margin) {
-                    return None;
+        (0..=steps)
+            .flat_map(|n| [n * STEP, -n * STEP])
+            .filter_map(|by| {
+                let mut at = self.at;
+                if let Some((axis, least, most)) = self.along {
+                    at[axis] += by;
+                    let margin = 2 * STEP;
+                    if by != 0 && (at[axis] < least + margin || at[axis] > most - margin) {
+                        return None;
+                    }
                 }
-            }
-            Some(at)
-        })
+                Some(at)
+            })
     }
 }
 
 /// Points along the middle of a face's long way, and that way.
 fn along_the_middle(face: &Box3, normal: usize, end: i64) -> (Vec<Point>, usize) {
     let (u, v) = probe::others(normal);
-    let (long, short) = if face.extent(v) > face.extent(u) { (v, u) } else { (u, v) };
-    let points = screws::stations(face.extent(long), end).into_iter().map(|s| {
-        let mut at = face.min;
-        at[long] += s;
-        at[short] += face.extent(short) / 2;
-        at
-    });
+    let (long, short) = if face.extent(v) > face.extent(u) {
+        (v, u)
+    } else {
+        (u, v)
+    };
+    let points = screws::stations(face.extent(long), end)
+        .into_iter()
+        .map(|s| {
+            let mut at = face.min;
+            at[long] += s;
+            at[short] += face.extent(short) / 2;
+            at
+        });
     (points.collect(), long)
 }
 

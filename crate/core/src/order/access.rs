@@ -42,7 +42,11 @@ pub fn tool_boxes(screw: &Fastener, workshop: &Workshop) -> [Box3; 2] {
     let chuck = length + workshop.bit_length;
     [
         beside(0, chuck, workshop.bit_width),
-        beside(chuck, length + workshop.drill_length.max(workshop.bit_length + 1), workshop.drill_width),
+        beside(
+            chuck,
+            length + workshop.drill_length.max(workshop.bit_length + 1),
+            workshop.drill_width,
+        ),
     ]
 }
 

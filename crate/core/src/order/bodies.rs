@@ -63,7 +63,14 @@ impl Item {
             }
         }
         let solid = Solid::from_boxes(boxes);
-        Item { content, parts, bounds: solid.bounds(), solid, mass, moments }
+        Item {
+            content,
+            parts,
+            bounds: solid.bounds(),
+            solid,
+            mass,
+            moments,
+        }
     }
 }
 
@@ -94,7 +101,9 @@ fn sets(assembly: &Assembly) -> Vec<(usize, Vec<usize>)> {
     };
     let mut found: Vec<(usize, Vec<usize>)> = Vec::new();
     for (p, part) in assembly.parts.iter().enumerate() {
-        let [holder] = fastened_to(p)[..] else { continue };
+        let [holder] = fastened_to(p)[..] else {
+            continue;
+        };
         let same_body = assembly.parts[holder].group == part.group;
         if !same_body || !part.set_against.is_empty() || fastened_to(holder).len() < 2 {
             continue;
@@ -114,7 +123,10 @@ fn group(assembly: &Assembly, sets: &[(usize, Vec<usize>)]) -> Grouping {
         parts.extend(carried);
         bodies.push(Body {
             id: format!("{}-ready", assembly.parts[*holder].id),
-            items: parts.iter().map(|&p| Item::new(Content::Part(p), vec![p], assembly)).collect(),
+            items: parts
+                .iter()
+                .map(|&p| Item::new(Content::Part(p), vec![p], assembly))
+                .collect(),
             is_set: true,
         });
     }
@@ -133,7 +145,11 @@ fn group(assembly: &Assembly, sets: &[(usize, Vec<usize>)]) -> Grouping {
             }
             match sets.iter().position(|(holder, _)| *holder == p) {
                 Some(s) => {
-                    let all = bodies[s].items.iter().flat_map(|i| i.parts.clone()).collect();
+                    let all = bodies[s]
+                        .items
+                        .iter()
+                        .flat_map(|i| i.parts.clone())
+                        .collect();
                     items.push(Item::new(Content::Body(s), all, assembly));
                 }
                 None => items.push(Item::new(Content::Part(p), vec![p], assembly)),
@@ -147,7 +163,11 @@ fn group(assembly: &Assembly, sets: &[(usize, Vec<usize>)]) -> Grouping {
                 }
             }
         }
-        bodies.push(Body { id: name.to_owned(), items, is_set: false });
+        bodies.push(Body {
+            id: name.to_owned(),
+            items,
+            is_set: false,
+        });
     }
     Grouping { bodies }
 }

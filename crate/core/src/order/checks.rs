@@ -23,7 +23,11 @@ fn root(n: i128) -> i64 {
     let mut high: i128 = 1 << 62;
     while low < high {
         let middle = (low + high + 1) / 2;
-        if middle * middle <= n { low = middle } else { high = middle - 1 }
+        if middle * middle <= n {
+            low = middle
+        } else {
+            high = middle - 1
+        }
     }
     let up = n - low * low > low;
     i64::try_from(low + i128::from(up)).unwrap_or(i64::MAX)
@@ -31,7 +35,11 @@ fn root(n: i128) -> i64 {
 
 /// Distance between two points, to the micrometre.
 pub fn distance(p: Point, q: Point) -> i64 {
-    root((0..3).map(|a| i128::from(p[a] - q[a]) * i128::from(p[a] - q[a])).sum())
+    root(
+        (0..3)
+            .map(|a| i128::from(p[a] - q[a]) * i128::from(p[a] - q[a]))
+            .sum(),
+    )
 }
 
 /// Whether an item locks a frame: laid over three or more others in one plane.
@@ -51,7 +59,10 @@ pub fn braces(scene: &Scene, item: usize, set: u64) -> Option<Direction> {
 
 /// Whether placing `item` closes a ring of fastened parts.
 pub fn closes_ring(scene: &Scene, item: usize, set: u64) -> bool {
-    members(scene.links_of(item, set)).filter(|&l| scene.links[l].fastens).count() >= 2
+    members(scene.links_of(item, set))
+        .filter(|&l| scene.links[l].fastens)
+        .count()
+        >= 2
         && set.count_ones() >= 3
 }
 
@@ -73,8 +84,7 @@ pub fn diagonals(scene: &Scene, set: u64, side: Direction, notation: Notation) -
         [corner(low[u], low[v]), corner(high[u], high[v])],
         [corner(high[u], low[v]), corner(low[u], high[v])],
     ];
-    let on_a_part =
-        |p: &Point| members(set).any(|i| scene.items[i].solid.holds(*p));
+    let on_a_part = |p: &Point| members(set).any(|i| scene.items[i].solid.holds(*p));
     if !between.iter().flatten().all(on_a_part) {
         return None;
     }
@@ -130,10 +140,19 @@ pub fn equal_widths(
             }
             let (long, across) = if wide >= high { (u, v) } else { (v, u) };
             let area = i128::from(wide) * i128::from(high);
-            let (from, to) =
-                if own.min[axis] > theirs.min[axis] { (theirs.max[axis], own.min[axis]) } else { (own.max[axis], theirs.min[axis]) };
-            let ends = [own.min[long].max(theirs.min[long]), own.max[long].min(theirs.max[long])];
-            let rows = [own.min[across].max(theirs.min[across]), own.max[across].min(theirs.max[across])];
+            let (from, to) = if own.min[axis] > theirs.min[axis] {
+                (theirs.max[axis], own.min[axis])
+            } else {
+                (own.max[axis], theirs.min[axis])
+            };
+            let ends = [
+                own.min[long].max(theirs.min[long]),
+                own.max[long].min(theirs.max[long]),
+            ];
+            let rows = [
+                own.min[across].max(theirs.min[across]),
+                own.max[across].min(theirs.max[across]),
+            ];
             let line = |at_long: i64, at_across: i64| {
                 let mut p = [0; 3];
                 p[long] = at_long;
@@ -150,10 +169,17 @@ pub fn equal_widths(
                 );
                 thread.min[axis] += 1;
                 thread.max[axis] -= 1;
-                let crossed = members(there)
-                    .any(|i| scene.items[i].solid.boxes().iter().any(|b| b.intersects(&thread)));
+                let crossed = members(there).any(|i| {
+                    scene.items[i]
+                        .solid
+                        .boxes()
+                        .iter()
+                        .any(|b| b.intersects(&thread))
+                });
                 let ends_on = l.iter().all(|p| {
-                    [item, other].iter().any(|&i| scene.items[i].solid.holds(*p))
+                    [item, other]
+                        .iter()
+                        .any(|&i| scene.items[i].solid.holds(*p))
                 });
                 ends_on && !crossed
             };
@@ -185,7 +211,13 @@ pub fn equal_widths(
 }
 
 /// A distance that nothing sets.
-pub fn gap(scene: &Scene, grouping: &Grouping, item: usize, gap: &Gap, notation: Notation) -> Check {
+pub fn gap(
+    scene: &Scene,
+    grouping: &Grouping,
+    item: usize,
+    gap: &Gap,
+    notation: Notation,
+) -> Check {
     let size = (gap.to - gap.from).abs();
     let mate = words::item_name(scene.assembly, grouping, &scene.items[gap.mate]);
     let own = words::item_name(scene.assembly, grouping, &scene.items[item]);
@@ -230,10 +262,9 @@ pub fn shut_in(scene: &Scene, item: usize, set: u64) -> Vec<usize> {
     let there = set | 1 << item;
     members(set)
         .filter(|&j| {
-            let channel = scene
-                .links
-                .iter()
-                .any(|l| l.kind == JointKind::Groove && l.items.contains(&j) && l.items.contains(&item));
+            let channel = scene.links.iter().any(|l| {
+                l.kind == JointKind::Groove && l.items.contains(&j) && l.items.contains(&item)
+            });
             channel && scene.blocking.is_captive(j, there) && !scene.blocking.is_captive(j, set)
         })
         .collect()

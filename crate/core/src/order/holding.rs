@@ -43,8 +43,10 @@ impl Holding {
 
     /// Clamps used.
     pub fn clamps(&self) -> u32 {
-        [self.part_with, self.body_with].iter().filter(|w| **w == Some(HoldWith::Clamp)).count()
-            as u32
+        [self.part_with, self.body_with]
+            .iter()
+            .filter(|w| **w == Some(HoldWith::Clamp))
+            .count() as u32
     }
 }
 
@@ -77,7 +79,11 @@ pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
             let high = carried.iter().map(|b| b.max[a]).max().unwrap_or(0);
             low <= centre[a] && centre[a] <= high
         };
-        if flat.into_iter().all(over) { Rest::Tips } else { Rest::Lifted }
+        if flat.into_iter().all(over) {
+            Rest::Tips
+        } else {
+            Rest::Lifted
+        }
     }
 }
 
@@ -89,7 +95,9 @@ fn span(scene: &Scene, item: usize, set: u64) -> Option<i64> {
         .filter_map(|l| {
             let other = scene.links[l].items.into_iter().find(|&i| i != item)?;
             let contacts = own.solid.contacts(&scene.items[other].solid);
-            let largest = contacts.iter().max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
+            let largest = contacts
+                .iter()
+                .max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
             let axis = largest.direction.axis();
             Some(own.bounds.union(&scene.items[other].bounds).extent(axis))
         })
@@ -101,7 +109,12 @@ fn span(scene: &Scene, item: usize, set: u64) -> Option<i64> {
 pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction, driving: bool) -> Holding {
     let rest = rest(scene, item, set, face);
     let body_tips = set != 0 && !scene.stands(set, face);
-    let mut holding = Holding { rest, body_tips, part_with: None, body_with: None };
+    let mut holding = Holding {
+        rest,
+        body_tips,
+        part_with: None,
+        body_with: None,
+    };
     let clamp = driving
         && set != 0
         && span(scene, item, set)

@@ -96,7 +96,12 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     let mut mates: Vec<(i128, usize)> = Vec::new();
     for other in members(set) {
         let contacts = own.solid.contacts(&scene.items[other].solid);
-        stops.extend(contacts.iter().filter(|c| c.direction.axis() == axis).map(|c| c.face));
+        stops.extend(
+            contacts
+                .iter()
+                .filter(|c| c.direction.axis() == axis)
+                .map(|c| c.face),
+        );
         let beside = contacts.iter().filter(|c| c.direction.axis() != axis);
         if scene.links_of(item, 1 << other) != 0
             && let Some(area) = beside.map(Contact::area).max()
@@ -113,7 +118,9 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     if !stops.is_empty() && others.into_iter().all(wide) {
         return Set::Face;
     }
-    let Some(&(_, mate)) = mates.first() else { return Set::Face };
+    let Some(&(_, mate)) = mates.first() else {
+        return Set::Face;
+    };
     let gap = nearest_gap(scene, item, mate, axis);
     if gap.from != gap.to
         && let Some(placed) = spacer(scene, item, mate, set, face, gap, &stops)
@@ -121,14 +128,21 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
         return Set::Spacer(placed);
     }
     for &(_, mate) in &mates {
-        for side in [Direction::from_axis(axis, true), Direction::from_axis(axis, false)] {
+        for side in [
+            Direction::from_axis(axis, true),
+            Direction::from_axis(axis, false),
+        ] {
             if is_flush(&own.bounds, &scene.items[mate].solid, side) {
                 return Set::Flush(mate, side);
             }
         }
     }
     // Stopped at one end by a face, and square to its mate: that much is set.
-    if stops.is_empty() { Set::Measured(gap) } else { Set::Face }
+    if stops.is_empty() {
+        Set::Measured(gap)
+    } else {
+        Set::Face
+    }
 }
 
 /// Whether `theirs` shows a face on that side, level with `own` and beside it.
@@ -136,7 +150,9 @@ fn is_flush(own: &Box3, theirs: &Solid, side: Direction) -> bool {
     let level = own.face(side);
     theirs.boxes().iter().any(|b| {
         if b.face(side) != level
-            || (0..3).filter(|&a| a != side.axis()).any(|a| !touches(b, own, a))
+            || (0..3)
+                .filter(|&a| a != side.axis())
+                .any(|a| !touches(b, own, a))
         {
             return false;
         }
@@ -169,7 +185,11 @@ fn nearest_gap(scene: &Scene, item: usize, mate: usize, axis: usize) -> Gap {
         from: theirs.max[axis],
         to: own.max[axis],
     };
-    if (low.to - low.from).abs() <= (high.to - high.from).abs() { low } else { high }
+    if (low.to - low.from).abs() <= (high.to - high.from).abs() {
+        low
+    } else {
+        high
+    }
 }
 
 /// A loose part that fits the gap, the one that reaches furthest along the new part.
@@ -207,16 +227,44 @@ fn spacer(
             if (sizes[across] - (high - low)).abs() > SPACER_TOLERANCE {
                 continue;
             }
-            for (thick, long) in [((across + 1) % 3, (across + 2) % 3), ((across + 2) % 3, (across + 1) % 3)] {
-                for at in places(scene, set, item, theirs.bounds, normal, third, [low, high], sizes[thick], sizes[long]) {
-                    let Some(out) = fits(scene, item, mate, set, face, plane, gap, at) else { continue };
+            for (thick, long) in [
+                ((across + 1) % 3, (across + 2) % 3),
+                ((across + 2) % 3, (across + 1) % 3),
+            ] {
+                for at in places(
+                    scene,
+                    set,
+                    item,
+                    theirs.bounds,
+                    normal,
+                    third,
+                    [low, high],
+                    sizes[thick],
+                    sizes[long],
+                ) {
+                    let Some(out) = fits(scene, item, mate, set, face, plane, gap, at) else {
+                        continue;
+                    };
                     // Far from the stop that sets the other end, long, and resting on something.
                     let reach = own.bounds.overlap(&at, third);
-                    let free = stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
+                    let free = stops
+                        .iter()
+                        .map(|s| s.overlap(&at, third).max(0))
+                        .max()
+                        .unwrap_or(0);
                     let rests = rests(scene, set, face, plane, at);
-                    let placed = Placed { part, at, dimension: sizes[across], out, gap };
+                    let placed = Placed {
+                        part,
+                        at,
+                        dimension: sizes[across],
+                        out,
+                        gap,
+                    };
                     let key = (rests, reach - free, std::cmp::Reverse(i), placed);
-                    if best.as_ref().is_none_or(|b| (key.0, key.1, key.2) > (b.0, b.1, b.2)) {
+                    if best
+                        .as_ref()
+                        .is_none_or(|b| (key.0, key.1, key.2) > (b.0, b.1, b.2))
+                    {
                         best = Some(key);
                     }
                 }
@@ -227,7 +275,10 @@ fn spacer(
 }
 
 /// Where a spacer could lie: against the mate's face, its ends at some face already there.
-#[allow(clippy::too_many_arguments, reason = "the box has three axes, each with its own rule")]
+#[allow(
+    clippy::too_many_arguments,
+    reason = "the box has three axes, each with its own rule"
+)]
 fn places(
     scene: &Scene,
     set: u64,
@@ -257,8 +308,11 @@ fn places(
             b.max[third] = from + long;
             let n = normal.axis();
             // `normal` points from the new part to its mate: the spacer lies on the near side.
-            (b.min[n], b.max[n]) =
-                if normal.is_positive() { (wall - thick, wall) } else { (wall, wall + thick) };
+            (b.min[n], b.max[n]) = if normal.is_positive() {
+                (wall - thick, wall)
+            } else {
+                (wall, wall + thick)
+            };
             if b.is_valid() {
                 found.push(b);
             }
@@ -268,7 +322,10 @@ fn places(
 }
 
 /// Whether a spacer fits there, touches both ends, and comes out; the way out.
-#[allow(clippy::too_many_arguments, reason = "the question has that many sides")]
+#[allow(
+    clippy::too_many_arguments,
+    reason = "the question has that many sides"
+)]
 fn fits(
     scene: &Scene,
     item: usize,
@@ -295,7 +352,9 @@ fn fits(
     let end = gap.direction.opposite();
     let beside = |b: &Box3| {
         b.face(end) == gap.from
-            && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, &at, a))
+            && (0..3)
+                .filter(|&a| a != end.axis())
+                .all(|a| touches(b, &at, a))
     };
     let lies_on = solid
         .contacts(&scene.items[mate].solid)
@@ -305,8 +364,7 @@ fn fits(
         return None;
     }
     Direction::ALL.into_iter().find(|&out| {
-        out != face
-            && members(there).all(|i| !solid.hits_when_moved(out, &scene.items[i].solid))
+        out != face && members(there).all(|i| !solid.hits_when_moved(out, &scene.items[i].solid))
     })
 }
 
@@ -314,6 +372,9 @@ fn fits(
 fn rests(scene: &Scene, set: u64, face: Direction, plane: i64, at: Box3) -> bool {
     at.face(face) * face.sign() == plane
         || members(set).any(|i| {
-            Solid::new(at).contacts(&scene.items[i].solid).iter().any(|c| c.direction == face)
+            Solid::new(at)
+                .contacts(&scene.items[i].solid)
+                .iter()
+                .any(|c| c.direction == face)
         })
 }

@@ -48,7 +48,13 @@ impl NoOrder {
         let (code, message) = if self.complete {
             ("no-order", format!("No order builds the {name}: {reasons}"))
         } else {
-            ("no-order-found", format!("No order for the {name} was found in {} states. {reasons}", self.states))
+            (
+                "no-order-found",
+                format!(
+                    "No order for the {name} was found in {} states. {reasons}",
+                    self.states
+                ),
+            )
         };
         Finding::new(
             Severity::Stop,
@@ -83,7 +89,13 @@ pub fn plan_grouping(
         planned.states += found.states;
         planned.complete &= found.complete;
         let Some(path) = found.path else {
-            return Err(explain(&scene, &body.id, &found.furthest, planned.states, planned.complete));
+            return Err(explain(
+                &scene,
+                &body.id,
+                &found.furthest,
+                planned.states,
+                planned.complete,
+            ));
         };
         planned.cost = search::add(planned.cost, path.cost);
         planned.paths.push(path);
@@ -97,13 +109,20 @@ pub fn plan_grouping(
 fn explain(scene: &Scene, body: &str, at: &State, states: u64, complete: bool) -> NoOrder {
     let out = scene.full() & !at.set;
     let name = |i: usize| {
-        let parts: Vec<String> =
-            scene.items[i].parts.iter().map(|&p| scene.assembly.parts[p].name.clone()).collect();
+        let parts: Vec<String> = scene.items[i]
+            .parts
+            .iter()
+            .map(|&p| scene.assembly.parts[p].name.clone())
+            .collect();
         parts.join(", ")
     };
     let mut reasons = Vec::new();
     for item in members(out) {
-        reasons.push(format!("the {} does not go in: {}.", name(item), obstacle(scene, item, at)));
+        reasons.push(format!(
+            "the {} does not go in: {}.",
+            name(item),
+            obstacle(scene, item, at)
+        ));
     }
     for l in members(scene.links_in(at.set) & !at.closed) {
         let joint = &scene.assembly.joints[scene.links[l].joint];
@@ -148,12 +167,20 @@ fn obstacle(scene: &Scene, item: usize, at: &State) -> String {
         && count > 0
     {
         let blockers = scene.blocking.entering(item, d, at.set);
-        return format!("every way is blocked; moving {} it meets the {}", d.code(), names(blockers));
+        return format!(
+            "every way is blocked; moving {} it meets the {}",
+            d.code(),
+            names(blockers)
+        );
     }
     for l in members(scene.links_of(item, at.set)) {
-        let blockers = scene.links[l].rooms.iter().fold(0, |m, r| m | r.blockers) & (at.set | 1 << item);
+        let blockers =
+            scene.links[l].rooms.iter().fold(0, |m, r| m | r.blockers) & (at.set | 1 << item);
         if blockers != 0 {
-            return format!("the drill has no room: in its way is the {}", names(blockers));
+            return format!(
+                "the drill has no room: in its way is the {}",
+                names(blockers)
+            );
         }
     }
     "its screws are out of reach on every face it could lie on".to_owned()

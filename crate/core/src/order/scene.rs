@@ -82,7 +82,11 @@ impl<'a> Scene<'a> {
                 kind: joint.kind,
                 fastens: !joint.fasteners.is_empty()
                     || (joint.glue && !matches!(joint.kind, JointKind::Groove | JointKind::Slide)),
-                rooms: joint.fasteners.iter().map(|f| ToolRoom::new(f, workshop, items)).collect(),
+                rooms: joint
+                    .fasteners
+                    .iter()
+                    .map(|f| ToolRoom::new(f, workshop, items))
+                    .collect(),
             });
         }
         let after = items
@@ -105,7 +109,9 @@ impl<'a> Scene<'a> {
             .map(|i| Direction::ALL.map(|d| i.bounds.face(d) * d.sign()))
             .collect();
         let all = items.iter().skip(1).fold(
-            items.first().map_or(Box3::new([0; 3], [0; 3]), |i| i.bounds),
+            items
+                .first()
+                .map_or(Box3::new([0; 3], [0; 3]), |i| i.bounds),
             |a, i| a.union(&i.bounds),
         );
         let fits = |face: &Direction| {
@@ -140,12 +146,19 @@ impl<'a> Scene<'a> {
 
     /// All links.
     pub fn all_links(&self) -> u64 {
-        if self.links.len() == 64 { u64::MAX } else { (1u64 << self.links.len()) - 1 }
+        if self.links.len() == 64 {
+            u64::MAX
+        } else {
+            (1u64 << self.links.len()) - 1
+        }
     }
 
     /// Level of the bench top under a set lying on `face`, as coordinate times sign.
     pub fn plane(&self, set: u64, face: Direction) -> i64 {
-        members(set).map(|i| self.reach[i][face.index()]).max().unwrap_or(0)
+        members(set)
+            .map(|i| self.reach[i][face.index()])
+            .max()
+            .unwrap_or(0)
     }
 
     /// Links that can be closed between the items of `set` lying on `face`, of those in `among`.
@@ -155,7 +168,10 @@ impl<'a> Scene<'a> {
             .filter(|&l| {
                 let link = &self.links[l];
                 link.items.iter().all(|&i| set >> i & 1 == 1)
-                    && link.rooms.iter().all(|r| r.is_free(set, face, plane, self.workshop))
+                    && link
+                        .rooms
+                        .iter()
+                        .all(|r| r.is_free(set, face, plane, self.workshop))
             })
             .fold(0, |mask, l| mask | 1 << l)
     }
@@ -179,7 +195,9 @@ impl<'a> Scene<'a> {
 
     /// Whether the set can be turned as one: every item fastened to the rest, or shut in by it.
     pub fn is_one(&self, set: u64, closed: u64) -> bool {
-        let Some(first) = members(set).next() else { return false };
+        let Some(first) = members(set).next() else {
+            return false;
+        };
         let mut joined = 1u64 << first;
         loop {
             let before = joined;
@@ -263,7 +281,13 @@ fn laid_over(items: &[Item], links: &[Link]) -> Vec<[bool; 3]> {
                 .iter()
                 .zip(&normals)
                 .filter(|(l, n)| **n == Some(axis) && l.items.contains(&panel))
-                .map(|(l, _)| if l.items[0] == panel { l.items[1] } else { l.items[0] })
+                .map(|(l, _)| {
+                    if l.items[0] == panel {
+                        l.items[1]
+                    } else {
+                        l.items[0]
+                    }
+                })
                 .collect();
             if under.len() > 1 {
                 for item in under {

@@ -100,9 +100,7 @@ pub struct Placing {
 /// The way an item moves in: against its largest joint where that is clear and not upwards off the
 /// bench, else down, else any clear way.
 fn way_in(scene: &Scene, item: usize, set: u64, face: Direction) -> Option<Direction> {
-    let clear = |d: Direction| {
-        d != face.opposite() && scene.blocking.entering(item, d, set) == 0
-    };
+    let clear = |d: Direction| d != face.opposite() && scene.blocking.entering(item, d, set) == 0;
     let mut against: Vec<(i128, Direction)> = Vec::new();
     for l in members(scene.links_of(item, set)) {
         let other = scene.links[l].items.iter().copied().find(|&i| i != item)?;
@@ -138,14 +136,21 @@ pub fn placing(scene: &Scene, item: usize, state: &State) -> Option<Placing> {
         // Nothing holds it once the hand is gone: it must be let into a channel, or slide on
         // something that carries it.
         let kept = members(closes).any(|l| {
-            matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado | JointKind::Slide)
+            matches!(
+                scene.links[l].kind,
+                JointKind::Groove | JointKind::Dado | JointKind::Slide
+            )
         });
         let slides_only = members(links).all(|l| scene.links[l].kind == JointKind::Slide);
         if !kept || (slides_only && holding.rest != Rest::Stands) {
             return None;
         }
     }
-    Some(Placing { direction, closes, holding })
+    Some(Placing {
+        direction,
+        closes,
+        holding,
+    })
 }
 
 /// Cost of driving the screws of some links, starting with a bit in the driver; the bit left in it.
@@ -171,7 +176,12 @@ pub fn search(scene: &Scene, end: Option<Direction>, budget: u64) -> Found {
     let mut queue: BinaryHeap<Reverse<(Cost, State)>> = BinaryHeap::new();
     let mut found = Found {
         path: None,
-        furthest: State { set: 0, closed: 0, face: 0, bit: 0 },
+        furthest: State {
+            set: 0,
+            closed: 0,
+            face: 0,
+            bit: 0,
+        },
         states: 0,
         complete: true,
     };
@@ -183,7 +193,12 @@ pub fn search(scene: &Scene, end: Option<Direction>, budget: u64) -> Found {
             queue.push(Reverse((cost, to)));
         }
     };
-    let empty = State { set: 0, closed: 0, face: 6, bit: 0 };
+    let empty = State {
+        set: 0,
+        closed: 0,
+        face: 6,
+        bit: 0,
+    };
     offer(&mut queue, Cost::default(), empty, None);
     let mut seen: BTreeMap<State, ()> = BTreeMap::new();
     let mut goal = None;
@@ -238,18 +253,27 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
                     scatter: item as u32,
                     ..Cost::default()
                 };
-                let to = State { set: 1 << item, closed: 0, face: face.index() as u8, bit: 0 };
+                let to = State {
+                    set: 1 << item,
+                    closed: 0,
+                    face: face.index() as u8,
+                    bit: 0,
+                };
                 out.push((Move::LayOut(item), to, cost));
             }
         }
         return out;
     }
     for item in members(scene.full() & !state.set) {
-        let Some(p) = placing(scene, item, state) else { continue };
+        let Some(p) = placing(scene, item, state) else {
+            continue;
+        };
         let (drive, bit) = driving(scene, p.closes, state.bit);
         let locate::Unset { measured, by_feel } =
             locate::unset(scene, item, state.set, state.face());
-        let ahead = members(scene.full() & !state.set).filter(|&i| i < item).count();
+        let ahead = members(scene.full() & !state.set)
+            .filter(|&i| i < item)
+            .count();
         let lifted = u32::from(p.holding.rest == Rest::Lifted);
         let cost = Cost {
             helper_steps: u32::from(p.holding.helper()),

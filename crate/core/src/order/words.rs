@@ -90,7 +90,11 @@ pub fn lying(bounds: &Box3, face: Direction) -> String {
             Direction::Down => "under",
             Direction::Up => "upper",
         };
-        if down == "under" { "flat".to_owned() } else { format!("flat, its {down} face down") }
+        if down == "under" {
+            "flat".to_owned()
+        } else {
+            format!("flat, its {down} face down")
+        }
     } else if face.axis() == axes[1] {
         format!("on its {} edge", side(face))
     } else {
@@ -151,7 +155,11 @@ pub fn drive(screws: &[&Fastener], face: Direction, notation: Notation) -> Strin
         } else {
             let plural = if count == 1 { "" } else { "s" };
             let stop = if text.is_empty() { "" } else { ". " };
-            write!(text, "{stop}Drive {count} {}{plural}, {size}, {from}", screw.kind)
+            write!(
+                text,
+                "{stop}Drive {count} {}{plural}, {size}, {from}",
+                screw.kind
+            )
         };
         last = Some((screw, count));
     }
@@ -163,7 +171,13 @@ pub fn drive(screws: &[&Fastener], face: Direction, notation: Notation) -> Strin
 
 /// Where an item goes, by what it is joined to: `against the bottom`, `between the left side and
 /// the right side`, `onto the nailer and the bottom`.
-pub fn place_phrase(scene: &Scene, grouping: &Grouping, item: usize, set: u64, face: Direction) -> String {
+pub fn place_phrase(
+    scene: &Scene,
+    grouping: &Grouping,
+    item: usize,
+    set: u64,
+    face: Direction,
+) -> String {
     let own = &scene.items[item];
     let mut sides: Vec<(Direction, String, i128)> = Vec::new();
     for other in members(set) {
@@ -173,7 +187,11 @@ pub fn place_phrase(scene: &Scene, grouping: &Grouping, item: usize, set: u64, f
         let theirs = &scene.items[other];
         let contacts = own.solid.contacts(&theirs.solid);
         if let Some(c) = contacts.iter().max_by_key(|c| c.area()) {
-            sides.push((c.direction, item_name(scene.assembly, grouping, theirs), c.area()));
+            sides.push((
+                c.direction,
+                item_name(scene.assembly, grouping, theirs),
+                c.area(),
+            ));
         }
     }
     let between = sides.iter().find_map(|a| {
@@ -185,17 +203,26 @@ pub fn place_phrase(scene: &Scene, grouping: &Grouping, item: usize, set: u64, f
     if let Some((a, b)) = between {
         return format!("between the {a} and the {b}");
     }
-    let below: Vec<String> =
-        sides.iter().filter(|s| s.0 == face).map(|s| format!("the {}", s.1)).collect();
+    let below: Vec<String> = sides
+        .iter()
+        .filter(|s| s.0 == face)
+        .map(|s| format!("the {}", s.1))
+        .collect();
     if !below.is_empty() {
         return format!("onto {}", list(&below));
     }
     let all: Vec<String> = sides.iter().map(|s| format!("the {}", s.1)).collect();
-    if all.is_empty() { String::new() } else { format!("against {}", list(&all)) }
+    if all.is_empty() {
+        String::new()
+    } else {
+        format!("against {}", list(&all))
+    }
 }
 
 /// First letter large.
 pub fn capital(text: &str) -> String {
     let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
+    chars
+        .next()
+        .map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
 }

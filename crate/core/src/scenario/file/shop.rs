@@ -169,6 +169,10 @@ pub struct Bench {
     /// The top above the floor, 0 (the floor itself) to 1300 mm. Default: 34 in or 865 mm.
     #[cfg_attr(feature = "schema", schemars(example = &"34", example = &"865 mm"))]
     pub height: Option<Written>,
+    /// Height of the two straight strips the work lies on, so that drill and clamps get under it,
+    /// 0 to 300 mm. Default: 1 5/8 in or 40 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1 5/8", example = &"40 mm"))]
+    pub bearers: Option<Written>,
 }
 
 /// What square is checked with.

@@ -196,6 +196,14 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
             3000,
             defaults.bench_width,
         ),
+        bearers: length(
+            ctx,
+            "shop.bench.bearers",
+            &bench.bearers,
+            0,
+            300,
+            defaults.bearers,
+        ),
         bench_height: length(
             ctx,
             "shop.bench.height",
