@@ -43,11 +43,7 @@ pub struct SizeRow {
 /// ```
 pub fn build(scenario: &str) -> Outcome {
     let (scenario, mut findings) = scenario::read(scenario);
-    let mut outcome = Outcome {
-        findings: Vec::new(),
-        sizes: Vec::new(),
-        plan: None,
-    };
+    let mut outcome = Outcome { findings: Vec::new(), sizes: Vec::new(), plan: None };
     if let Some(scenario) = scenario {
         let (designed, said) = design::design(&scenario);
         findings.extend(said);
@@ -73,12 +69,8 @@ fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -
     let (order, said) = order::plan_order(assembly, workshop, scenario.notation);
     findings.extend(said);
     let order = order?;
-    let material_name = |id: &str| {
-        scenario
-            .shop
-            .material(id)
-            .map_or_else(|| id.to_owned(), |m| m.name.clone())
-    };
+    let material_name =
+        |id: &str| scenario.shop.material(id).map_or_else(|| id.to_owned(), |m| m.name.clone());
     Some(Plan {
         format: FORMAT.to_owned(),
         title: assembly.title.clone(),

@@ -27,23 +27,17 @@ pub fn check(assembly: &Assembly) -> Vec<Finding> {
 
 /// Exact millimetres: what is wrong here is often less than a notation can show.
 fn mm(um: i64) -> String {
-    format!(
-        "{}{}.{:03} mm",
-        if um < 0 { "-" } else { "" },
-        um.abs() / 1000,
-        um.abs() % 1000
-    )
+    format!("{}{}.{:03} mm", if um < 0 { "-" } else { "" }, um.abs() / 1000, um.abs() % 1000)
 }
 
 fn overlaps(assembly: &Assembly, findings: &mut Vec<Finding>) {
     for (i, a) in assembly.parts.iter().enumerate() {
         for b in assembly.parts.iter().skip(i + 1) {
-            let shared = a.solid.boxes().iter().flat_map(|x| {
-                b.solid
-                    .boxes()
-                    .iter()
-                    .filter_map(move |y| x.intersection(y))
-            });
+            let shared = a
+                .solid
+                .boxes()
+                .iter()
+                .flat_map(|x| b.solid.boxes().iter().filter_map(move |y| x.intersection(y)));
             let Some(worst) = shared.max_by_key(|s| s.volume()) else {
                 continue;
             };
@@ -87,10 +81,7 @@ fn joints_touch(assembly: &Assembly, findings: &mut Vec<Finding>) {
                     Severity::Stop,
                     "joint-gap",
                     format!("joint {}", joint.id),
-                    format!(
-                        "{} and {} should meet but are {amount} apart.",
-                        a.name, b.name
-                    ),
+                    format!("{} and {} should meet but are {amount} apart.", a.name, b.name),
                     "Change the size that keeps them apart.",
                 )
                 .number("gap", amount),
@@ -99,19 +90,13 @@ fn joints_touch(assembly: &Assembly, findings: &mut Vec<Finding>) {
     }
     for (i, a) in assembly.parts.iter().enumerate() {
         for (j, b) in assembly.parts.iter().enumerate().skip(i + 1) {
-            let joined = assembly
-                .joints
-                .iter()
-                .any(|k| k.parts == [i, j] || k.parts == [j, i]);
+            let joined = assembly.joints.iter().any(|k| k.parts == [i, j] || k.parts == [j, i]);
             if !joined && !a.solid.contacts(&b.solid).is_empty() {
                 findings.push(Finding::new(
                     Severity::Stop,
                     "joint-missing",
                     format!("part {}", a.id),
-                    format!(
-                        "{} and {} share a face but nothing is said of it.",
-                        a.name, b.name
-                    ),
+                    format!("{} and {} share a face but nothing is said of it.", a.name, b.name),
                     "This is a fault of the program: please report it with the scenario.",
                 ));
             }
@@ -132,11 +117,7 @@ fn holds(joint: &Joint) -> bool {
 
 fn every_part_is_held(assembly: &Assembly, findings: &mut Vec<Finding>) {
     for (i, part) in assembly.parts.iter().enumerate() {
-        if !assembly
-            .joints
-            .iter()
-            .any(|j| j.parts.contains(&i) && holds(j))
-        {
+        if !assembly.joints.iter().any(|j| j.parts.contains(&i) && holds(j)) {
             findings.push(Finding::new(
                 Severity::Fix,
                 "part-loose",
@@ -152,14 +133,12 @@ fn every_part_is_held(assembly: &Assembly, findings: &mut Vec<Finding>) {
 fn runs_inside(solid: &Solid, from: Point, f: &Fastener, length: i64) -> bool {
     let (u, v) = probe::others(f.direction.axis());
     let r = gauge::diameter(f.gauge).get() / 2;
-    [(0, 0), (r, 0), (-r, 0), (0, r), (0, -r)]
-        .into_iter()
-        .all(|(du, dv)| {
-            let mut p = from;
-            p[u] += du;
-            p[v] += dv;
-            probe::depth_from(solid, p, f.direction) >= length
-        })
+    [(0, 0), (r, 0), (-r, 0), (0, r), (0, -r)].into_iter().all(|(du, dv)| {
+        let mut p = from;
+        p[u] += du;
+        p[v] += dv;
+        probe::depth_from(solid, p, f.direction) >= length
+    })
 }
 
 fn screw_is_wrong(f: &Fastener, first: &Part, second: &Part) -> Option<Finding> {
@@ -184,28 +163,16 @@ fn screw_is_wrong(f: &Fastener, first: &Part, second: &Part) -> Option<Finding> 
         )
     };
     if through == 0 || !runs_inside(&first.solid, f.entry, f, through) {
-        return say(
-            "screw-outside",
-            format!("The screw does not run inside {}.", first.name),
-        );
+        return say("screw-outside", format!("The screw does not run inside {}.", first.name));
     }
     if bites <= 0 || into == 0 {
-        return say(
-            "screw-misses",
-            format!("The screw does not reach {}.", second.name),
-        );
+        return say("screw-misses", format!("The screw does not reach {}.", second.name));
     }
     if bites > into {
-        return say(
-            "screw-through",
-            format!("The screw comes out of {}.", second.name),
-        );
+        return say("screw-through", format!("The screw comes out of {}.", second.name));
     }
     if !runs_inside(&second.solid, meets, f, bites) {
-        return say(
-            "screw-outside",
-            format!("The screw does not run inside {}.", second.name),
-        );
+        return say("screw-outside", format!("The screw does not run inside {}.", second.name));
     }
     if into - bites < screws::SHORT_OF_FACE {
         return say(

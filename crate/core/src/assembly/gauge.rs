@@ -61,16 +61,8 @@ mod tests {
     #[test]
     fn gauges_have_their_published_diameters() {
         // ASME B18.6.1 number sizes, as printed at l-36.com/woodscrewpilot.php, in thousandths.
-        let table = [
-            (4, 112),
-            (6, 138),
-            (7, 151),
-            (8, 164),
-            (9, 177),
-            (10, 190),
-            (12, 216),
-            (14, 242),
-        ];
+        let table =
+            [(4, 112), (6, 138), (7, 151), (8, 164), (9, 177), (10, 190), (12, 216), (14, 242)];
         for (gauge, thousandths) in table {
             let off = diameter(gauge).get() * 10 - thousandths * 254;
             assert!(off.abs() <= 5, "#{gauge}: {} um", diameter(gauge).get());
@@ -81,16 +73,11 @@ mod tests {
     fn pilots_agree_with_the_published_table_to_a_sixty_fourth() {
         // l-36.com/woodscrewpilot.php, soft 70 % and hard 90 % of the core, in sixty-fourths.
         for (gauge, soft, hard) in [(6, 4, 5), (8, 5, 6), (10, 6, 7), (12, 7, 8), (14, 7, 9)] {
-            for (kind, printed) in [
-                (MaterialKind::Softwood, soft),
-                (MaterialKind::Hardwood, hard),
-            ] {
+            for (kind, printed) in [(MaterialKind::Softwood, soft), (MaterialKind::Hardwood, hard)]
+            {
                 let ours = pilot(gauge, kind, Notation::Inch64).get();
                 let off = ours - Length::inch(printed, 64).get();
-                assert!(
-                    off.abs() <= Length::inch(1, 64).get() + 1,
-                    "#{gauge} {kind:?}: {ours} um"
-                );
+                assert!(off.abs() <= Length::inch(1, 64).get() + 1, "#{gauge} {kind:?}: {ours} um");
             }
         }
     }
@@ -99,9 +86,6 @@ mod tests {
     fn a_pilot_in_mdf_is_85_to_95_hundredths_of_the_core_before_it_is_rounded() {
         assert!((85..=95).contains(&pilot_percent(MaterialKind::Mdf)));
         assert_eq!(pilot(8, MaterialKind::Mdf, Notation::MmHalf), Length(2500));
-        assert_eq!(
-            pilot(8, MaterialKind::Mdf, Notation::Inch16),
-            Length::inch(6, 64)
-        );
+        assert_eq!(pilot(8, MaterialKind::Mdf, Notation::Inch16), Length::inch(6, 64));
     }
 }

@@ -50,12 +50,7 @@ pub fn join(
     wanted: &[Wanted],
     means: Means,
 ) -> (Vec<Joint>, Vec<Finding>) {
-    let mut driven = Driven {
-        means,
-        joints: Vec::new(),
-        findings: Vec::new(),
-        near: Vec::new(),
-    };
+    let mut driven = Driven { means, joints: Vec::new(), findings: Vec::new(), near: Vec::new() };
     for w in wanted {
         let [Some(first), Some(second)] = w.parts.map(|i| parts.get(i)) else {
             continue;
@@ -66,25 +61,12 @@ pub fn join(
             Some(asked) => driven.drive(&id, [first, second], kind, asked),
             None => Vec::new(),
         };
-        driven.joints.push(Joint {
-            id,
-            parts: w.parts,
-            kind: w.kind,
-            glue: w.glue,
-            fasteners,
-        });
+        driven.joints.push(Joint { id, parts: w.parts, kind: w.kind, glue: w.glue, fasteners });
     }
-    let Driven {
-        mut joints,
-        mut findings,
-        near,
-        ..
-    } = driven;
+    let Driven { mut joints, mut findings, near, .. } = driven;
     for i in 0..parts.len() {
         for j in i + 1..parts.len() {
-            let known = joints
-                .iter()
-                .any(|k| k.parts == [i, j] || k.parts == [j, i]);
+            let known = joints.iter().any(|k| k.parts == [i, j] || k.parts == [j, i]);
             if known || parts[i].solid.contacts(&parts[j].solid).is_empty() {
                 continue;
             }
@@ -93,11 +75,7 @@ pub fn join(
             joints.push(Joint {
                 id: format!("{}+{}", parts[i].id, parts[j].id),
                 parts: [i, j],
-                kind: if slides {
-                    JointKind::Slide
-                } else {
-                    JointKind::Touch
-                },
+                kind: if slides { JointKind::Slide } else { JointKind::Touch },
                 glue: false,
                 fasteners: Vec::new(),
             });
@@ -138,13 +116,9 @@ impl Driven<'_> {
         let on_edge = second.solid.bounds().extent(axis) != second.thickness.get();
         let bites = kinds[1].unwrap_or(MaterialKind::Hardwood);
         let points = match &asked.at {
-            Some(points) => points
-                .iter()
-                .map(|p| Spot {
-                    at: on_plane(*p, face, axis),
-                    along: None,
-                })
-                .collect(),
+            Some(points) => {
+                points.iter().map(|p| Spot { at: on_plane(*p, face, axis), along: None }).collect()
+            }
             None => {
                 let end = screws::end_distance(bites);
                 let (line, along) = along_the_middle(face, axis, end);
@@ -153,10 +127,7 @@ impl Driven<'_> {
                     self.near.push((id.to_owned(), nearest, end));
                 }
                 line.into_iter()
-                    .map(|at| Spot {
-                        at,
-                        along: Some((along, face.min[along], face.max[along])),
-                    })
+                    .map(|at| Spot { at, along: Some((along, face.min[along], face.max[along])) })
                     .collect()
             }
         };
@@ -214,23 +185,14 @@ impl Driven<'_> {
         let wish = if names.is_empty() {
             "use a thicker part there: no common screw holds without coming through".to_owned()
         } else {
-            format!(
-                "add one of these to the screws on hand: {}",
-                names.join(", ")
-            )
+            format!("add one of these to the screws on hand: {}", names.join(", "))
         };
         let now = match (best, suit.first()) {
             (Some((s, _)), _) => {
-                format!(
-                    "The plan uses {}, less than half of which bites",
-                    name(&s, notation)
-                )
+                format!("The plan uses {}, less than half of which bites", name(&s, notation))
             }
             (None, Some(s)) => {
-                format!(
-                    "The plan counts on {}, which is not on hand",
-                    name(s, notation)
-                )
+                format!("The plan counts on {}, which is not on hand", name(s, notation))
             }
             (None, None) => "The joint stays without screws".to_owned(),
         };
@@ -269,38 +231,30 @@ impl Spot {
     fn shifts(&self) -> impl Iterator<Item = Point> + '_ {
         const STEP: i64 = 6000;
         let steps = if self.along.is_some() { 6 } else { 0 };
-        (0..=steps)
-            .flat_map(|n| [n * STEP, -n * STEP])
-            .filter_map(|by| {
-                let mut at = self.at;
-                if let Some((axis, least, most)) = self.along {
-                    at[axis] += by;
-                    let margin = 2 * STEP;
-                    if by != 0 && (at[axis] < least + margin || at[axis] > most - margin) {
-                        return None;
-                    }
+        (0..=steps).flat_map(|n| [n * STEP, -n * STEP]).filter_map(|by| {
+            let mut at = self.at;
+            if let Some((axis, least, most)) = self.along {
+                at[axis] += by;
+                let margin = 2 * STEP;
+                if by != 0 && (at[axis] < least + margin || at[axis] > most - margin) {
+                    return None;
                 }
-                Some(at)
-            })
+            }
+            Some(at)
+        })
     }
 }
 
 /// Points along the middle of a face's long way, and that way.
 fn along_the_middle(face: &Box3, normal: usize, end: i64) -> (Vec<Point>, usize) {
     let (u, v) = probe::others(normal);
-    let (long, short) = if face.extent(v) > face.extent(u) {
-        (v, u)
-    } else {
-        (u, v)
-    };
-    let points = screws::stations(face.extent(long), end)
-        .into_iter()
-        .map(|s| {
-            let mut at = face.min;
-            at[long] += s;
-            at[short] += face.extent(short) / 2;
-            at
-        });
+    let (long, short) = if face.extent(v) > face.extent(u) { (v, u) } else { (u, v) };
+    let points = screws::stations(face.extent(long), end).into_iter().map(|s| {
+        let mut at = face.min;
+        at[long] += s;
+        at[short] += face.extent(short) / 2;
+        at
+    });
     (points.collect(), long)
 }
 

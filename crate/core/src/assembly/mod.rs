@@ -123,11 +123,7 @@ pub struct Joint {
 impl Joint {
     /// The other part of the joint.
     pub fn other(&self, part: usize) -> usize {
-        if self.parts[0] == part {
-            self.parts[1]
-        } else {
-            self.parts[0]
-        }
+        if self.parts[0] == part { self.parts[1] } else { self.parts[0] }
     }
 }
 
@@ -154,9 +150,6 @@ impl Assembly {
 
     /// What a body is called; its id when it has no name.
     pub fn body_name<'a>(&'a self, id: &'a str) -> &'a str {
-        self.bodies
-            .iter()
-            .find(|(i, _)| i == id)
-            .map_or(id, |(_, name)| name)
+        self.bodies.iter().find(|(i, _)| i == id).map_or(id, |(_, name)| name)
     }
 }

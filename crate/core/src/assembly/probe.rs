@@ -12,9 +12,8 @@ pub fn depth_from(solid: &Solid, from: Point, direction: Direction) -> i64 {
     // Each pass moves on by one box; boxes are disjoint, so there are at most as many passes.
     for _ in solid.boxes() {
         let next = solid.boxes().iter().find(|b| {
-            let beside = (0..3)
-                .filter(|&a| a != axis)
-                .all(|a| b.min[a] <= from[a] && from[a] < b.max[a]);
+            let beside =
+                (0..3).filter(|&a| a != axis).all(|a| b.min[a] <= from[a] && from[a] < b.max[a]);
             let entered = if direction.is_positive() {
                 b.min[axis] <= at && at < b.max[axis]
             } else {
@@ -99,22 +98,10 @@ mod tests {
         side.cut(&Box3::new([0, 0, 0], [18, 75, 100])); // toe-kick notch
         side.cut(&Box3::new([12, 0, 100], [18, 560, 118])); // dado
         assert_eq!(depth_from(&side, [0, 300, 110], Direction::Right), 12);
-        assert_eq!(
-            depth_from(&side, [0, 300, 100], Direction::Right),
-            12,
-            "lower edge is groove"
-        );
-        assert_eq!(
-            depth_from(&side, [0, 300, 118], Direction::Right),
-            18,
-            "upper edge is not"
-        );
+        assert_eq!(depth_from(&side, [0, 300, 100], Direction::Right), 12, "lower edge is groove");
+        assert_eq!(depth_from(&side, [0, 300, 118], Direction::Right), 18, "upper edge is not");
         assert_eq!(depth_from(&side, [5, 0, 300], Direction::Back), 560);
-        assert_eq!(
-            depth_from(&side, [5, 10, 50], Direction::Right),
-            0,
-            "in the notch"
-        );
+        assert_eq!(depth_from(&side, [5, 10, 50], Direction::Right), 0, "in the notch");
     }
 
     #[test]

@@ -84,33 +84,23 @@ pub fn fit(screw: &Screw, stack: &Stack) -> Option<Fit> {
     if bites <= 0 || bites > allowed || split || !stack.heads.take(screw.head) {
         return None;
     }
-    Some(
-        if bites * 3 >= screw.length.get() * 2 || bites >= Length::INCH {
-            Fit::Good
-        } else if bites * 2 >= screw.length.get() {
-            Fit::Fair
-        } else {
-            Fit::Poor
-        },
-    )
+    Some(if bites * 3 >= screw.length.get() * 2 || bites >= Length::INCH {
+        Fit::Good
+    } else if bites * 2 >= screw.length.get() {
+        Fit::Fair
+    } else {
+        Fit::Poor
+    })
 }
 
 /// The best of the screws on hand: the best fit, then the thickest, then the shortest
 /// that holds well, or the longest where none does.
 pub fn choose(on_hand: &[Screw], stack: &Stack) -> Option<(Screw, Fit)> {
-    on_hand
-        .iter()
-        .filter_map(|s| fit(s, stack).map(|f| (*s, f)))
-        .min_by_key(|(s, f)| {
-            let length = s.length.get();
-            let by_length = if *f == Fit::Good { length } else { -length };
-            (
-                *f,
-                s.head == Head::Pan,
-                std::cmp::Reverse(s.gauge),
-                by_length,
-            )
-        })
+    on_hand.iter().filter_map(|s| fit(s, stack).map(|f| (*s, f))).min_by_key(|(s, f)| {
+        let length = s.length.get();
+        let by_length = if *f == Fit::Good { length } else { -length };
+        (*f, s.head == Head::Pan, std::cmp::Reverse(s.gauge), by_length)
+    })
 }
 
 /// Screws that are commonly sold and would suit, best first.
@@ -136,11 +126,7 @@ pub fn would_do(stack: &Stack, notation: Notation) -> Vec<Screw> {
     for &head in heads {
         for gauge in [8, 6, 4] {
             for &length in &lengths {
-                let screw = Screw {
-                    gauge,
-                    length,
-                    head,
-                };
+                let screw = Screw { gauge, length, head };
                 if let Some(f) = fit(&screw, stack).filter(|f| *f != Fit::Poor) {
                     found.push((f, screw));
                 }
@@ -206,11 +192,7 @@ mod tests {
     use super::*;
 
     fn screw(gauge: u8, n: i64, d: i64, head: Head) -> Screw {
-        Screw {
-            gauge,
-            length: Length::inch(n, d),
-            head,
-        }
+        Screw { gauge, length: Length::inch(n, d), head }
     }
 
     #[test]
@@ -223,57 +205,25 @@ mod tests {
             screw(6, 1, 1, Head::Pan),
             screw(6, 1, 2, Head::Pan),
         ];
-        let edge = Stack {
-            through: 19_050,
-            into: 500_000,
-            edge: Some(19_050),
-            heads: Heads::Flat,
-        };
+        let edge = Stack { through: 19_050, into: 500_000, edge: Some(19_050), heads: Heads::Flat };
         assert_eq!(choose(&on_hand, &edge), Some((on_hand[0], Fit::Good)));
-        let thin_edge = Stack {
-            through: 11_906,
-            into: 400_000,
-            edge: Some(11_906),
-            heads: Heads::Flat,
-        };
+        let thin_edge =
+            Stack { through: 11_906, into: 400_000, edge: Some(11_906), heads: Heads::Flat };
         assert_eq!(choose(&on_hand, &thin_edge), Some((on_hand[2], Fit::Fair)));
-        let front = Stack {
-            through: 11_906,
-            into: 19_050,
-            edge: None,
-            heads: Heads::Any,
-        };
+        let front = Stack { through: 11_906, into: 19_050, edge: None, heads: Heads::Any };
         assert_eq!(choose(&on_hand, &front), Some((on_hand[4], Fit::Fair)));
-        let flange = Stack {
-            through: 2000,
-            into: 19_050,
-            edge: None,
-            heads: Heads::Pan,
-        };
+        let flange = Stack { through: 2000, into: 19_050, edge: None, heads: Heads::Pan };
         assert_eq!(choose(&on_hand, &flange), Some((on_hand[5], Fit::Good)));
-        let paper = Stack {
-            through: 19_050,
-            into: 3000,
-            edge: None,
-            heads: Heads::Any,
-        };
+        let paper = Stack { through: 19_050, into: 3000, edge: None, heads: Heads::Any };
         assert_eq!(choose(&on_hand, &paper), None);
     }
 
     #[test]
     fn what_would_do_fits() {
-        let stack = Stack {
-            through: 18_000,
-            into: 400_000,
-            edge: Some(18_000),
-            heads: Heads::Flat,
-        };
+        let stack =
+            Stack { through: 18_000, into: 400_000, edge: Some(18_000), heads: Heads::Flat };
         let some = would_do(&stack, Notation::MmHalf);
-        assert!(some.contains(&Screw {
-            gauge: 8,
-            length: Length::mm(45),
-            head: Head::Flat
-        }));
+        assert!(some.contains(&Screw { gauge: 8, length: Length::mm(45), head: Head::Flat }));
         assert!(!some.iter().any(|s| s.length < Length::mm(35)));
     }
 
@@ -282,14 +232,8 @@ mod tests {
         for length in (40_000..2_000_000).step_by(7919) {
             for end in [50_800, 70_000] {
                 let at = stations(length, end);
-                assert!(
-                    at.len() >= 2 && at[0] + at[at.len() - 1] == length,
-                    "{length} {at:?}"
-                );
-                assert!(
-                    at.windows(2)
-                        .all(|w| w[0] < w[1] && w[1] - w[0] <= SPACING + 1)
-                );
+                assert!(at.len() >= 2 && at[0] + at[at.len() - 1] == length, "{length} {at:?}");
+                assert!(at.windows(2).all(|w| w[0] < w[1] && w[1] - w[0] <= SPACING + 1));
                 if length >= 2 * end && length > NARROW {
                     assert_eq!(at[0], end);
                 }

@@ -25,13 +25,7 @@ pub fn add(
     edges: &[(String, [i64; 2])],
     findings: &mut Vec<Finding>,
 ) {
-    let panel = |id, grain| Panel {
-        id,
-        group: MAIN,
-        material: sheets.back,
-        thin: 1,
-        grain,
-    };
+    let panel = |id, grain| Panel { id, group: MAIN, material: sheets.back, thin: 1, grain };
     let y = [f.sd, f.d];
     let ids: &[&str] = match (s.build.back.pieces, s.build.back.seam) {
         (0 | 1, _) => {
@@ -40,16 +34,8 @@ pub fn add(
         }
         (_, Seam::Upright) => {
             let seam = f.w / 2;
-            piece.panel(
-                panel("back-left", 2),
-                block([0, seam], y, [f.toe, f.h]),
-                &[],
-            );
-            piece.panel(
-                panel("back-right", 2),
-                block([seam, f.w], y, [f.toe, f.h]),
-                &[],
-            );
+            piece.panel(panel("back-left", 2), block([0, seam], y, [f.toe, f.h]), &[]);
+            piece.panel(panel("back-right", 2), block([seam, f.w], y, [f.toe, f.h]), &[]);
             findings.push(seam_note(
                 s,
                 "from the left",
@@ -60,11 +46,7 @@ pub fn add(
         }
         (_, Seam::Level) => {
             let seam = level_seam(f, edges);
-            piece.panel(
-                panel("back-lower", 2),
-                block([0, f.w], y, [f.toe, seam]),
-                &[],
-            );
+            piece.panel(panel("back-lower", 2), block([0, f.w], y, [f.toe, seam]), &[]);
             piece.panel(panel("back-upper", 2), block([0, f.w], y, [seam, f.h]), &[]);
             let held = "both sides and either the bottom or the nailer";
             findings.push(seam_note(s, "above the floor", seam, held));
@@ -72,11 +54,7 @@ pub fn add(
         }
     };
     let screws = || {
-        if f.bt < COUNTERSINKS {
-            pan_row(Direction::Front)
-        } else {
-            row(Direction::Front)
-        }
+        if f.bt < COUNTERSINKS { pan_row(Direction::Front) } else { row(Direction::Front) }
     };
     let fixed = ["left-side", "right-side", "bottom", "nailer"].into_iter();
     let edges: Vec<&str> = fixed.chain(edges.iter().map(|e| e.0.as_str())).collect();

@@ -18,10 +18,7 @@ pub fn check(s: &Scenario, f: &Frame, findings: &mut Vec<Finding>) {
                     Severity::Stop,
                     "carcass-room",
                     format!("build.carcass.{field}"),
-                    format!(
-                        "{} for the {what} is more than the carcass has room for.",
-                        p(value)
-                    ),
+                    format!("{} for the {what} is more than the carcass has room for.", p(value)),
                     format!("Give {} at most, or a bigger carcass.", p(most.max(0))),
                 )
                 .number("value", p(value))
@@ -34,12 +31,7 @@ pub fn check(s: &Scenario, f: &Frame, findings: &mut Vec<Finding>) {
     too_big("width", "thickness of both sides", 2 * f.t, f.w - CLEAR);
     too_big("depth", "thickness of the back", f.bt, f.d - CLEAR);
     too_big("stretcher_width", "stretcher", f.stretcher, f.sd - f.t);
-    too_big(
-        "nailer_height",
-        "nailer",
-        f.nailer,
-        f.h - f.toe - f.t - CLEAR,
-    );
+    too_big("nailer_height", "nailer", f.nailer, f.h - f.toe - f.t - CLEAR);
     if f.toe > 0 {
         too_big("toe_height", "toe kick", f.toe, f.h - 2 * f.t - CLEAR);
         too_big("toe_recess", "toe recess", f.recess, f.sd - 2 * f.t);
@@ -51,21 +43,12 @@ pub fn check(s: &Scenario, f: &Frame, findings: &mut Vec<Finding>) {
 
 /// The dado for a panel between `z`, in the left and in the right side, over the whole depth.
 pub fn dadoes(f: &Frame, z: [i64; 2]) -> [Box3; 2] {
-    [
-        block([f.t - f.dado, f.t], [0, f.sd], z),
-        block([f.w - f.t, f.w - f.t + f.dado], [0, f.sd], z),
-    ]
+    [block([f.t - f.dado, f.t], [0, f.sd], z), block([f.w - f.t, f.w - f.t + f.dado], [0, f.sd], z)]
 }
 
 /// Adds the carcass; `across` are the heights of further panels let into the sides.
 pub fn add(piece: &mut Piece, s: &Scenario, sheets: &Sheets, f: &Frame, across: &[[i64; 2]]) {
-    let panel = |id, thin, grain| Panel {
-        id,
-        group: MAIN,
-        material: sheets.carcass,
-        thin,
-        grain,
-    };
+    let panel = |id, thin, grain| Panel { id, group: MAIN, material: sheets.carcass, thin, grain };
     let (t, inside) = (f.t, [f.t, f.w - f.t]);
     let bottom = [f.toe, f.toe + t];
 
@@ -80,16 +63,8 @@ pub fn add(piece: &mut Piece, s: &Scenario, sheets: &Sheets, f: &Frame, across: 
             }
         }
     }
-    piece.panel(
-        panel("left-side", 0, 2),
-        block([0, t], [0, f.sd], [0, f.h]),
-        &cuts[0],
-    );
-    piece.panel(
-        panel("right-side", 0, 2),
-        block([f.w - t, f.w], [0, f.sd], [0, f.h]),
-        &cuts[1],
-    );
+    piece.panel(panel("left-side", 0, 2), block([0, t], [0, f.sd], [0, f.h]), &cuts[0]);
+    piece.panel(panel("right-side", 0, 2), block([f.w - t, f.w], [0, f.sd], [0, f.h]), &cuts[1]);
     piece.panel(
         panel("bottom", 2, 0),
         block([t - f.dado, f.w - t + f.dado], [0, f.sd], bottom),
@@ -102,29 +77,13 @@ pub fn add(piece: &mut Piece, s: &Scenario, sheets: &Sheets, f: &Frame, across: 
             block(inside, [f.recess, f.recess + t], [0, f.toe]),
             &[],
         );
-        piece.panel(
-            panel("rear-board", 1, 0),
-            block(inside, rear, [0, f.toe]),
-            &[],
-        );
+        piece.panel(panel("rear-board", 1, 0), block(inside, rear, [0, f.toe]), &[]);
     }
-    piece.panel(
-        panel("nailer", 1, 0),
-        block(inside, [f.sd - t, f.sd], [f.h - f.nailer, f.h]),
-        &[],
-    );
-    piece.panel(
-        panel("stretcher", 2, 0),
-        block(inside, [0, f.stretcher], [f.h - t, f.h]),
-        &[],
-    );
+    piece.panel(panel("nailer", 1, 0), block(inside, [f.sd - t, f.sd], [f.h - f.nailer, f.h]), &[]);
+    piece.panel(panel("stretcher", 2, 0), block(inside, [0, f.stretcher], [f.h - t, f.h]), &[]);
 
     let glue = s.build.carcass.glue;
-    let let_in = if f.dado > 0 {
-        JointKind::Dado
-    } else {
-        JointKind::Butt
-    };
+    let let_in = if f.dado > 0 { JointKind::Dado } else { JointKind::Butt };
     to_sides(piece, "bottom", let_in, glue);
     for id in ["toe-kick", "rear-board", "nailer", "stretcher"] {
         to_sides(piece, id, JointKind::Butt, glue);

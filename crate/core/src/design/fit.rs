@@ -23,11 +23,7 @@ pub struct Need {
 /// with the wider of the two clearances between them.
 pub fn need(contents: &[Content]) -> Option<Need> {
     let first = contents.first()?;
-    let mut need = Need {
-        width: 0,
-        depth: first.clearance.get(),
-        height: 0,
-    };
+    let mut need = Need { width: 0, depth: first.clearance.get(), height: 0 };
     for (i, c) in contents.iter().enumerate() {
         let (n, air) = (i64::from(c.count), c.clearance.get());
         let (across, deep) = match c.arrange {
@@ -36,9 +32,7 @@ pub fn need(contents: &[Content]) -> Option<Need> {
         };
         need.width = need.width.max(across * c.width.get() + (across + 1) * air);
         need.height = need.height.max(c.height.get() + air);
-        let behind = contents
-            .get(i + 1)
-            .map_or(air, |next| next.clearance.get().max(air));
+        let behind = contents.get(i + 1).map_or(air, |next| next.clearance.get().max(air));
         need.depth += deep * c.depth.get() + (deep - 1) * air + behind;
     }
     Some(need)
@@ -77,15 +71,7 @@ pub fn outside_width(
     let opening = s.space.least_width().map(Length::get);
     if let Some(pinned) = s.build.carcass.width.map(Length::get) {
         if let Some(opening) = opening {
-            too_big(
-                s,
-                "build.carcass.width",
-                "width",
-                pinned,
-                opening,
-                2 * gap,
-                findings,
-            );
+            too_big(s, "build.carcass.width", "width", pinned, opening, 2 * gap, findings);
         }
         return Some((pinned, format!("{} as given", p(pinned))));
     }
@@ -136,21 +122,10 @@ pub fn outside_height(s: &Scenario, findings: &mut Vec<Finding>) -> (i64, String
         );
     }
     if let Some(pinned) = s.build.carcass.height.map(Length::get) {
-        too_big(
-            s,
-            "build.carcass.height",
-            "height",
-            pinned,
-            space,
-            gap,
-            findings,
-        );
+        too_big(s, "build.carcass.height", "height", pinned, space, gap, findings);
         return (pinned, format!("{} as given", p(pinned)));
     }
-    (
-        space - gap,
-        format!("{} space − {} gap = {}", p(space), p(gap), p(space - gap)),
-    )
+    (space - gap, format!("{} space − {} gap = {}", p(space), p(gap), p(space - gap)))
 }
 
 /// The depth of the carcass with its back and without its front.
@@ -158,15 +133,7 @@ pub fn carcass_depth(s: &Scenario, front: i64, findings: &mut Vec<Finding>) -> (
     let p = |um: i64| s.notation.print(Length(um));
     let space = s.space.depth.get();
     if let Some(pinned) = s.build.carcass.depth.map(Length::get) {
-        too_big(
-            s,
-            "build.carcass.depth",
-            "depth",
-            pinned + front,
-            space,
-            0,
-            findings,
-        );
+        too_big(s, "build.carcass.depth", "depth", pinned + front, space, 0, findings);
         return (pinned, format!("{} as given", p(pinned)));
     }
     let depth = space - front;
@@ -192,16 +159,10 @@ fn too_big(
     let (severity, message) = if size > space {
         (
             Severity::Stop,
-            format!(
-                "The cabinet is too big for the space in {way}, by {}.",
-                p(size - space)
-            ),
+            format!("The cabinet is too big for the space in {way}, by {}.", p(size - space)),
         )
     } else if size + gap > space {
-        (
-            Severity::Caution,
-            format!("The cabinet goes in, but without the whole gap in {way}."),
-        )
+        (Severity::Caution, format!("The cabinet goes in, but without the whole gap in {way}."))
     } else {
         return;
     };
@@ -211,10 +172,7 @@ fn too_big(
             "too-big",
             field,
             message,
-            format!(
-                "Make it {} at most, or leave the field out.",
-                p(space - gap)
-            ),
+            format!("Make it {} at most, or leave the field out.", p(space - gap)),
         )
         .number("size", p(size))
         .number("space", p(space))
@@ -364,32 +322,11 @@ mod tests {
     #[test]
     fn air_stands_between_and_on_both_sides() {
         let side = need(&[bin(2, Arrange::SideBySide)]);
-        assert_eq!(
-            side,
-            Some(Need {
-                width: 618_000,
-                depth: 412_000,
-                height: 506_000
-            })
-        );
+        assert_eq!(side, Some(Need { width: 618_000, depth: 412_000, height: 506_000 }));
         let line = need(&[bin(2, Arrange::InLine)]);
-        assert_eq!(
-            line,
-            Some(Need {
-                width: 312_000,
-                depth: 818_000,
-                height: 506_000
-            })
-        );
+        assert_eq!(line, Some(Need { width: 312_000, depth: 818_000, height: 506_000 }));
         let both = need(&[bin(2, Arrange::SideBySide), bin(1, Arrange::InLine)]);
-        assert_eq!(
-            both,
-            Some(Need {
-                width: 618_000,
-                depth: 818_000,
-                height: 506_000
-            })
-        );
+        assert_eq!(both, Some(Need { width: 618_000, depth: 818_000, height: 506_000 }));
         assert_eq!(need(&[]), None);
     }
 

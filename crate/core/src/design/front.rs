@@ -48,13 +48,7 @@ pub fn add(
     let t = board.thickness.get();
     let reveal = front.reveal.get();
     let (x, z) = ([reveal / 2, f.w - reveal / 2], [f.toe, f.h - reveal]);
-    let panel = |id, material| Panel {
-        id,
-        group: MAIN,
-        material,
-        thin: 1,
-        grain: 2,
-    };
+    let panel = |id, material| Panel { id, group: MAIN, material, thin: 1, grain: 2 };
     match front.style {
         FrontStyle::One => {
             piece.panel(panel("front", board), block(x, [-t, 0], z), &[]);
@@ -93,43 +87,21 @@ pub fn add(
             let left = [x[0], middle - reveal / 2];
             let right = [middle - reveal / 2 + reveal, x[1]];
             let inset = |r: [i64; 2]| [r[0] + BACKING_INSET, r[1] - BACKING_INSET];
-            piece.panel(
-                panel("front-panel", backing),
-                block(inset(x), [-bt, 0], inset(z)),
-                &[],
-            );
+            piece.panel(panel("front-panel", backing), block(inset(x), [-bt, 0], inset(z)), &[]);
             piece.set_last_against(&["left-side", "right-side", "box-front"]);
             let screws = at(Direction::Front, Heads::Flat, from_inside_the_box(s, b));
-            piece.join(
-                "box-front",
-                "front-panel",
-                JointKind::Overlay,
-                false,
-                screws,
-            );
+            piece.join("box-front", "front-panel", JointKind::Overlay, false, screws);
             let fronts: [(Outline, &[&str]); 3] = [
                 (("left-door-front", left, doors), &["left-side"]),
-                (
-                    ("right-door-front", right, doors),
-                    &["left-door-front", "right-side"],
-                ),
-                (
-                    ("drawer-front", x, [split, z[1]]),
-                    &["left-door-front", "right-door-front"],
-                ),
+                (("right-door-front", right, doors), &["left-door-front", "right-side"]),
+                (("drawer-front", x, [split, z[1]]), &["left-door-front", "right-door-front"]),
             ];
             for ((id, x, z), against) in fronts {
                 piece.panel(panel(id, board), block(x, [-bt - t, -bt], z), &[]);
                 piece.set_last_against(against);
                 let points = from_inside_the_carcass(s, f, b, x, z);
                 let screws = at(Direction::Front, Heads::Any, points);
-                piece.join(
-                    "front-panel",
-                    id,
-                    JointKind::Overlay,
-                    s.build.carcass.glue,
-                    screws,
-                );
+                piece.join("front-panel", id, JointKind::Overlay, s.build.carcass.glue, screws);
             }
             fronts.map(|f| f.0).to_vec()
         }
@@ -154,10 +126,8 @@ fn from_inside_the_carcass(
 ) -> Vec<Point> {
     let room = drill_room(s);
     let within = |a: [i64; 2], free: [i64; 2]| {
-        let own = [
-            a[0] + SCREW_INSET.min((a[1] - a[0]) / 4),
-            a[1] - SCREW_INSET.min((a[1] - a[0]) / 4),
-        ];
+        let own =
+            [a[0] + SCREW_INSET.min((a[1] - a[0]) / 4), a[1] - SCREW_INSET.min((a[1] - a[0]) / 4)];
         let both = [own[0].max(free[0]), own[1].min(free[1])];
         if both[0] < both[1] { both } else { own }
     };
@@ -182,7 +152,5 @@ fn ends(range: [i64; 2], whole: [i64; 2]) -> Vec<i64> {
 }
 
 fn grid(columns: Vec<i64>, rows: Vec<i64>) -> Vec<Point> {
-    rows.iter()
-        .flat_map(|&z| columns.iter().map(move |&x| [x, 0, z]))
-        .collect()
+    rows.iter().flat_map(|&z| columns.iter().map(move |&x| [x, 0, z])).collect()
 }

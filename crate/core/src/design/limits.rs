@@ -15,33 +15,20 @@ const DENSEST: i64 = 30_000;
 
 /// Says which values lie outside what a cabinet can be.
 pub fn check(s: &Scenario) -> Vec<Finding> {
-    let mut check = Check {
-        s,
-        findings: Vec::new(),
-    };
+    let mut check = Check { s, findings: Vec::new() };
     for w in &s.space.widths {
         check.range("space.widths", w.width, 1000, LONGEST);
     }
     check.range("space.height", s.space.height, 1000, LONGEST);
     check.range("space.depth", s.space.depth, 1000, LONGEST);
-    check.range(
-        "space.floor.out_of_level",
-        s.space.floor.out_of_level,
-        0,
-        LONGEST,
-    );
+    check.range("space.floor.out_of_level", s.space.floor.out_of_level, 0, LONGEST);
     for c in &s.contents {
         check.range("contents.width", c.width, 1, LONGEST);
         check.range("contents.depth", c.depth, 1, LONGEST);
         check.range("contents.height", c.height, 1, LONGEST);
         check.range("contents.clearance", c.clearance, 0, LONGEST);
         if c.count == 0 || c.count > MOST {
-            check.say(
-                "contents.count",
-                &c.count.to_string(),
-                "1",
-                &MOST.to_string(),
-            );
+            check.say("contents.count", &c.count.to_string(), "1", &MOST.to_string());
         }
     }
     let c = &s.build.carcass;
@@ -59,18 +46,8 @@ pub fn check(s: &Scenario) -> Vec<Finding> {
     ] {
         check.range(&format!("build.carcass.{field}"), value, 0, LONGEST);
     }
-    check.range(
-        "build.carcass.stretcher_width",
-        c.stretcher_width,
-        1000,
-        LONGEST,
-    );
-    check.range(
-        "build.carcass.nailer_height",
-        c.nailer_height,
-        1000,
-        LONGEST,
-    );
+    check.range("build.carcass.stretcher_width", c.stretcher_width, 1000, LONGEST);
+    check.range("build.carcass.nailer_height", c.nailer_height, 1000, LONGEST);
     match &s.build.interior {
         Interior::PullOut(p) => {
             if let Some(height) = p.side_height {
@@ -106,12 +83,7 @@ pub fn check(s: &Scenario) -> Vec<Finding> {
         check.range("build.front.reveal", front.reveal, 0, 100_000);
     }
     for m in &s.shop.materials {
-        check.range(
-            &format!("shop.materials {}", m.id),
-            m.thickness,
-            1000,
-            THICKEST,
-        );
+        check.range(&format!("shop.materials {}", m.id), m.thickness, 1000, THICKEST);
         if m.density < 1 || m.density > DENSEST {
             check.say(
                 &format!("shop.materials {}", m.id),
@@ -122,12 +94,7 @@ pub fn check(s: &Scenario) -> Vec<Finding> {
         }
     }
     if s.shop.workshop.drill_width < 0 || s.shop.workshop.drill_width > 1_000_000 {
-        check.say(
-            "shop.drill.width",
-            &s.shop.workshop.drill_width.to_string(),
-            "0",
-            "1 m",
-        );
+        check.say("shop.drill.width", &s.shop.workshop.drill_width.to_string(), "0", "1 m");
     }
     check.findings
 }

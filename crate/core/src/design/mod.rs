@@ -110,18 +110,10 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
         bt,
         sd: d - bt,
         toe: c.toe_height.get(),
-        recess: if c.toe_height == Length::ZERO {
-            0
-        } else {
-            c.toe_recess.get()
-        },
+        recess: if c.toe_height == Length::ZERO { 0 } else { c.toe_recess.get() },
         stretcher: c.stretcher_width.get(),
         nailer: c.nailer_height.get(),
-        dado: if c.joint == CarcassJoint::Dado {
-            c.dado_depth.get()
-        } else {
-            0
-        },
+        dado: if c.joint == CarcassJoint::Dado { c.dado_depth.get() } else { 0 },
     };
     carcass::check(s, &f, findings);
     if has_stop(findings) && (f.w <= 2 * f.t || f.h <= f.t + f.toe || f.sd <= 0) {
@@ -146,15 +138,7 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
             if let Some(need) = need {
                 fit::contents_in_width(s, room, f.w, lost, need, findings);
                 let cure = "Make the carcass deeper, or let them stand side by side.";
-                fit::contents_in(
-                    s,
-                    "depth",
-                    "contents-too-deep",
-                    need.depth,
-                    deep,
-                    cure,
-                    findings,
-                );
+                fit::contents_in(s, "depth", "contents-too-deep", need.depth, deep, cure, findings);
                 let cure = "Make the carcass higher, or give fewer shelves.";
                 fit::contents_in(
                     s,
@@ -190,10 +174,8 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
         }
     }
     if let Some(part) = piece.vanished() {
-        let message = format!(
-            "Nothing is left of the {}: the sizes around it take all its room.",
-            part.name
-        );
+        let message =
+            format!("Nothing is left of the {}: the sizes around it take all its room.", part.name);
         findings.push(Finding::new(
             Severity::Stop,
             "part-vanishes",
@@ -203,10 +185,7 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
         ));
         return None;
     }
-    let means = Means {
-        screws: &s.shop.screws,
-        notation: s.notation,
-    };
+    let means = Means { screws: &s.shop.screws, notation: s.notation };
     let (joints, said) = join(&piece.parts, &piece.kinds, &piece.wanted, means);
     findings.extend(said);
     let assembly = Assembly {
@@ -220,10 +199,7 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
         ],
     };
     findings.extend(check::check(&assembly));
-    Some(Design {
-        sizes: rows.done(),
-        assembly,
-    })
+    Some(Design { sizes: rows.done(), assembly })
 }
 
 /// What the front takes of the depth.
@@ -249,10 +225,7 @@ fn sheets<'a>(s: &'a Scenario, findings: &mut Vec<Finding>) -> Option<Sheets<'a>
                     "unknown-material",
                     field,
                     format!("The shop has no material `{id}`."),
-                    format!(
-                        "Add it to shop.materials, or use one of: {}.",
-                        known.join(", ")
-                    ),
+                    format!("Add it to shop.materials, or use one of: {}.", known.join(", ")),
                 )
                 .number("value", id),
             );
@@ -262,10 +235,7 @@ fn sheets<'a>(s: &'a Scenario, findings: &mut Vec<Finding>) -> Option<Sheets<'a>
     let b = &s.build;
     let carcass = find("build.carcass.material", &b.carcass.material);
     let back = find("build.back.material", &b.back.material);
-    let front = b
-        .front
-        .as_ref()
-        .map(|f| find("build.front.material", &f.material));
+    let front = b.front.as_ref().map(|f| find("build.front.material", &f.material));
     let (mut shelf, mut box_side, mut box_bottom) = (None, None, None);
     match &b.interior {
         Interior::Shelves(i) => shelf = find("build.shelves.material", &i.material),

@@ -108,12 +108,7 @@ impl Piece {
     ) {
         let place = |id: &str| self.parts.iter().position(|p| p.id == id);
         if let (Some(a), Some(b)) = (place(first), place(second)) {
-            self.wanted.push(Wanted {
-                parts: [a, b],
-                kind,
-                glue,
-                screws,
-            });
+            self.wanted.push(Wanted { parts: [a, b], kind, glue, screws });
         }
     }
 
@@ -134,29 +129,17 @@ impl Piece {
 
 /// Countersunk screws along the middle of the joint.
 pub fn row(direction: Direction) -> Option<Screws> {
-    Some(Screws {
-        direction,
-        heads: Heads::Flat,
-        at: None,
-    })
+    Some(Screws { direction, heads: Heads::Flat, at: None })
 }
 
 /// Pan-head screws along the middle of the joint.
 pub fn pan_row(direction: Direction) -> Option<Screws> {
-    Some(Screws {
-        direction,
-        heads: Heads::Pan,
-        at: None,
-    })
+    Some(Screws { direction, heads: Heads::Pan, at: None })
 }
 
 /// Screws at given points.
 pub fn at(direction: Direction, heads: Heads, points: Vec<Point>) -> Option<Screws> {
-    Some(Screws {
-        direction,
-        heads,
-        at: Some(points),
-    })
+    Some(Screws { direction, heads, at: Some(points) })
 }
 
 /// A box from its extents along x, y and z.

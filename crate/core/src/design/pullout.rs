@@ -100,14 +100,8 @@ pub fn sizes(
         findings.push(stop(
             "runner-under",
             "build.pull_out.runner.under",
-            format!(
-                "{} under the box leave no room for the runner's foot.",
-                print(r.under.get())
-            ),
-            format!(
-                "Give more than {}; the runner's own sheet says how much.",
-                print(FOOT)
-            ),
+            format!("{} under the box leave no room for the runner's foot.", print(r.under.get())),
+            format!("Give more than {}; the runner's own sheet says how much.", print(FOOT)),
         ));
     }
     if p.groove_depth.get() * 3 > st * 2 || p.groove_depth.get() * 2 <= p.bottom_play.get() {
@@ -126,19 +120,13 @@ pub fn sizes(
     // Runners are a little longer than the box they carry (about 1/2 in, from memory).
     let fits = |l: &&Length| l.get() + BEHIND_BOX <= f.sd;
     let Some(length) = r.lengths.iter().filter(fits).max().map(|l| l.get()) else {
-        let shortest = r
-            .lengths
-            .iter()
-            .min()
-            .map_or_else(|| "none given".to_owned(), |l| print(l.get()));
+        let shortest =
+            r.lengths.iter().min().map_or_else(|| "none given".to_owned(), |l| print(l.get()));
         findings.push(
             stop(
                 "no-runner-fits",
                 "build.pull_out.runner.lengths",
-                format!(
-                    "No runner is short enough for an inside depth of {}.",
-                    print(f.sd)
-                ),
+                format!("No runner is short enough for an inside depth of {}.", print(f.sd)),
                 format!(
                     "Add a length up to {}, or make the carcass deeper.",
                     print(f.sd - BEHIND_BOX)
@@ -181,10 +169,7 @@ pub fn sizes(
                     print(r.height.get()),
                     print(height)
                 ),
-                format!(
-                    "Give from {} up to the height of the box sides.",
-                    print(20_000)
-                ),
+                format!("Give from {} up to the height of the box sides.", print(20_000)),
             ));
         }
         RunnerKind::Undermount
@@ -232,117 +217,49 @@ pub fn sizes(
 /// Whether the contents go into the box and, with it, under the stretcher.
 pub fn contents(s: &Scenario, f: &Frame, b: &BoxFrame, need: Need, findings: &mut Vec<Finding>) {
     let cure = "Choose longer runners and a deeper carcass, or let them stand side by side.";
-    fit::contents_in(
-        s,
-        "depth",
-        "contents-too-deep",
-        need.depth,
-        b.inside_depth(),
-        cure,
-        findings,
-    );
+    fit::contents_in(s, "depth", "contents-too-deep", need.depth, b.inside_depth(), cure, findings);
     let cure = "Pulled out, they pass under the stretcher: choose lower things, a lower toe kick or a higher carcass.";
     let tall = f.h - f.t - b.floor();
-    fit::contents_in(
-        s,
-        "height",
-        "contents-too-high",
-        need.height,
-        tall,
-        cure,
-        findings,
-    );
+    fit::contents_in(s, "height", "contents-too-high", need.height, tall, cure, findings);
 }
 
 /// Adds the box.
 pub fn add(piece: &mut Piece, s: &Scenario, p: &PullOut, sheets: [&Material; 2], b: &BoxFrame) {
     let [side, bottom] = sheets;
-    let panel = |id, thin, grain| Panel {
-        id,
-        group: BOX,
-        material: side,
-        thin,
-        grain,
-    };
+    let panel = |id, thin, grain| Panel { id, group: BOX, material: side, thin, grain };
     let [x0, x1] = b.x;
     let (inner, y) = ([x0 + b.side, x1 - b.side], [0, b.length]);
     let inner_y = [b.side, b.length - b.side];
     let slot = [b.z[0] + b.recess, b.floor()];
 
     let groove = block([inner[0] - b.groove, inner[0]], y, slot);
-    piece.panel(
-        panel("box-left", 0, 1),
-        block([x0, inner[0]], y, b.z),
-        &[groove],
-    );
+    piece.panel(panel("box-left", 0, 1), block([x0, inner[0]], y, b.z), &[groove]);
     let groove = block([inner[1], inner[1] + b.groove], y, slot);
-    piece.panel(
-        panel("box-right", 0, 1),
-        block([inner[1], x1], y, b.z),
-        &[groove],
-    );
+    piece.panel(panel("box-right", 0, 1), block([inner[1], x1], y, b.z), &[groove]);
     let groove = block(inner, [inner_y[0] - b.groove, inner_y[0]], slot);
-    piece.panel(
-        panel("box-front", 1, 0),
-        block(inner, [0, inner_y[0]], b.z),
-        &[groove],
-    );
+    piece.panel(panel("box-front", 1, 0), block(inner, [0, inner_y[0]], b.z), &[groove]);
 
     let groove = block(inner, [inner_y[1], inner_y[1] + b.groove], slot);
     let mut cuts = vec![groove];
     if p.runner.kind == RunnerKind::Undermount {
         let z = [b.z[0], b.z[0] + p.runner.notch_height.get()];
         let wide = p.runner.notch_width.get();
-        cuts.push(block(
-            [inner[0], inner[0] + wide],
-            [inner_y[1], b.length],
-            z,
-        ));
-        cuts.push(block(
-            [inner[1] - wide, inner[1]],
-            [inner_y[1], b.length],
-            z,
-        ));
+        cuts.push(block([inner[0], inner[0] + wide], [inner_y[1], b.length], z));
+        cuts.push(block([inner[1] - wide, inner[1]], [inner_y[1], b.length], z));
     }
-    piece.panel(
-        panel("box-back", 1, 0),
-        block(inner, [inner_y[1], b.length], b.z),
-        &cuts,
-    );
+    piece.panel(panel("box-back", 1, 0), block(inner, [inner_y[1], b.length], b.z), &cuts);
 
     // Cut small by the play, which is shared out evenly.
     let play = p.bottom_play.get();
-    let captured = |range: [i64; 2]| {
-        [
-            range[0] - b.groove + play / 2,
-            range[1] + b.groove - (play - play / 2),
-        ]
-    };
-    let panel = Panel {
-        id: "box-bottom",
-        group: BOX,
-        material: bottom,
-        thin: 2,
-        grain: 0,
-    };
+    let captured =
+        |range: [i64; 2]| [range[0] - b.groove + play / 2, range[1] + b.groove - (play - play / 2)];
+    let panel = Panel { id: "box-bottom", group: BOX, material: bottom, thin: 2, grain: 0 };
     piece.panel(panel, block(captured(inner), captured(inner_y), slot), &[]);
 
     let glue = s.build.carcass.glue;
     for end in ["box-front", "box-back"] {
-        piece.join(
-            "box-left",
-            end,
-            JointKind::Butt,
-            glue,
-            row(Direction::Right),
-        );
-        piece.join(
-            "box-right",
-            end,
-            JointKind::Butt,
-            glue,
-            row(Direction::Left),
-        );
+        piece.join("box-left", end, JointKind::Butt, glue, row(Direction::Right));
+        piece.join("box-right", end, JointKind::Butt, glue, row(Direction::Left));
     }
     for wall in ["box-left", "box-right", "box-front", "box-back"] {
         piece.join(wall, "box-bottom", JointKind::Groove, false, None);

@@ -43,11 +43,7 @@ pub fn add(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFrame
 
 /// The box seen in a mirror.
 fn mirrored(b: Box3, w: i64) -> Box3 {
-    block(
-        [w - b.max[0], w - b.min[0]],
-        [b.min[1], b.max[1]],
-        [b.min[2], b.max[2]],
-    )
+    block([w - b.max[0], w - b.min[0]], [b.min[1], b.max[1]], [b.min[2], b.max[2]])
 }
 
 fn stations(b: &BoxFrame) -> [i64; 3] {
@@ -60,10 +56,8 @@ fn undermount(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFr
     let low = b.z[0] - FOOT;
     let high = (low + FLANGE).min(b.ceiling);
     let inner = b.x[0] + b.side;
-    let rail = [
-        inner + RAIL_AIR,
-        inner + RAIL_AIR + RAIL.min(p.runner.notch_width.get() - 2 * RAIL_AIR),
-    ];
+    let rail =
+        [inner + RAIL_AIR, inner + RAIL_AIR + RAIL.min(p.runner.notch_width.get() - 2 * RAIL_AIR)];
     let rise = b.recess.min(p.runner.notch_height.get());
     let y = [SETBACK, b.length + BEHIND_BOX];
     let left = [
@@ -75,33 +69,14 @@ fn undermount(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFr
     let z = screw_height(s, f, [low + FOOT, high]);
     let sides = [
         ("left-runner", "left-side", Direction::Left, left.to_vec()),
-        (
-            "right-runner",
-            "right-side",
-            Direction::Right,
-            left.map(|x| mirrored(x, f.w)).to_vec(),
-        ),
+        ("right-runner", "right-side", Direction::Right, left.map(|x| mirrored(x, f.w)).to_vec()),
     ];
     for (id, side, direction, boxes) in sides {
         let size = [b.length, high - low, rail[1] - f.t];
         // One bought part, two members.
-        piece.bought(
-            Bought {
-                id,
-                group: MAIN,
-                size,
-                mass_g: 2 * RUNNER_MEMBER_G,
-            },
-            boxes,
-        );
+        piece.bought(Bought { id, group: MAIN, size, mass_g: 2 * RUNNER_MEMBER_G }, boxes);
         let points: Vec<Point> = stations(b).map(|y| [0, y, z]).to_vec();
-        piece.join(
-            id,
-            side,
-            JointKind::Overlay,
-            false,
-            at(direction, Heads::Pan, points),
-        );
+        piece.join(id, side, JointKind::Overlay, false, at(direction, Heads::Pan, points));
     }
 }
 
@@ -134,51 +109,13 @@ fn side_mount(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFr
     let size = [b.length, tall, p.runner.thickness.get() / 2];
     let mirror = |boxes: [Box3; 2]| boxes.map(|x| mirrored(x, f.w)).to_vec();
     let members = [
-        (
-            "left-runner",
-            MAIN,
-            "left-side",
-            Direction::Left,
-            carcass.to_vec(),
-        ),
-        (
-            "right-runner",
-            MAIN,
-            "right-side",
-            Direction::Right,
-            mirror(carcass),
-        ),
-        (
-            "left-box-runner",
-            BOX,
-            "box-left",
-            Direction::Right,
-            member.to_vec(),
-        ),
-        (
-            "right-box-runner",
-            BOX,
-            "box-right",
-            Direction::Left,
-            mirror(member),
-        ),
+        ("left-runner", MAIN, "left-side", Direction::Left, carcass.to_vec()),
+        ("right-runner", MAIN, "right-side", Direction::Right, mirror(carcass)),
+        ("left-box-runner", BOX, "box-left", Direction::Right, member.to_vec()),
+        ("right-box-runner", BOX, "box-right", Direction::Left, mirror(member)),
     ];
     for (id, group, wood, direction, boxes) in members {
-        piece.bought(
-            Bought {
-                id,
-                group,
-                size,
-                mass_g: RUNNER_MEMBER_G,
-            },
-            boxes,
-        );
-        piece.join(
-            id,
-            wood,
-            JointKind::Overlay,
-            false,
-            at(direction, Heads::Pan, points.clone()),
-        );
+        piece.bought(Bought { id, group, size, mass_g: RUNNER_MEMBER_G }, boxes);
+        piece.join(id, wood, JointKind::Overlay, false, at(direction, Heads::Pan, points.clone()));
     }
 }

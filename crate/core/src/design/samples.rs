@@ -19,22 +19,11 @@ fn material(
     density: i64,
     grain: bool,
 ) -> Material {
-    Material {
-        id: id.to_owned(),
-        name: id.to_owned(),
-        kind,
-        thickness,
-        density,
-        grain,
-    }
+    Material { id: id.to_owned(), name: id.to_owned(), kind, thickness, density, grain }
 }
 
 fn screw(gauge: u8, length: Length, head: Head) -> Screw {
-    Screw {
-        gauge,
-        length,
-        head,
-    }
+    Screw { gauge, length, head }
 }
 
 fn workshop() -> Workshop {
@@ -61,26 +50,15 @@ pub fn mudroom() -> Scenario {
         notation: Notation::Inch16,
         space: Space {
             widths: vec![
-                WidthAt {
-                    at: inch(2, 1),
-                    width: inch(161, 8),
-                },
-                WidthAt {
-                    at: inch(18, 1),
-                    width: inch(321, 16),
-                },
-                WidthAt {
-                    at: inch(34, 1),
-                    width: inch(161, 8),
-                },
+                WidthAt { at: inch(2, 1), width: inch(161, 8) },
+                WidthAt { at: inch(18, 1), width: inch(321, 16) },
+                WidthAt { at: inch(34, 1), width: inch(161, 8) },
             ],
             height: inch(139, 4),
             depth: inch(24, 1),
             left: Neighbour::Unit,
             right: Neighbour::Unit,
-            floor: Floor {
-                out_of_level: inch(1, 8),
-            },
+            floor: Floor { out_of_level: inch(1, 8) },
         },
         contents: vec![Content {
             name: "bin".to_owned(),
@@ -127,11 +105,7 @@ pub fn mudroom() -> Scenario {
                 stretcher_width: inch(4, 1),
                 nailer_height: inch(4, 1),
             },
-            back: Back {
-                material: "ply-1/4".to_owned(),
-                pieces: 1,
-                seam: Seam::Upright,
-            },
+            back: Back { material: "ply-1/4".to_owned(), pieces: 1, seam: Seam::Upright },
             front: Some(Front {
                 material: "mdf-3/4".to_owned(),
                 style: FrontStyle::One,
@@ -163,17 +137,12 @@ pub fn potting_shed() -> Scenario {
     let mut s = mudroom();
     s.notation = Notation::MmHalf;
     s.space = Space {
-        widths: vec![WidthAt {
-            at: mm(400),
-            width: mm(606),
-        }],
+        widths: vec![WidthAt { at: mm(400), width: mm(606) }],
         height: mm(880),
         depth: mm(600),
         left: Neighbour::Wall,
         right: Neighbour::Open,
-        floor: Floor {
-            out_of_level: mm(0),
-        },
+        floor: Floor { out_of_level: mm(0) },
     };
     s.contents = vec![Content {
         name: "sack bin".to_owned(),
@@ -189,11 +158,7 @@ pub fn potting_shed() -> Scenario {
     (c.side_gap, c.top_gap, c.toe_height, c.toe_recess) = (mm(2), mm(3), mm(100), mm(60));
     (c.stretcher_width, c.nailer_height, c.dado_depth) = (mm(100), mm(100), mm(6));
     c.material = "ply-18".to_owned();
-    s.build.back = Back {
-        material: "ply-6".to_owned(),
-        pieces: 2,
-        seam: Seam::Upright,
-    };
+    s.build.back = Back { material: "ply-6".to_owned(), pieces: 2, seam: Seam::Upright };
     if let Interior::PullOut(p) = &mut s.build.interior {
         p.material = "ply-12".to_owned();
         p.bottom_material = "ply-6".to_owned();
@@ -205,9 +170,7 @@ pub fn potting_shed() -> Scenario {
     }
     s.build.front = Some(Front {
         material: "ply-18".to_owned(),
-        style: FrontStyle::DrawerOverDoors {
-            drawer_height: mm(150),
-        },
+        style: FrontStyle::DrawerOverDoors { drawer_height: mm(150) },
         reveal: mm(3),
     });
     s.shop.materials = vec![

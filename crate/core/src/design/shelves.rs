@@ -61,16 +61,9 @@ pub fn places(
     }
     let many = tops.len() > 1;
     let id = |i: usize| {
-        if many {
-            format!("shelf-{}", i + 1)
-        } else {
-            "shelf".to_owned()
-        }
+        if many { format!("shelf-{}", i + 1) } else { "shelf".to_owned() }
     };
-    tops.iter()
-        .enumerate()
-        .map(|(i, &top)| (id(i), [top - t, top]))
-        .collect()
+    tops.iter().enumerate().map(|(i, &top)| (id(i), [top - t, top])).collect()
 }
 
 /// The highest of the clear heights between bottom, shelves and stretcher.
@@ -95,19 +88,9 @@ pub fn add(
 ) {
     let material = sheets.shelf.unwrap_or(sheets.carcass);
     let x = [f.t - f.dado, f.w - f.t + f.dado];
-    let kind = if f.dado > 0 {
-        JointKind::Dado
-    } else {
-        JointKind::Butt
-    };
+    let kind = if f.dado > 0 { JointKind::Dado } else { JointKind::Butt };
     for (id, z) in places {
-        let panel = Panel {
-            id,
-            group: MAIN,
-            material,
-            thin: 2,
-            grain: 0,
-        };
+        let panel = Panel { id, group: MAIN, material, thin: 2, grain: 0 };
         piece.panel(panel, block(x, [shelves.setback.get(), f.sd], *z), &[]);
         carcass::to_sides(piece, id, kind, s.build.carcass.glue);
     }

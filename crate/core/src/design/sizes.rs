@@ -17,10 +17,7 @@ pub struct Rows {
 
 impl Rows {
     pub fn new(notation: Notation) -> Self {
-        Rows {
-            notation,
-            rows: Vec::new(),
-        }
+        Rows { notation, rows: Vec::new() }
     }
 
     pub fn done(self) -> Vec<SizeRow> {
@@ -33,30 +30,13 @@ impl Rows {
 
     fn row(&mut self, id: &str, label: &str, value: i64, why: String) {
         let text = self.p(value);
-        self.rows.push(SizeRow {
-            id: id.to_owned(),
-            label: label.to_owned(),
-            value,
-            text,
-            why,
-        });
+        self.rows.push(SizeRow { id: id.to_owned(), label: label.to_owned(), value, text, why });
     }
 
     /// `a − b = c`, with `n ×` before `b` when it is taken more than once.
     fn less(&self, a: (i64, &str), n: i64, b: (i64, &str), c: i64) -> String {
-        let times = if n == 1 {
-            String::new()
-        } else {
-            format!("{n} × ")
-        };
-        format!(
-            "{} {} − {times}{} {} = {}",
-            self.p(a.0),
-            a.1,
-            self.p(b.0),
-            b.1,
-            self.p(c)
-        )
+        let times = if n == 1 { String::new() } else { format!("{n} × ") };
+        format!("{} {} − {times}{} {} = {}", self.p(a.0), a.1, self.p(b.0), b.1, self.p(c))
     }
 
     pub fn carcass(&mut self, f: &Frame, why: [String; 3]) {
@@ -68,12 +48,7 @@ impl Rows {
         let why = self.less((f.w, "outside"), 2, (f.t, "side"), inside);
         self.row("carcass-inside-width", "Carcass, inside width", inside, why);
         let why = self.less((f.d, "depth"), 1, (f.bt, "back"), f.sd);
-        self.row(
-            "carcass-inside-depth",
-            "Carcass, inside depth (width of the sides)",
-            f.sd,
-            why,
-        );
+        self.row("carcass-inside-depth", "Carcass, inside depth (width of the sides)", f.sd, why);
         let inside = f.h - f.toe - 2 * f.t;
         let why = format!(
             "{} height − {} toe kick − {} bottom − {} stretcher = {}",
@@ -154,19 +129,11 @@ impl Rows {
         self.row("runner-length", "Runners, length", b.length, why.clone());
         self.row("box-depth", "Box, outside depth", b.length, why);
         let why = self.less((b.length, "outside"), 2, side, b.inside_depth());
-        self.row(
-            "box-inside-depth",
-            "Box, inside depth",
-            b.inside_depth(),
-            why,
-        );
+        self.row("box-inside-depth", "Box, inside depth", b.inside_depth(), why);
         let height = b.z[1] - b.z[0];
         let why = match p.side_height {
             Some(_) => format!("{} as given", self.p(height)),
-            None => format!(
-                "a third of what goes in, within the carcass = {}",
-                self.p(height)
-            ),
+            None => format!("a third of what goes in, within the carcass = {}", self.p(height)),
         };
         self.row("box-height", "Box, height of the sides", height, why);
         let tall = b.ceiling - b.floor();
@@ -176,12 +143,7 @@ impl Rows {
             (b.floor(), "box bottom"),
             tall,
         );
-        self.row(
-            "box-room-height",
-            "Room above the box bottom, under the stretcher",
-            tall,
-            why,
-        );
+        self.row("box-room-height", "Room above the box bottom, under the stretcher", tall, why);
     }
 
     pub fn fronts(&mut self, front: &Front, f: &Frame, outline: &[Outline]) {
@@ -192,47 +154,23 @@ impl Rows {
             let why = if width > f.w / 2 {
                 self.less((f.w, "carcass"), 1, (f.w - width, "reveal"), width)
             } else {
-                format!(
-                    "half of {} carcass less the reveals = {}",
-                    self.p(f.w),
-                    self.p(width)
-                )
+                format!("half of {} carcass less the reveals = {}", self.p(f.w), self.p(width))
             };
-            self.row(
-                &format!("{id}-width"),
-                &format!("{name}, width"),
-                width,
-                why,
-            );
+            self.row(&format!("{id}-width"), &format!("{name}, width"), width, why);
             let why = format!(
                 "from {} to {} above the floor, reveal {}",
                 self.p(z[0]),
                 self.p(z[1]),
                 self.p(reveal)
             );
-            self.row(
-                &format!("{id}-height"),
-                &format!("{name}, height"),
-                height,
-                why,
-            );
+            self.row(&format!("{id}-height"), &format!("{name}, height"), height, why);
         }
     }
 
     pub fn contents(&mut self, need: Need, room: i64, lost: i64) {
         let left = room - need.width;
-        let why = self.less(
-            (room, "room"),
-            1,
-            (need.width, "needed with clearances"),
-            left,
-        );
-        self.row(
-            "contents-left-over",
-            "Width left over beside the contents",
-            left,
-            why,
-        );
+        let why = self.less((room, "room"), 1, (need.width, "needed with clearances"), left);
+        self.row("contents-left-over", "Width left over beside the contents", left, why);
         let least = fit::round_up(need.width + lost, self.notation);
         let why = format!(
             "{} needed + {} for sides and runners, rounded up = {}",
@@ -240,19 +178,9 @@ impl Rows {
             self.p(lost),
             self.p(least)
         );
-        self.row(
-            "least-width",
-            "Least carcass that takes the contents",
-            least,
-            why,
-        );
+        self.row("least-width", "Least carcass that takes the contents", least, why);
         let standard = fit::standard_width(least, self.notation);
         let why = format!("the next standard width from {}", self.p(least));
-        self.row(
-            "standard-width",
-            "Least standard width that takes the contents",
-            standard,
-            why,
-        );
+        self.row("standard-width", "Least standard width that takes the contents", standard, why);
     }
 }

@@ -10,20 +10,13 @@ use crate::units::{Length, Notation};
 
 fn sound(s: &Scenario) -> (Design, Vec<Finding>) {
     let (design, findings) = design(s);
-    let bad: Vec<_> = findings
-        .iter()
-        .filter(|f| f.severity <= Severity::Fix)
-        .collect();
+    let bad: Vec<_> = findings.iter().filter(|f| f.severity <= Severity::Fix).collect();
     assert!(bad.is_empty(), "{bad:#?}");
     (design.expect("a design without a stop"), findings)
 }
 
 fn size(d: &Design, id: &str) -> i64 {
-    d.sizes
-        .iter()
-        .find(|r| r.id == id)
-        .unwrap_or_else(|| panic!("no row {id}"))
-        .value
+    d.sizes.iter().find(|r| r.id == id).unwrap_or_else(|| panic!("no row {id}")).value
 }
 
 fn has(findings: &[Finding], code: &str, place: &str) -> bool {
@@ -47,10 +40,7 @@ fn the_samples_are_sound() {
         for j in &d.assembly.joints {
             assert!(ids.insert(j.id.clone()), "joint {} twice", j.id);
             assert!(j.fasteners.iter().all(|f| ids.insert(f.id.clone())));
-            let loose = matches!(
-                j.kind,
-                JointKind::Groove | JointKind::Slide | JointKind::Touch
-            );
+            let loose = matches!(j.kind, JointKind::Groove | JointKind::Slide | JointKind::Touch);
             assert_eq!(loose, j.fasteners.is_empty(), "{} {:?}", j.id, j.kind);
         }
     }
@@ -61,11 +51,9 @@ fn the_mudroom_sizes_are_those_worked_out_by_hand() {
     let (d, _) = sound(&mudroom());
     // 20 1/16 − 2 × 1/16 = 19 15/16; − 2 × 3/4 = 18 7/16; − 1 5/8 = 16 13/16.
     let two = 2; // both sides of each sum are rounded to a micrometre
-    for (id, n) in [
-        ("carcass-width", 319),
-        ("carcass-inside-width", 295),
-        ("box-inside-width", 269),
-    ] {
+    for (id, n) in
+        [("carcass-width", 319), ("carcass-inside-width", 295), ("box-inside-width", 269)]
+    {
         let off = size(&d, id) - Length::inch(n, 16).get();
         assert!(off.abs() <= two, "{id} off by {off} um");
     }
@@ -80,10 +68,7 @@ fn a_millimetre_of_opening_changes_exactly_the_parts_across_the_width() {
             mudroom(),
             "back bottom box-back box-bottom box-front front nailer rear-board stretcher toe-kick",
         ),
-        (
-            open_base(),
-            "back bottom nailer rear-board shelf stretcher toe-kick",
-        ),
+        (open_base(), "back bottom nailer rear-board shelf stretcher toe-kick"),
     ] {
         let mut wider = s.clone();
         for w in &mut wider.space.widths {
@@ -97,11 +82,7 @@ fn a_millimetre_of_opening_changes_exactly_the_parts_across_the_width() {
                 .collect()
         };
         let (a, b) = (cut(&s), cut(&wider));
-        let changed: Vec<&str> = a
-            .keys()
-            .filter(|k| a[*k] != b[*k])
-            .map(String::as_str)
-            .collect();
+        let changed: Vec<&str> = a.keys().filter(|k| a[*k] != b[*k]).map(String::as_str).collect();
         assert_eq!(changed.join(" "), across);
         for id in changed {
             let grown: i64 = (0..3).map(|i| b[id][i] - a[id][i]).sum();
@@ -131,22 +112,12 @@ fn undermount_boxes_of_two_thicknesses_have_one_inside_width() {
     let thin = mudroom();
     let mut thick = mudroom();
     pull_out(&mut thick).material = "ply-5/8".to_owned();
-    thick.shop.screws.push(Screw {
-        gauge: 6,
-        length: Length::inch(3, 2),
-        head: Head::Flat,
-    });
+    thick.shop.screws.push(Screw { gauge: 6, length: Length::inch(3, 2), head: Head::Flat });
     let (thin, thick) = (sound(&thin).0, sound(&thick).0);
-    assert_eq!(
-        size(&thin, "box-inside-width"),
-        size(&thick, "box-inside-width")
-    );
+    assert_eq!(size(&thin, "box-inside-width"), size(&thick, "box-inside-width"));
     assert_ne!(size(&thin, "box-width"), size(&thick, "box-width"));
     let opening = size(&thin, "carcass-inside-width");
-    assert_eq!(
-        opening - size(&thin, "box-inside-width"),
-        Length::inch(13, 8).get()
-    );
+    assert_eq!(opening - size(&thin, "box-inside-width"), Length::inch(13, 8).get());
 }
 
 #[test]
@@ -157,10 +128,7 @@ fn inches_and_millimetres_of_one_size_make_one_cabinet() {
     let (a, b) = (sound(&inches).0.assembly, sound(&metric).0.assembly);
     assert_eq!(a.parts, b.parts);
     let places = |a: &crate::assembly::Assembly| -> Vec<_> {
-        a.joints
-            .iter()
-            .flat_map(|j| j.fasteners.iter().map(|f| (f.id.clone(), f.entry)))
-            .collect()
+        a.joints.iter().flat_map(|j| j.fasteners.iter().map(|f| (f.id.clone(), f.entry))).collect()
     };
     assert_eq!(places(&a), places(&b));
 }
@@ -177,16 +145,11 @@ fn the_box_goes_in_from_the_front_with_the_whole_carcass_standing() {
             }
         }
         // And it must not fall: something of the runners lies under it.
-        let carried = parts
-            .iter()
-            .filter(|p| p.kind == Kind::Hardware && p.group == MAIN)
-            .all(|r| {
+        let carried =
+            parts.iter().filter(|p| p.kind == Kind::Hardware && p.group == MAIN).all(|r| {
                 parts.iter().any(|p| {
                     p.group != MAIN
-                        && r.solid
-                            .contacts(&p.solid)
-                            .iter()
-                            .any(|c| c.direction == Direction::Up)
+                        && r.solid.contacts(&p.solid).iter().any(|c| c.direction == Direction::Up)
                 })
             });
         assert!(carried);
@@ -219,20 +182,12 @@ fn the_back_in_two_pieces_says_where_its_seam_lies() {
         s.build.back.seam = seam;
         let (d, findings) = sound(&s);
         assert!(has(&findings, "back-seam", "build.back"));
-        let pieces: Vec<_> = d
-            .assembly
-            .parts
-            .iter()
-            .filter(|p| p.id.starts_with("back"))
-            .collect();
+        let pieces: Vec<_> = d.assembly.parts.iter().filter(|p| p.id.starts_with("back")).collect();
         assert_eq!(pieces.len(), 2);
         for p in pieces {
             let i = d.assembly.index_of(&p.id).expect("there");
-            let edges = d
-                .assembly
-                .joints
-                .iter()
-                .filter(|j| j.parts[0] == i && !j.fasteners.is_empty());
+            let edges =
+                d.assembly.joints.iter().filter(|j| j.parts[0] == i && !j.fasteners.is_empty());
             assert!(edges.count() >= 3, "{} is screwed along three edges", p.id);
         }
     }
@@ -241,38 +196,22 @@ fn the_back_in_two_pieces_says_where_its_seam_lies() {
 #[test]
 fn bad_input_is_named() {
     let cases: [(&str, &str, fn(&mut Scenario)); 14] = [
-        ("unknown-material", "build.back.material", |s| {
-            s.build.back.material = "tin".to_owned()
-        }),
-        ("contents-too-wide", "contents", |s| {
-            s.contents[0].arrange = Arrange::SideBySide
-        }),
+        ("unknown-material", "build.back.material", |s| s.build.back.material = "tin".to_owned()),
+        ("contents-too-wide", "contents", |s| s.contents[0].arrange = Arrange::SideBySide),
         ("contents-too-deep", "contents", |s| s.contents[0].count = 3),
-        ("contents-too-high", "contents", |s| {
-            s.contents[0].height = Length::inch(28, 1)
-        }),
-        ("value-range", "contents.count", |s| {
-            s.contents[0].count = u32::MAX
-        }),
-        ("value-range", "space.height", |s| {
-            s.space.height = Length(i64::MAX)
-        }),
+        ("contents-too-high", "contents", |s| s.contents[0].height = Length::inch(28, 1)),
+        ("value-range", "contents.count", |s| s.contents[0].count = u32::MAX),
+        ("value-range", "space.height", |s| s.space.height = Length(i64::MAX)),
         ("value-range", "space.depth", |s| s.space.depth = Length(-5)),
-        ("too-big", "build.carcass.width", |s| {
-            s.build.carcass.width = Some(Length::inch(21, 1))
-        }),
+        ("too-big", "build.carcass.width", |s| s.build.carcass.width = Some(Length::inch(21, 1))),
         ("carcass-room", "build.carcass.nailer_height", |s| {
             s.build.carcass.nailer_height = Length::inch(40, 1)
         }),
-        ("carcass-room", "build.carcass.width", |s| {
-            s.space.widths[0].width = Length::mm(60)
-        }),
+        ("carcass-room", "build.carcass.width", |s| s.space.widths[0].width = Length::mm(60)),
         ("side-too-thick", "build.pull_out.material", |s| {
             pull_out(s).material = "mdf-3/4".to_owned()
         }),
-        ("no-runner-fits", "build.pull_out.runner.lengths", |s| {
-            s.space.depth = Length::inch(9, 1)
-        }),
+        ("no-runner-fits", "build.pull_out.runner.lengths", |s| s.space.depth = Length::inch(9, 1)),
         ("box-height", "build.pull_out.side_height", |s| {
             pull_out(s).side_height = Some(Length::inch(40, 1))
         }),
@@ -286,15 +225,8 @@ fn bad_input_is_named() {
         let mut s = mudroom();
         spoil(&mut s);
         let (_, findings) = design(&s);
-        assert!(
-            has(&findings, code, place),
-            "{code} at {place}: {findings:#?}"
-        );
-        assert!(
-            findings
-                .iter()
-                .all(|f| !f.message.is_empty() && !f.hint.is_empty())
-        );
+        assert!(has(&findings, code, place), "{code} at {place}: {findings:#?}");
+        assert!(findings.iter().all(|f| !f.message.is_empty() && !f.hint.is_empty()));
     }
     let mut s = mudroom();
     s.space.widths.clear();
@@ -307,17 +239,11 @@ fn without_a_screw_that_suits_the_plan_names_those_that_would() {
     let mut s = mudroom();
     s.shop.screws.retain(|x| x.length < Length::inch(2, 1));
     let (d, findings) = design(&s);
-    let said = findings
-        .iter()
-        .find(|f| f.code == "no-screw")
-        .expect("said");
+    let said = findings.iter().find(|f| f.code == "no-screw").expect("said");
     assert_eq!(said.severity, Severity::Fix);
     assert!(said.hint.contains("#8"), "{}", said.hint);
     // Whatever the plan counts on instead neither misses nor comes through.
-    assert!(
-        !findings.iter().any(|f| f.code.starts_with("screw-")),
-        "{findings:#?}"
-    );
+    assert!(!findings.iter().any(|f| f.code.starts_with("screw-")), "{findings:#?}");
     let d = d.expect("a design");
     assert!(
         d.assembly
@@ -333,10 +259,8 @@ struct Dice(u64);
 
 impl Dice {
     fn roll(&mut self, least: i64, most: i64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         let span = u64::try_from(most - least + 1).expect("a range");
         least + i64::try_from((self.0 >> 33) % span).expect("small")
     }
@@ -363,30 +287,14 @@ fn random(dice: &mut Dice) -> Scenario {
         m.thickness += dice.length(-400, 400);
     }
     let c = &mut s.build.carcass;
-    c.joint = if dice.flip() {
-        CarcassJoint::Dado
-    } else {
-        CarcassJoint::Butt
-    };
+    c.joint = if dice.flip() { CarcassJoint::Dado } else { CarcassJoint::Butt };
     c.dado_depth = dice.length(4000, 9000);
-    c.toe_height = if dice.roll(0, 4) == 0 {
-        Length::ZERO
-    } else {
-        dice.length(80_000, 120_000)
-    };
-    c.toe_recess = if dice.roll(0, 4) == 0 {
-        Length::ZERO
-    } else {
-        dice.length(40_000, 90_000)
-    };
+    c.toe_height = if dice.roll(0, 4) == 0 { Length::ZERO } else { dice.length(80_000, 120_000) };
+    c.toe_recess = if dice.roll(0, 4) == 0 { Length::ZERO } else { dice.length(40_000, 90_000) };
     c.stretcher_width = dice.length(60_000, 140_000);
     c.nailer_height = dice.length(60_000, 140_000);
     s.build.back.pieces = u8::try_from(dice.roll(1, 2)).expect("small");
-    s.build.back.seam = if dice.flip() {
-        Seam::Upright
-    } else {
-        Seam::Level
-    };
+    s.build.back.seam = if dice.flip() { Seam::Upright } else { Seam::Level };
     match &mut s.build.interior {
         Interior::Shelves(i) => {
             i.count = u8::try_from(dice.roll(0, 3)).expect("small");
@@ -394,11 +302,7 @@ fn random(dice: &mut Dice) -> Scenario {
         }
         Interior::PullOut(p) => {
             let most = s.space.height.get() - 300_000;
-            p.side_height = if dice.flip() {
-                Some(dice.length(90_000, most))
-            } else {
-                None
-            };
+            p.side_height = if dice.flip() { Some(dice.length(90_000, most)) } else { None };
             p.runner.under = dice.length(6000, 25_000);
             p.runner.notch_height = dice.length(9000, 16_000);
             p.bottom_recess = dice.length(9000, 16_000);

@@ -21,10 +21,7 @@ pub struct Box3 {
 
 impl From<[i64; 6]> for Box3 {
     fn from(v: [i64; 6]) -> Self {
-        Box3 {
-            min: [v[0], v[1], v[2]],
-            max: [v[3], v[4], v[5]],
-        }
+        Box3 { min: [v[0], v[1], v[2]], max: [v[3], v[4], v[5]] }
     }
 }
 
@@ -57,11 +54,7 @@ impl Box3 {
 
     /// Coordinate of the face on that side.
     pub fn face(&self, side: Direction) -> i64 {
-        if side.is_positive() {
-            self.max[side.axis()]
-        } else {
-            self.min[side.axis()]
-        }
+        if side.is_positive() { self.max[side.axis()] } else { self.min[side.axis()] }
     }
 
     /// Length shared with `other` along an axis; negative when apart.
@@ -112,9 +105,7 @@ impl Box3 {
     /// ```
     pub fn hits_when_moved(&self, direction: Direction, other: &Box3) -> bool {
         let axis = direction.axis();
-        let beside = (0..3)
-            .filter(|&a| a != axis)
-            .all(|a| self.overlap(other, a) > 0);
+        let beside = (0..3).filter(|&a| a != axis).all(|a| self.overlap(other, a) > 0);
         let ahead = if direction.is_positive() {
             other.max[axis] > self.min[axis]
         } else {

@@ -24,10 +24,7 @@ impl Contact {
     /// Area in square micrometres.
     pub fn area(&self) -> i128 {
         let axis = self.direction.axis();
-        (0..3)
-            .filter(|&a| a != axis)
-            .map(|a| i128::from(self.face.extent(a)))
-            .product()
+        (0..3).filter(|&a| a != axis).map(|a| i128::from(self.face.extent(a))).product()
     }
 }
 
@@ -99,32 +96,23 @@ impl Solid {
     /// exact; divide by twice the volume for the centre of gravity.
     pub fn doubled_moments(&self) -> [i128; 3] {
         std::array::from_fn(|a| {
-            self.boxes
-                .iter()
-                .map(|b| b.volume() * i128::from(b.min[a] + b.max[a]))
-                .sum()
+            self.boxes.iter().map(|b| b.volume() * i128::from(b.min[a] + b.max[a])).sum()
         })
     }
 
     /// Whether the insides of the two solids share space.
     pub fn intersects(&self, other: &Solid) -> bool {
-        self.boxes
-            .iter()
-            .any(|a| other.boxes.iter().any(|b| a.intersects(b)))
+        self.boxes.iter().any(|a| other.boxes.iter().any(|b| a.intersects(b)))
     }
 
     /// Whether the solid holds the point in its inside or on its skin.
     pub fn holds(&self, p: Point) -> bool {
-        self.boxes
-            .iter()
-            .any(|b| (0..3).all(|a| b.min[a] <= p[a] && p[a] <= b.max[a]))
+        self.boxes.iter().any(|b| (0..3).all(|a| b.min[a] <= p[a] && p[a] <= b.max[a]))
     }
 
     /// Whether this solid, moved along `direction`, would run into `other`.
     pub fn hits_when_moved(&self, direction: Direction, other: &Solid) -> bool {
-        self.boxes
-            .iter()
-            .any(|a| other.boxes.iter().any(|b| a.hits_when_moved(direction, b)))
+        self.boxes.iter().any(|a| other.boxes.iter().any(|b| a.hits_when_moved(direction, b)))
     }
 
     /// All faces shared with `other`, in a fixed order.
@@ -142,18 +130,10 @@ impl Solid {
                     }
                     let face = Box3 {
                         min: std::array::from_fn(|i| {
-                            if i == axis {
-                                a.face(direction)
-                            } else {
-                                a.min[i].max(b.min[i])
-                            }
+                            if i == axis { a.face(direction) } else { a.min[i].max(b.min[i]) }
                         }),
                         max: std::array::from_fn(|i| {
-                            if i == axis {
-                                a.face(direction)
-                            } else {
-                                a.max[i].min(b.max[i])
-                            }
+                            if i == axis { a.face(direction) } else { a.max[i].min(b.max[i]) }
                         }),
                     };
                     found.push(Contact { direction, face });
@@ -188,10 +168,8 @@ mod tests {
         side.cut(&Box3::new([12, 0, 350], [18, 560, 368]));
         let shelf = Solid::new(Box3::new([12, 0, 350], [500, 560, 368]));
         assert!(!shelf.intersects(&side));
-        let free: Vec<_> = Direction::ALL
-            .into_iter()
-            .filter(|&d| !shelf.hits_when_moved(d, &side))
-            .collect();
+        let free: Vec<_> =
+            Direction::ALL.into_iter().filter(|&d| !shelf.hits_when_moved(d, &side)).collect();
         assert_eq!(free, [Direction::Right, Direction::Front, Direction::Back]);
         let touching: Vec<_> = shelf.contacts(&side).iter().map(|c| c.direction).collect();
         assert_eq!(touching, [Direction::Left, Direction::Down, Direction::Up]);
@@ -200,14 +178,8 @@ mod tests {
     #[test]
     fn contacts_of_boxes_apart_or_edge_to_edge_are_none() {
         let a = Solid::new(Box3::new([0; 3], [10; 3]));
-        assert!(
-            a.contacts(&Solid::new(Box3::new([10, 10, 0], [20, 20, 10])))
-                .is_empty()
-        );
-        assert!(
-            a.contacts(&Solid::new(Box3::new([11, 0, 0], [20, 10, 10])))
-                .is_empty()
-        );
+        assert!(a.contacts(&Solid::new(Box3::new([10, 10, 0], [20, 20, 10]))).is_empty());
+        assert!(a.contacts(&Solid::new(Box3::new([11, 0, 0], [20, 10, 10]))).is_empty());
         let c = a.contacts(&Solid::new(Box3::new([10, 4, 0], [20, 10, 10])));
         assert_eq!((c.len(), c[0].area()), (1, 60));
     }

@@ -40,8 +40,6 @@ impl Blocking {
 
     /// Whether `item` cannot leave `set` in any direction.
     pub fn is_captive(&self, item: usize, set: u64) -> bool {
-        Direction::ALL
-            .into_iter()
-            .all(|d| self.leaving(item, d, set) != 0)
+        Direction::ALL.into_iter().all(|d| self.leaving(item, d, set) != 0)
     }
 }

@@ -23,6 +23,8 @@ pub struct Item {
     pub solid: Solid,
     /// The least box around it.
     pub bounds: Box3,
+    /// The least box around its heaviest part, by which it is set in place.
+    pub datum: Box3,
     /// Mass in grams.
     pub mass: i64,
     /// Mass times twice the centre, along each axis.
@@ -63,14 +65,10 @@ impl Item {
             }
         }
         let solid = Solid::from_boxes(boxes);
-        Item {
-            content,
-            parts,
-            bounds: solid.bounds(),
-            solid,
-            mass,
-            moments,
-        }
+        let heaviest =
+            parts.iter().copied().max_by_key(|&p| (assembly.parts[p].mass_g, std::cmp::Reverse(p)));
+        let datum = heaviest.map_or(solid.bounds(), |p| assembly.parts[p].solid.bounds());
+        Item { datum, content, parts, bounds: solid.bounds(), solid, mass, moments }
     }
 }
 
@@ -123,10 +121,7 @@ fn group(assembly: &Assembly, sets: &[(usize, Vec<usize>)]) -> Grouping {
         parts.extend(carried);
         bodies.push(Body {
             id: format!("{}-ready", assembly.parts[*holder].id),
-            items: parts
-                .iter()
-                .map(|&p| Item::new(Content::Part(p), vec![p], assembly))
-                .collect(),
+            items: parts.iter().map(|&p| Item::new(Content::Part(p), vec![p], assembly)).collect(),
             is_set: true,
         });
     }
@@ -145,11 +140,7 @@ fn group(assembly: &Assembly, sets: &[(usize, Vec<usize>)]) -> Grouping {
             }
             match sets.iter().position(|(holder, _)| *holder == p) {
                 Some(s) => {
-                    let all = bodies[s]
-                        .items
-                        .iter()
-                        .flat_map(|i| i.parts.clone())
-                        .collect();
+                    let all = bodies[s].items.iter().flat_map(|i| i.parts.clone()).collect();
                     items.push(Item::new(Content::Body(s), all, assembly));
                 }
                 None => items.push(Item::new(Content::Part(p), vec![p], assembly)),
@@ -163,11 +154,7 @@ fn group(assembly: &Assembly, sets: &[(usize, Vec<usize>)]) -> Grouping {
                 }
             }
         }
-        bodies.push(Body {
-            id: name.to_owned(),
-            items,
-            is_set: false,
-        });
+        bodies.push(Body { id: name.to_owned(), items, is_set: false });
     }
     Grouping { bodies }
 }

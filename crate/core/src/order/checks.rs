@@ -23,11 +23,7 @@ fn root(n: i128) -> i64 {
     let mut high: i128 = 1 << 62;
     while low < high {
         let middle = (low + high + 1) / 2;
-        if middle * middle <= n {
-            low = middle
-        } else {
-            high = middle - 1
-        }
+        if middle * middle <= n { low = middle } else { high = middle - 1 }
     }
     let up = n - low * low > low;
     i64::try_from(low + i128::from(up)).unwrap_or(i64::MAX)
@@ -35,11 +31,7 @@ fn root(n: i128) -> i64 {
 
 /// Distance between two points, to the micrometre.
 pub fn distance(p: Point, q: Point) -> i64 {
-    root(
-        (0..3)
-            .map(|a| i128::from(p[a] - q[a]) * i128::from(p[a] - q[a]))
-            .sum(),
-    )
+    root((0..3).map(|a| i128::from(p[a] - q[a]) * i128::from(p[a] - q[a])).sum())
 }
 
 /// Whether an item locks a frame: laid over three or more others in one plane.
@@ -50,7 +42,7 @@ pub fn braces(scene: &Scene, item: usize, set: u64) -> Option<Direction> {
             continue;
         }
         let other = scene.links[l].items.iter().copied().find(|&i| i != item)?;
-        let contacts = scene.items[item].solid.contacts(&scene.items[other].solid);
+        let contacts = &scene.contacts[item][other];
         normals.push(contacts.iter().max_by_key(|c| c.area())?.direction);
     }
     let first = *normals.first()?;
@@ -59,10 +51,7 @@ pub fn braces(scene: &Scene, item: usize, set: u64) -> Option<Direction> {
 
 /// Whether placing `item` closes a ring of fastened parts.
 pub fn closes_ring(scene: &Scene, item: usize, set: u64) -> bool {
-    members(scene.links_of(item, set))
-        .filter(|&l| scene.links[l].fastens)
-        .count()
-        >= 2
+    members(scene.links_of(item, set)).filter(|&l| scene.links[l].fastens).count() >= 2
         && set.count_ones() >= 3
 }
 
@@ -110,11 +99,11 @@ pub fn equal_widths(
     set: u64,
     notation: Notation,
 ) -> Option<Check> {
-    let own = scene.items[item].bounds;
+    let own = scene.items[item].datum;
     let there = set | 1 << item;
     let mut best: Option<(i128, Check)> = None;
     for other in members(set) {
-        let theirs = scene.items[other].bounds;
+        let theirs = scene.items[other].datum;
         for axis in 0..3 {
             let gap = -own.overlap(&theirs, axis);
             let [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
@@ -145,14 +134,9 @@ pub fn equal_widths(
             } else {
                 (own.max[axis], theirs.min[axis])
             };
-            let ends = [
-                own.min[long].max(theirs.min[long]),
-                own.max[long].min(theirs.max[long]),
-            ];
-            let rows = [
-                own.min[across].max(theirs.min[across]),
-                own.max[across].min(theirs.max[across]),
-            ];
+            let ends = [own.min[long].max(theirs.min[long]), own.max[long].min(theirs.max[long])];
+            let rows =
+                [own.min[across].max(theirs.min[across]), own.max[across].min(theirs.max[across])];
             let line = |at_long: i64, at_across: i64| {
                 let mut p = [0; 3];
                 p[long] = at_long;
@@ -169,18 +153,10 @@ pub fn equal_widths(
                 );
                 thread.min[axis] += 1;
                 thread.max[axis] -= 1;
-                let crossed = members(there).any(|i| {
-                    scene.items[i]
-                        .solid
-                        .boxes()
-                        .iter()
-                        .any(|b| b.intersects(&thread))
-                });
-                let ends_on = l.iter().all(|p| {
-                    [item, other]
-                        .iter()
-                        .any(|&i| scene.items[i].solid.holds(*p))
-                });
+                let crossed = members(there)
+                    .any(|i| scene.items[i].solid.boxes().iter().any(|b| b.intersects(&thread)));
+                let ends_on =
+                    l.iter().all(|p| [item, other].iter().any(|&i| scene.items[i].solid.holds(*p)));
                 ends_on && !crossed
             };
             let middle = i64::midpoint(rows[0], rows[1]);
@@ -191,7 +167,7 @@ pub fn equal_widths(
                 lines.iter().all(clear).then_some(lines)
             });
             let Some(lines) = pair else { continue };
-            let name = words::item_name(scene.assembly, grouping, &scene.items[other]);
+            let name = words::mate_name(scene, grouping, other);
             let check = Check {
                 kind: CheckKind::EqualWidths,
                 expected: vec![gap, gap],
@@ -219,8 +195,8 @@ pub fn gap(
     notation: Notation,
 ) -> Check {
     let size = (gap.to - gap.from).abs();
-    let mate = words::item_name(scene.assembly, grouping, &scene.items[gap.mate]);
-    let own = words::item_name(scene.assembly, grouping, &scene.items[item]);
+    let mate = words::mate_name(scene, grouping, gap.mate);
+    let own = words::mate_name(scene, grouping, item);
     let end = words::side(gap.direction.opposite());
     Check {
         kind: CheckKind::Gap,
@@ -236,7 +212,7 @@ pub fn gap(
 
 /// Two faces that must be level.
 pub fn flush(scene: &Scene, grouping: &Grouping, mate: usize, side: Direction) -> Check {
-    let mate = words::item_name(scene.assembly, grouping, &scene.items[mate]);
+    let mate = words::mate_name(scene, grouping, mate);
     Check {
         kind: CheckKind::Flush,
         expected: vec![0],

@@ -50,10 +50,7 @@ impl NoOrder {
         } else {
             (
                 "no-order-found",
-                format!(
-                    "No order for the {name} was found in {} states. {reasons}",
-                    self.states
-                ),
+                format!("No order for the {name} was found in {} states. {reasons}", self.states),
             )
         };
         Finding::new(
@@ -109,20 +106,13 @@ pub fn plan_grouping(
 fn explain(scene: &Scene, body: &str, at: &State, states: u64, complete: bool) -> NoOrder {
     let out = scene.full() & !at.set;
     let name = |i: usize| {
-        let parts: Vec<String> = scene.items[i]
-            .parts
-            .iter()
-            .map(|&p| scene.assembly.parts[p].name.clone())
-            .collect();
+        let parts: Vec<String> =
+            scene.items[i].parts.iter().map(|&p| scene.assembly.parts[p].name.clone()).collect();
         parts.join(", ")
     };
     let mut reasons = Vec::new();
     for item in members(out) {
-        reasons.push(format!(
-            "the {} does not go in: {}.",
-            name(item),
-            obstacle(scene, item, at)
-        ));
+        reasons.push(format!("the {} does not go in: {}.", name(item), obstacle(scene, item, at)));
     }
     for l in members(scene.links_in(at.set) & !at.closed) {
         let joint = &scene.assembly.joints[scene.links[l].joint];
@@ -177,10 +167,7 @@ fn obstacle(scene: &Scene, item: usize, at: &State) -> String {
         let blockers =
             scene.links[l].rooms.iter().fold(0, |m, r| m | r.blockers) & (at.set | 1 << item);
         if blockers != 0 {
-            return format!(
-                "the drill has no room: in its way is the {}",
-                names(blockers)
-            );
+            return format!("the drill has no room: in its way is the {}", names(blockers));
         }
     }
     "its screws are out of reach on every face it could lie on".to_owned()

@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BinaryHeap};
 use crate::geometry::Direction;
 use crate::plan::Cost;
 
+use super::checks;
 use super::holding::{self, Holding, Rest};
 use super::locate;
 use super::scene::{Scene, members};
@@ -104,17 +105,12 @@ fn way_in(scene: &Scene, item: usize, set: u64, face: Direction) -> Option<Direc
     let mut against: Vec<(i128, Direction)> = Vec::new();
     for l in members(scene.links_of(item, set)) {
         let other = scene.links[l].items.iter().copied().find(|&i| i != item)?;
-        for c in scene.items[item].solid.contacts(&scene.items[other].solid) {
+        for c in &scene.contacts[item][other] {
             against.push((c.area(), c.direction));
         }
     }
     against.sort_by_key(|&(area, d)| (Reverse(area), d));
-    against
-        .into_iter()
-        .map(|(_, d)| d)
-        .chain([face])
-        .chain(Direction::ALL)
-        .find(|&d| clear(d))
+    against.into_iter().map(|(_, d)| d).chain([face]).chain(Direction::ALL).find(|&d| clear(d))
 }
 
 /// What happens when `item` joins `state`, or nothing when it cannot.
@@ -130,27 +126,20 @@ pub fn placing(scene: &Scene, item: usize, state: &State) -> Option<Placing> {
     let direction = way_in(scene, item, set, face)?;
     let there = set | 1 << item;
     let closes = scene.closable(there, face, links);
-    let holding = holding::decide(scene, item, set, face, true);
+    let holding = holding::decide(scene, item, set, face);
     let fastened = members(closes).any(|l| scene.links[l].fastens);
     if !fastened {
         // Nothing holds it once the hand is gone: it must be let into a channel, or slide on
         // something that carries it.
         let kept = members(closes).any(|l| {
-            matches!(
-                scene.links[l].kind,
-                JointKind::Groove | JointKind::Dado | JointKind::Slide
-            )
+            matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado | JointKind::Slide)
         });
         let slides_only = members(links).all(|l| scene.links[l].kind == JointKind::Slide);
         if !kept || (slides_only && holding.rest != Rest::Stands) {
             return None;
         }
     }
-    Some(Placing {
-        direction,
-        closes,
-        holding,
-    })
+    Some(Placing { direction, closes, holding })
 }
 
 /// Cost of driving the screws of some links, starting with a bit in the driver; the bit left in it.
@@ -176,12 +165,7 @@ pub fn search(scene: &Scene, end: Option<Direction>, budget: u64) -> Found {
     let mut queue: BinaryHeap<Reverse<(Cost, State)>> = BinaryHeap::new();
     let mut found = Found {
         path: None,
-        furthest: State {
-            set: 0,
-            closed: 0,
-            face: 0,
-            bit: 0,
-        },
+        furthest: State { set: 0, closed: 0, face: 0, bit: 0 },
         states: 0,
         complete: true,
     };
@@ -193,12 +177,7 @@ pub fn search(scene: &Scene, end: Option<Direction>, budget: u64) -> Found {
             queue.push(Reverse((cost, to)));
         }
     };
-    let empty = State {
-        set: 0,
-        closed: 0,
-        face: 6,
-        bit: 0,
-    };
+    let empty = State { set: 0, closed: 0, face: 6, bit: 0 };
     offer(&mut queue, Cost::default(), empty, None);
     let mut seen: BTreeMap<State, ()> = BTreeMap::new();
     let mut goal = None;
@@ -253,12 +232,7 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
                     scatter: item as u32,
                     ..Cost::default()
                 };
-                let to = State {
-                    set: 1 << item,
-                    closed: 0,
-                    face: face.index() as u8,
-                    bit: 0,
-                };
+                let to = State { set: 1 << item, closed: 0, face: face.index() as u8, bit: 0 };
                 out.push((Move::LayOut(item), to, cost));
             }
         }
@@ -271,13 +245,13 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
         let (drive, bit) = driving(scene, p.closes, state.bit);
         let locate::Unset { measured, by_feel } =
             locate::unset(scene, item, state.set, state.face());
-        let ahead = members(scene.full() & !state.set)
-            .filter(|&i| i < item)
-            .count();
+        let ahead = members(scene.full() & !state.set).filter(|&i| i < item).count();
         let lifted = u32::from(p.holding.rest == Rest::Lifted);
+        let blind = checks::braces(scene, item, state.set).is_some()
+            && !scene.has_ring(state.set, state.closed);
         let cost = Cost {
             helper_steps: u32::from(p.holding.helper()),
-            by_feel,
+            by_feel: by_feel + u32::from(blind),
             handlings: lifted,
             holds: p.holding.count(),
             measured,

@@ -25,20 +25,11 @@ pub fn write(
     planned: &Planned,
     findings: &mut Vec<Finding>,
 ) -> (Vec<Step>, Cost) {
-    let mut writer = Writer {
-        assembly,
-        workshop,
-        notation,
-        planned,
-        steps: Vec::new(),
-    };
+    let mut writer = Writer { assembly, workshop, notation, planned, steps: Vec::new() };
     let last = planned.grouping.bodies.len() - 1;
     for (b, body) in planned.grouping.bodies.iter().enumerate() {
         if body.is_set
-            && planned.grouping.bodies[last]
-                .items
-                .iter()
-                .any(|i| i.content == Content::Body(b))
+            && planned.grouping.bodies[last].items.iter().any(|i| i.content == Content::Body(b))
         {
             writer.body(b);
             writer.set_aside(b);
@@ -59,10 +50,7 @@ pub fn write(
                 Severity::Fix,
                 "needs-helper",
                 format!("step {}", step.n),
-                format!(
-                    "Step {} takes a second person, and the shop has one.",
-                    step.n
-                ),
+                format!("Step {} takes a second person, and the shop has one.", step.n),
                 "Ask somebody for that step, or add a clamp that spans the piece.",
             )
             .number("steps", cost.helper_steps.to_string()),
@@ -115,7 +103,10 @@ impl Writer<'_> {
         let moves = &path.moves;
         let brace = moves.iter().enumerate().position(|(k, (m, _))| match *m {
             Move::Place(item, _) => {
-                k > 0 && checks::braces(&scene, item, moves[k - 1].1.set).is_some()
+                let before = k.checked_sub(1).map(|p| moves[p].1);
+                before.is_some_and(|s| {
+                    checks::braces(&scene, item, s.set).is_some() && scene.has_ring(s.set, s.closed)
+                })
             }
             _ => false,
         });
@@ -123,12 +114,7 @@ impl Writer<'_> {
             Move::Place(item, _) => k > 0 && checks::closes_ring(&scene, item, moves[k - 1].1.set),
             _ => false,
         });
-        let mut before = State {
-            set: 0,
-            closed: 0,
-            face: 6,
-            bit: 0,
-        };
+        let mut before = State { set: 0, closed: 0, face: 6, bit: 0 };
         for (k, (m, after)) in moves.iter().enumerate() {
             match *m {
                 Move::LayOut(item) => self.lay_out(b, &scene, item, after.face()),
@@ -155,46 +141,25 @@ impl Writer<'_> {
             return;
         };
         let mut step = self.blank(b, face, Action::SetAside);
-        step.text = format!(
-            "Set the {} aside.",
-            words::body_name(self.assembly, self.grouping(), b)
-        );
-        step.why.push(reason(
-            "needs-bench",
-            "The bench is needed for the next piece.",
-            &[],
-        ));
+        step.text =
+            format!("Set the {} aside.", words::body_name(self.assembly, self.grouping(), b));
+        step.why.push(reason("needs-bench", "The bench is needed for the next piece.", &[]));
         self.steps.push(step);
     }
 
     fn lay_out(&mut self, b: usize, scene: &Scene, item: usize, face: Direction) {
         let own = &scene.items[item];
         let name = words::item_name(self.assembly, self.grouping(), own);
-        let verb = if words::is_flat(&own.bounds, face) {
-            "Lay"
-        } else {
-            "Stand"
-        };
+        let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
         let mut step = self.blank(b, face, Action::LayOut);
-        step.text = format!(
-            "{verb} the {name} {} on the bench.",
-            words::lying(&own.bounds, face)
-        );
+        step.text = format!("{verb} the {name} {} on the bench.", words::lying(&own.bounds, face));
         step.minutes = 1;
         self.content(&mut step, own.content.clone());
         if !scene.stands(1 << item, face) {
             step.minutes += 1;
-            step.hold.push(hold(
-                &self.what(scene, item),
-                HoldWith::Hand,
-                "It tips on its edge.",
-            ));
+            step.hold.push(hold(&self.what(scene, item), HoldWith::Hand, "It tips on its edge."));
         } else {
-            step.why.push(reason(
-                "stands",
-                "It lies by itself with 5° to spare.",
-                &[5],
-            ));
+            step.why.push(reason("stands", "It lies by itself with 5° to spare.", &[5]));
         }
         self.steps.push(step);
     }
@@ -243,7 +208,7 @@ impl Writer<'_> {
             return;
         }
         let mut step = self.blank(b, face, Action::Drive);
-        step.text = words::drive(&screws, face, self.notation);
+        step.text = words::drive(&screws, face, &scene.around(before.set), self.notation);
         step.minutes = screws.len() as u32;
         step.fasteners = screws.iter().map(|s| s.id.clone()).collect();
         step.joints = self.joints(scene, closes);
@@ -252,15 +217,11 @@ impl Writer<'_> {
     }
 
     fn screws(&self, scene: &Scene, links: u64) -> Vec<&Fastener> {
-        members(links)
-            .flat_map(|l| &self.assembly.joints[scene.links[l].joint].fasteners)
-            .collect()
+        members(links).flat_map(|l| &self.assembly.joints[scene.links[l].joint].fasteners).collect()
     }
 
     fn joints(&self, scene: &Scene, links: u64) -> Vec<String> {
-        members(links)
-            .map(|l| self.assembly.joints[scene.links[l].joint].id.clone())
-            .collect()
+        members(links).map(|l| self.assembly.joints[scene.links[l].joint].id.clone()).collect()
     }
 
     fn tool_reason(&self, screws: &[&Fastener]) -> Reason {
@@ -270,11 +231,7 @@ impl Writer<'_> {
             "The drill needs {} behind each screw and has it.",
             self.notation.print(Length(room))
         );
-        Reason {
-            rule: "tool-room".to_owned(),
-            text,
-            numbers: vec![room],
-        }
+        Reason { rule: "tool-room".to_owned(), text, numbers: vec![room] }
     }
 
     fn place(
@@ -342,40 +299,27 @@ impl Writer<'_> {
         let face = before.face();
         let name = words::item_name(self.assembly, self.grouping(), own);
         let to = words::place_phrase(scene, self.grouping(), item, before.set, face);
+        let around = scene.around(before.set | 1 << item);
         let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
         let slides = members(placing.closes).all(|l| scene.links[l].kind == JointKind::Slide);
         let channel = members(placing.closes)
             .any(|l| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado));
         let first = if slides {
-            format!(
-                "Slide the {name} in {}.",
-                words::from_where(placing.direction, face)
-            )
+            format!("Slide the {name} in {}.", words::from_where(placing.direction, face))
         } else if channel && !own.parts.is_empty() && !on_bench {
             format!("Fit the {name} {to}, edges in the grooves.")
         } else if on_bench {
-            let verb = if words::is_flat(&own.bounds, face) {
-                "Lay"
-            } else {
-                "Stand"
-            };
-            format!(
-                "{verb} the {name} {} {to}.",
-                words::lying(&own.bounds, face)
-            )
+            let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
+            format!("{verb} the {name} {} {to}.", words::lying(&own.bounds, face))
         } else if placing.holding.rest == Rest::Stands {
             format!("Lay the {name} {to}.")
         } else {
             format!("Hold the {name} {to}.")
         };
-        let mut text = if glue {
-            format!("Spread glue. {first}")
-        } else {
-            first
-        };
+        let mut text = if glue { format!("Spread glue. {first}") } else { first };
         if !screws.is_empty() {
             text.push(' ');
-            text.push_str(&words::drive(screws, face, self.notation));
+            text.push_str(&words::drive(screws, face, &around, self.notation));
         }
         text
     }
@@ -390,8 +334,7 @@ impl Writer<'_> {
     ) {
         if let Some(with) = holding.body_with {
             let what = step.body.clone();
-            step.hold
-                .push(hold(&what, with, "What is already joined would tip."));
+            step.hold.push(hold(&what, with, "What is already joined would tip."));
         }
         if let Some(with) = holding.part_with {
             let why = match holding.rest {
@@ -408,8 +351,7 @@ impl Writer<'_> {
             match set {
                 Set::Face => {}
                 Set::Flush(mate, side) => {
-                    step.checks
-                        .push(checks::flush(scene, self.grouping(), mate, side));
+                    step.checks.push(checks::flush(scene, self.grouping(), mate, side));
                 }
                 Set::Measured(gap) => {
                     step.minutes += 1;
@@ -423,19 +365,14 @@ impl Writer<'_> {
                 }
                 Set::Spacer(placed) if step.spacer.is_none() => {
                     step.minutes += 1;
-                    let mate = words::item_name(
-                        self.assembly,
-                        self.grouping(),
-                        &scene.items[placed.gap.mate],
-                    );
+                    let mate = words::mate_name(scene, self.grouping(), placed.gap.mate);
                     let end = words::side(placed.gap.direction.opposite());
                     step.spacer = Some(Spacer {
                         part: self.assembly.parts[placed.part].id.clone(),
                         dimension: placed.dimension,
                         sets: format!(
                             "{} from the {end} end of the {mate}",
-                            self.notation
-                                .print(Length((placed.gap.to - placed.gap.from).abs()))
+                            self.notation.print(Length((placed.gap.to - placed.gap.from).abs()))
                         ),
                         at: placed.at,
                         out: placed.out,
@@ -482,13 +419,9 @@ impl Writer<'_> {
             let shut_out = Direction::ALL
                 .into_iter()
                 .all(|d| d == face.opposite() || scene.blocking.entering(item, d, there) != 0);
-            let no_room = members(placing.closes).any(|l| {
-                scene.links[l]
-                    .rooms
-                    .iter()
-                    .any(|r| r.blockers >> later & 1 == 1)
-            });
-            let name = words::item_name(self.assembly, self.grouping(), &scene.items[later]);
+            let no_room = members(placing.closes)
+                .any(|l| scene.links[l].rooms.iter().any(|r| r.blockers >> later & 1 == 1));
+            let name = words::mate_name(scene, self.grouping(), later);
             if shut_out {
                 step.why.push(reason(
                     "before",
@@ -542,13 +475,10 @@ impl Writer<'_> {
     }
 
     fn square(&mut self, b: usize, scene: &Scene, set: u64, side: Direction, face: Direction) {
-        let sides = [side, face.opposite()]
-            .into_iter()
-            .chain(Direction::ALL)
-            .filter(|&s| s != face);
-        let Some(check) = sides
-            .into_iter()
-            .find_map(|s| checks::diagonals(scene, set, s, self.notation))
+        let sides =
+            [side, face.opposite()].into_iter().chain(Direction::ALL).filter(|&s| s != face);
+        let Some(check) =
+            sides.into_iter().find_map(|s| checks::diagonals(scene, set, s, self.notation))
         else {
             return;
         };
@@ -565,17 +495,9 @@ impl Writer<'_> {
 }
 
 fn hold(what: &str, with: HoldWith, why: &str) -> Hold {
-    Hold {
-        what: what.to_owned(),
-        with,
-        why: why.to_owned(),
-    }
+    Hold { what: what.to_owned(), with, why: why.to_owned() }
 }
 
 fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {
-    Reason {
-        rule: rule.to_owned(),
-        text: text.to_owned(),
-        numbers: numbers.to_vec(),
-    }
+    Reason { rule: rule.to_owned(), text: text.to_owned(), numbers: numbers.to_vec() }
 }

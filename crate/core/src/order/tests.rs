@@ -39,9 +39,7 @@ fn part(id: &str, b: [i64; 6]) -> Part {
         width: Length(sizes[1]),
         thickness: Length(sizes[0]),
         grain: Grain::None,
-        mass_g: (b.volume() / 1_000_000_000 * 6 / 10_000)
-            .try_into()
-            .unwrap(),
+        mass_g: (b.volume() / 1_000_000_000 * 6 / 10_000).try_into().unwrap(),
         solid: Solid::new(b),
         set_against: Vec::new(),
     }
@@ -53,10 +51,7 @@ fn joint(parts: &[Part], a: &str, b: &str, kind: JointKind) -> Joint {
     let (ia, ib) = (at(a), at(b));
     let contact = parts[ia].solid.contacts(&parts[ib].solid)[0];
     let axis = contact.direction.axis();
-    let long = (0..3)
-        .filter(|&i| i != axis)
-        .max_by_key(|&i| contact.face.extent(i))
-        .unwrap();
+    let long = (0..3).filter(|&i| i != axis).max_by_key(|&i| contact.face.extent(i)).unwrap();
     let fasteners = [1, 3]
         .map(|quarter| {
             let mut entry =
@@ -74,13 +69,7 @@ fn joint(parts: &[Part], a: &str, b: &str, kind: JointKind) -> Joint {
             }
         })
         .to_vec();
-    Joint {
-        id: format!("{a}+{b}"),
-        parts: [ia, ib],
-        kind,
-        glue: true,
-        fasteners,
-    }
+    Joint { id: format!("{a}+{b}"), parts: [ia, ib], kind, glue: true, fasteners }
 }
 
 /// Sides, bottom on a toe board and a rear board, nailer, stretcher, thin back: 600 x 560 x 870.
@@ -89,8 +78,7 @@ fn carcass() -> Assembly {
     let mut right = part("right-side", [582, 0, 0, 600, 554, 870]);
     for side in [&mut left, &mut right] {
         let b = side.solid.bounds();
-        side.solid
-            .cut(&Box3::new([b.min[0], 0, 0], [b.max[0], 75 * MM, 100 * MM]));
+        side.solid.cut(&Box3::new([b.min[0], 0, 0], [b.max[0], 75 * MM, 100 * MM]));
     }
     let parts = vec![
         left,
@@ -137,20 +125,12 @@ fn a_carcass_starts_on_its_back_edges_and_turns_for_the_back() {
             s.hold.iter().map(|h| (&h.what, h.with)).collect::<Vec<_>>(),
             s.spacer.as_ref().map(|s| (&s.part, s.at, s.out)),
             s.checks.iter().map(|c| &c.text).collect::<Vec<_>>(),
-            s.why
-                .iter()
-                .map(|w| w.text.clone())
-                .collect::<Vec<_>>()
-                .join(" / "),
+            s.why.iter().map(|w| w.text.clone()).collect::<Vec<_>>().join(" / "),
         );
     }
     println!("{:?} {:?}", order.cost, order.proof);
     assert_eq!(order.steps[0].bench_face, Direction::Back);
-    let turns: Vec<_> = order
-        .steps
-        .iter()
-        .filter(|s| s.action == Action::Turn)
-        .map(|s| s.bench_face)
-        .collect();
+    let turns: Vec<_> =
+        order.steps.iter().filter(|s| s.action == Action::Turn).map(|s| s.bench_face).collect();
     assert_eq!(turns.first(), Some(&Direction::Front));
 }

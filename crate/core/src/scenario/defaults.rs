@@ -137,17 +137,9 @@ impl Defaults {
 
     /// A small box of screws.
     pub(super) fn screws(&self) -> Vec<Screw> {
-        let screw = |gauge, length, head| Screw {
-            gauge,
-            length,
-            head,
-        };
+        let screw = |gauge, length, head| Screw { gauge, length, head };
         let length = |inch: (i64, i64), mm| {
-            if self.imperial {
-                Length::inch(inch.0, inch.1)
-            } else {
-                Length::mm(mm)
-            }
+            if self.imperial { Length::inch(inch.0, inch.1) } else { Length::mm(mm) }
         };
         vec![
             screw(8, length((2, 1), 50), Head::Flat),
@@ -195,8 +187,5 @@ pub(super) const fn density(kind: MaterialKind) -> i64 {
 
 /// Whether the face of such a sheet shows a grain.
 pub(super) const fn grain(kind: MaterialKind) -> bool {
-    matches!(
-        kind,
-        MaterialKind::Plywood | MaterialKind::Softwood | MaterialKind::Hardwood
-    )
+    matches!(kind, MaterialKind::Plywood | MaterialKind::Softwood | MaterialKind::Hardwood)
 }
