@@ -49,8 +49,11 @@ export function s(tag, props = {}, ...kids) {
   return element;
 }
 
+/** A screw's size, a whole and a fraction, a figure with its unit: what must not part at a line's end. */
+const SIZE = /(?<![\w/.])(#\d+ × )?(?:(\d+[ -])?(\d+)\/(\d+)|(\d+(?:\.\d+)?))( in\b| mm\b| kg\b)?(?![\w/])/g;
+
 /**
- * Text with its fractions set as fractions and kept on one line with their whole number.
+ * Text with its fractions set as fractions and its sizes kept on one line.
  * The characters stay as they are, so that reading aloud and copying give the same words.
  * @param {string} text
  * @returns {DocumentFragment}
@@ -58,13 +61,17 @@ export function s(tag, props = {}, ...kids) {
 export function fractions(text) {
   const out = document.createDocumentFragment();
   let from = 0;
-  for (const hit of text.matchAll(/(?<![\w/])((?:\d+[ -])?)(\d+\/\d+)(?![\w/])/g)) {
-    out.append(text.slice(from, hit.index));
-    const inch = /^ in\b/.exec(text.slice(hit.index + hit[0].length));
+  for (const hit of text.matchAll(SIZE)) {
+    const [all, gauge, whole, over, under, figure, unit] = hit;
+    if (figure && !gauge && !unit) continue;
+    const fraction = over
+      ? h("span", { class: "frac" }, h("span", { class: "over" }, over), "/", h("span", { class: "under" }, under))
+      : null;
     out.append(
-      h("span", { class: "size" }, hit[1] ?? "", h("span", { class: "frac" }, hit[2] ?? ""), inch ? inch[0] : ""),
+      text.slice(from, hit.index),
+      h("span", { class: "size" }, gauge, whole, fraction, figure, unit),
     );
-    from = hit.index + hit[0].length + (inch ? inch[0].length : 0);
+    from = hit.index + all.length;
   }
   out.append(text.slice(from));
   return out;

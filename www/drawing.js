@@ -158,7 +158,7 @@ export function elevation(scenario) {
     }
   }
   for (const width of widths) {
-    const y = Math.max(top + 18, Math.min(floor - 6, floor - width.at * scale));
+    const y = Math.max(top + 30, Math.min(floor - 8, floor - width.at * scale));
     const middle = left + w / 2;
     svg.append(dimension(middle - (width.width * scale) / 2, y, middle + (width.width * scale) / 2, y, width.text));
   }
@@ -188,8 +188,13 @@ export function plan(scenario) {
   svg.setAttribute("aria-label", `The gap from above: depth ${typed(at("space", "depth")) || "not given"}`);
   svg.append(neighbour(typed(at("space", "left")), left - 40, top, 40, d), neighbour(typed(at("space", "right")), left + w, top, 40, d));
   svg.append(box(left - 40, top - 12, w + 80, 12, "wall above"), line(left - 40, front, left + w + 40, front, "hidden-line"));
-  let x = left + 12;
+  const inside = things.reduce(
+    (sum, thing) => sum + (thing.inLine ? Math.min(1, thing.count) : thing.count) * (thing.width + thing.clearance) + thing.clearance,
+    0,
+  );
+  let x = left + (w - inside * scale) / 2;
   for (const thing of things) {
+    x += thing.clearance * scale;
     let y = front - 12;
     for (let n = 0; n < thing.count; n += 1) {
       const [tw, td] = [thing.width * scale, thing.depth * scale];

@@ -64,12 +64,14 @@ export function printDrill(um, notation) {
 }
 
 /**
- * Length × width × thickness with the unit once.
- * @param {number[]} sides
+ * Length × width × thickness with the unit once. The thickness is what the sheet measures, not what it
+ * is called, so it is printed finer than what is cut by the tape.
+ * @param {import("./types").Part} part
  * @param {import("./types").Notation} notation
  */
-export function printSides(sides, notation) {
-  return `${sides.map((side) => print(side, notation, true)).join(" × ")} ${unitOf(notation)}`;
+export function printSides({ length, width, thickness }, notation) {
+  const fine = notation.startsWith("inch") ? "inch-64" : "mm-tenth";
+  return `${print(length, notation, true)} × ${print(width, notation, true)} × ${print(thickness, fine)}`;
 }
 
 /**

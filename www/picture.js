@@ -29,12 +29,17 @@ export class Picture {
     this.n = 1;
     this.dark = false;
     this.reduced = false;
-    this.started = 0;
+    /** Time of the first frame of a motion; negative before it. */
+    this.started = -1;
     this.frame = 0;
     this.moving = false;
     this.size = [0, 0];
     this.stillUrl = "";
+    /** Step and plan of the still drawing.
+     * @type {[number, unknown]} */
+    this.drawn = [0, null];
     this.gl = this.canvas.getContext("webgl2", { antialias: true, alpha: false });
+    this.swap();
 
     this.canvas.addEventListener("webglcontextlost", (event) => {
       // Without this the browser never gives the context back.
@@ -99,7 +104,7 @@ export class Picture {
     this.still.setAttribute("aria-label", label);
     this.name(undefined);
     if (move && !this.reduced && this.view) {
-      this.started = 0;
+      this.started = -1;
       this.setMoving(true);
     } else {
       this.setMoving(false);
@@ -143,9 +148,7 @@ export class Picture {
       return;
     }
     const view = this.view;
-    this.canvas.hidden = !view;
-    this.labels.hidden = !view;
-    this.still.hidden = Boolean(view);
+    this.swap();
     if (!view) {
       this.setMoving(false);
       this.drawStill();
@@ -153,7 +156,7 @@ export class Picture {
     }
     let t = 1;
     if (this.moving) {
-      if (this.started === 0) this.started = now;
+      if (this.started < 0) this.started = now;
       t = Math.min(1, (now - this.started) / MOTION_MS);
     }
     this.guard(() => {
@@ -167,6 +170,14 @@ export class Picture {
     else this.setMoving(false);
   }
 
+  /** Either the canvas or the still drawing stands in the figure, never both. */
+  swap() {
+    const drawn = this.view !== null || (this.gl !== null && !this.gl.isContextLost() && this.json === "");
+    this.canvas.hidden = !drawn;
+    this.labels.hidden = !drawn;
+    this.still.hidden = drawn;
+  }
+
   /** @param {import("./types").View} view */
   fit(view) {
     const { width, height } = this.figure.getBoundingClientRect();
@@ -177,36 +188,26 @@ export class Picture {
     this.size = [w, high];
     this.canvas.width = w;
     this.canvas.height = high;
-    view.resize(width, height, ratio);
+    view.resize(w, high, ratio);
   }
 
   /** @param {import("./types").View} view */
   placeLabels(view) {
     /** @type {import("./types").Label[]} */
     const wanted = JSON.parse(view.labels());
-    const { clientWidth, clientHeight } = this.figure;
     while (this.labels.childElementCount > wanted.length) this.labels.lastElementChild?.remove();
-    /** @type {{x: number, y: number, w: number}[]} */
-    const placed = [];
     wanted.forEach((label, i) => {
       const element = /** @type {HTMLElement} */ (this.labels.children[i] ?? this.labels.appendChild(h("span")));
       if (element.textContent !== label.text) element.textContent = label.text;
       element.dataset.kind = label.kind;
-      const half = element.offsetWidth / 2 + 6;
-      const at = { x: Math.max(half, Math.min(clientWidth - half, label.x)), y: label.y, w: half };
-      // Names that would lie on each other step down one line each.
-      for (let n = 0; n < placed.length; n += 1) {
-        const hit = placed.find((p) => Math.abs(p.y - at.y) < 26 && Math.abs(p.x - at.x) < p.w + at.w);
-        if (!hit) break;
-        at.y = hit.y + 27;
-      }
-      at.y = Math.max(16, Math.min(clientHeight - 16, at.y));
-      placed.push(at);
-      element.style.transform = `translate(${at.x}px, ${at.y}px) translate(-50%, -50%)`;
+      // Positions are set through the object model: the content policy forbids style attributes.
+      element.style.transform = `translate(${label.x}px, ${label.y}px) translate(-50%, -50%)`;
     });
   }
 
   drawStill() {
+    if (this.drawn[0] === this.n && this.drawn[1] === this.plan) return;
+    this.drawn = [this.n, this.plan];
     const svg = this.source.stepSvg(this.n);
     if (this.stillUrl) URL.revokeObjectURL(this.stillUrl);
     this.stillUrl = svg ? URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" })) : "";

@@ -116,7 +116,8 @@ function glue(plan, step) {
  * @param {import("./types").Check} check
  */
 function checkNote(plan, check) {
-  const wanted = [...new Set(check.expected.map((value) => print(value, plan.unit)))];
+  // Nothing to read off a tape where two faces are level.
+  const wanted = [...new Set(check.expected.filter((value) => value > 0).map((value) => print(value, plan.unit)))];
   const missing = wanted.filter((text) => !check.text.includes(text.replace(/ (in|mm)$/, "")));
   return note(
     "check",
@@ -137,7 +138,7 @@ export function stepWords(plan, step) {
   return h(
     "div",
     { class: "step-words" },
-    h("p", { class: "lies" }, glyph("bench"), h("span", {}, `${bodyName(step.body)}, ${FACES[step.bench_face] ?? ""} on the bench`)),
+    h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, `${bodyName(step.body)}, ${FACES[step.bench_face] ?? ""} on the bench`)),
     h("p", { class: "sentence", "data-step-text": true }, fractions(step.text)),
     screws(plan, step),
     ...step.hold.map((hold) => note(HOLDS[hold.with][0], "hold", h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `), fractions(hold.why))),

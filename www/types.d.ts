@@ -165,6 +165,7 @@ export interface Session {
 /** The drawn plan. `show(n, t)`: step `n` from 1, `t` from 0 (apart) to 1 (in place). */
 export interface View {
   load(planJson: string): void;
+  /** Physical pixels, and how many of them a CSS pixel has. */
   resize(width: number, height: number, ratio: number): void;
   theme(dark: boolean, reduced: boolean): void;
   show(n: number, t: number): void;

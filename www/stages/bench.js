@@ -16,8 +16,8 @@ function viewButtons(app) {
   const { picture } = app;
   /** @type {[string, string, () => void][]} */
   const all = [
-    ["turn-left", "Turn left", () => picture.turn((view) => view.orbit(STROKE, 0))],
-    ["turn-right", "Turn right", () => picture.turn((view) => view.orbit(-STROKE, 0))],
+    ["turn-left", "Turn left", () => picture.turn((view) => view.orbit(-STROKE, 0))],
+    ["turn-right", "Turn right", () => picture.turn((view) => view.orbit(STROKE, 0))],
     ["up", "Look from higher", () => picture.turn((view) => view.orbit(0, STROKE))],
     ["down", "Look from lower", () => picture.turn((view) => view.orbit(0, -STROKE))],
     ["closer", "Closer", () => picture.turn((view) => view.zoom(1.25))],
@@ -44,9 +44,17 @@ function viewButtons(app) {
     },
     glyph("look"),
   );
-  const home = h("button", { type: "button", class: "home", "aria-label": "Step's own view", title: "Step's own view", onclick: () => picture.home() }, glyph("home"));
+  const home = h(
+    "button",
+    { type: "button", class: "home", onclick: () => picture.home() }, 
+    glyph("home"),
+    h("span", {}, "Step's own view"),
+  );
   return h("div", { class: "view-buttons" }, toggle, ring, home);
 }
+
+/** @param {boolean} on */
+const keysSaid = (on) => `Keys ${on ? "on" : "off"}: right is Next, left is Back, R is Replay`;
 
 /** @param {Plan} plan */
 const benchSteps = (plan) => plan.steps.filter((step) => step.stage === "bench");
@@ -83,12 +91,25 @@ export const stage = {
       glyph("list"),
       h("span", {}, "All steps"),
     );
-    const keys = h("input", { type: "checkbox", id: "keys", checked: true, onchange: () => (keysOn = keys.checked) });
+    const keys = h(
+      "button",
+      {
+        type: "button",
+        class: "keys",
+        "aria-pressed": "true",
+        onclick: () => {
+          keysOn = !keysOn;
+          keys.setAttribute("aria-pressed", String(keysOn));
+          keys.textContent = keysSaid(keysOn);
+        },
+      },
+      keysSaid(true),
+    );
     const drawer = h(
       "div",
       { class: "drawer", id: "all-steps", onfocusin: () => open(true) },
       list,
-      h("label", { class: "keys", for: "keys" }, keys, h("span", {}, "Keys: → Next, ← Back, R Replay")),
+      keys,
     );
     const stand = h("div", { class: "stand" });
     const stale = h("p", { class: "stale", hidden: true }, "From the last sizes that worked. ", h("a", { href: "#measure" }, "Put the sizes right."));
@@ -120,8 +141,8 @@ export const stage = {
         return;
       }
       if (!keysOn || event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
-      if (target?.closest("input:not([type=checkbox]), select, textarea, [contenteditable]")) return;
-      const onControl = target?.closest("button, a, summary, input, label") !== null && target !== null;
+      if (target?.closest("input, select, textarea, [contenteditable]")) return;
+      const onControl = target?.closest("button, a, summary") !== null && target !== null;
       const { key } = event;
       if (key === "ArrowRight" || key === "PageDown" || (key === " " && !onControl)) go(1);
       else if (key === "ArrowLeft" || key === "PageUp") go(-1);
@@ -139,10 +160,10 @@ export const stage = {
     }
     document.addEventListener("pointerdown", onPress);
 
-    /** Words that run over their place are set smaller, twice at most, before they scroll. */
+    /** Words that run over their place are set smaller, three times at most, before they scroll. */
     function fit() {
       delete words.dataset.tight;
-      for (const tight of ["1", "2"]) {
+      for (const tight of ["1", "2", "3"]) {
         if (words.scrollHeight <= words.clientHeight + 1) break;
         words.dataset.tight = tight;
       }

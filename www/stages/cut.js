@@ -7,7 +7,7 @@ import { countScrews, cutRows } from "../parts.js";
 /** @typedef {import("../parts.js").Row} Row */
 /** @typedef {import("../types").Plan} Plan */
 
-const GRAIN = { length: "along the length", width: "across", none: "none" };
+const GRAIN = { length: "grain along", width: "grain across", none: "no grain" };
 
 /**
  * @param {Plan} plan
@@ -39,7 +39,7 @@ function body(plan, rows) {
         h("td", { class: "mark" }, row.label),
         h("th", { scope: "row" }, row.names.join(", ")),
         h("td", { class: "number count" }, `${row.count}`),
-        h("td", { class: "number" }, fractions(printSides([row.part.length, row.part.width, row.part.thickness], plan.unit))),
+        h("td", { class: "number" }, fractions(printSides(row.part, plan.unit))),
         h("td", { class: "extra" }, panel ? `${GRAIN[row.part.grain]}, ` : "", printMass(row.part.mass_g)),
       ),
     ),
@@ -70,7 +70,7 @@ function table(plan) {
         h("th", { scope: "col" }, "Part"),
         h("th", { scope: "col", class: "number" }, "Count"),
         h("th", { scope: "col", class: "number" }, "Length × width × thickness"),
-        h("th", { scope: "col" }, "Grain, mass of one"),
+        h("th", { scope: "col", class: "extra" }, "Grain, mass of one"),
       ),
     ),
     ...sorted.map(([, group]) => body(plan, group)),

@@ -100,7 +100,7 @@ function contents(app, fields) {
     h("legend", {}, "What goes in"),
     h("p", { class: "hint" }, "Measure each thing at its widest, rims and handles too."),
     ...blocks,
-    h("button", { type: "button", class: "plain", onclick: () => append(app, ["contents"], { name: "", count: 1 }) }, "Add a thing"),
+    h("button", { type: "button", class: "plain", onclick: () => append(app, ["contents"], { count: 1 }) }, "Add a thing"),
   );
 }
 

@@ -42,7 +42,7 @@ function choices(app, fields) {
   return [
     h(
       "fieldset",
-      {},
+      { class: "choices" },
       h("legend", {}, "Choices"),
       pull ? add(choice(app, { path: [...runner, "kind"], label: "Runners", options: [["undermount", "undermount"], ["side-mount", "side-mount"]], hint: "Their length follows from the depth." })) : null,
       sheet([...carcass, "material"], "Carcass sheet"),
@@ -59,7 +59,7 @@ function choices(app, fields) {
       h("summary", {}, "All other choices"),
       h(
         "fieldset",
-        {},
+        { class: "choices" },
         h("legend", {}, "Carcass"),
         length([...carcass, "width"], "Outside width", "follows"),
         length([...carcass, "height"], "Outside height", "follows"),
@@ -76,7 +76,7 @@ function choices(app, fields) {
       pull
         ? h(
             "fieldset",
-            {},
+            { class: "choices" },
             h("legend", {}, "Box and runners"),
             sheet(["build", "pull_out", "bottom_material"], "Box bottom sheet"),
             length(["build", "pull_out", "groove_depth"], "Groove depth"),
@@ -90,7 +90,7 @@ function choices(app, fields) {
       front
         ? h(
             "fieldset",
-            {},
+            { class: "choices" },
             h("legend", {}, "Front"),
             sheet(["build", "front", "material"], "Front sheet"),
             length(["build", "front", "reveal"], "Gap around the front"),
@@ -99,13 +99,13 @@ function choices(app, fields) {
         : null,
       h(
         "fieldset",
-        {},
+        { class: "choices" },
         h("legend", {}, "Sheets as measured"),
         ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], `${name}, thickness`)),
       ),
       h(
         "fieldset",
-        {},
+        { class: "choices" },
         h("legend", {}, "Shop"),
         add(field(app, { path: ["shop", "people"], label: "People", type: "number" })),
         length(["shop", "drill", "length"], "Drill, back to chuck"),
@@ -117,7 +117,7 @@ function choices(app, fields) {
       ),
       h(
         "fieldset",
-        {},
+        { class: "choices" },
         h("legend", {}, "Words and figures"),
         add(choice(app, { path: ["unit"], label: "A plain number means", options: [["in", "inches"], ["mm", "millimetres"], ["cm", "centimetres"]] })),
         add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] })),
