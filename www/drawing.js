@@ -157,7 +157,7 @@ export function elevation(scenario) {
       x += thing.width * scale;
     }
   }
-  for (const width of widths) {
+  for (const width of widths.filter((one) => one.width > 0)) {
     const y = Math.max(top + 30, Math.min(floor - 8, floor - width.at * scale));
     const middle = left + w / 2;
     svg.append(dimension(middle - (width.width * scale) / 2, y, middle + (width.width * scale) / 2, y, width.text));

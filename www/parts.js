@@ -15,15 +15,17 @@ function letter(i) {
 }
 
 /**
- * Parts that are cut alike share a row, in the order of the cut list. Notches may still differ: mirror
- * parts are named one by one.
+ * Parts that are cut alike share a row, sheet by sheet in the order of the cut list, bought parts last.
+ * Notches may still differ: mirror parts are named one by one.
  * @param {Part[]} parts
  * @returns {Row[]}
  */
 export function cutRows(parts) {
+  const sheets = [...new Set(parts.map((part) => part.material))];
+  const place = (/** @type {Part} */ part) => sheets.indexOf(part.material) + (part.kind === "panel" ? 0 : sheets.length);
   /** @type {Map<string, Row>} */
   const rows = new Map();
-  for (const part of parts) {
+  for (const part of [...parts].sort((a, b) => place(a) - place(b))) {
     const key = [part.kind, part.material, part.length, part.width, part.thickness, part.grain].join("|");
     const row = rows.get(key);
     if (row) {

@@ -1,6 +1,7 @@
 // The picture: owns the canvas, its size, its gestures and its time. What is drawn is the core's.
 import { listen } from "./gestures.js";
 import { h } from "./dom.js";
+import { placeLabels } from "./labels.js";
 
 /** How long a part travels; the easing is inside the view. */
 const MOTION_MS = 600;
@@ -163,7 +164,7 @@ export class Picture {
       this.fit(view);
       view.show(this.n, t);
       view.draw();
-      this.placeLabels(view);
+      placeLabels(this.labels, JSON.parse(view.labels()));
     });
     this.figure.toggleAttribute("data-turned", !this.isHome());
     if (this.moving && t < 1) this.refresh();
@@ -189,20 +190,6 @@ export class Picture {
     this.canvas.width = w;
     this.canvas.height = high;
     view.resize(w, high, ratio);
-  }
-
-  /** @param {import("./types").View} view */
-  placeLabels(view) {
-    /** @type {import("./types").Label[]} */
-    const wanted = JSON.parse(view.labels());
-    while (this.labels.childElementCount > wanted.length) this.labels.lastElementChild?.remove();
-    wanted.forEach((label, i) => {
-      const element = /** @type {HTMLElement} */ (this.labels.children[i] ?? this.labels.appendChild(h("span")));
-      if (element.textContent !== label.text) element.textContent = label.text;
-      element.dataset.kind = label.kind;
-      // Positions are set through the object model: the content policy forbids style attributes.
-      element.style.transform = `translate(${label.x}px, ${label.y}px) translate(-50%, -50%)`;
-    });
   }
 
   drawStill() {

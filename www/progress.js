@@ -1,7 +1,10 @@
 // Keeps what was typed, the stage and the step across a closed tab or an empty battery.
 // Every example keeps its own, so that looking at another loses nothing.
 
-/** @typedef {{ scenario: string, stage: string, step: number }} Progress */
+/**
+ * `scenario` as typed; `good` the last one that gave a plan, when that is another.
+ * @typedef {{ scenario: string, good: string, stage: string, step: number }} Progress
+ */
 
 // Several copies may be hosted under one origin: the path keeps them apart.
 const PREFIX = `jointwise/1${new URL("./", location.href).pathname}`;
@@ -44,8 +47,11 @@ export function recall(example) {
   try {
     const kept = JSON.parse(read(keyOf(example)) ?? "null");
     if (kept === null || typeof kept.scenario !== "string") return null;
+    // What cannot be read again is as good as not kept; this throws then.
+    JSON.parse(kept.scenario);
     const step = Number.isInteger(kept.step) && kept.step > 0 ? kept.step : 1;
-    return { scenario: kept.scenario, stage: String(kept.stage ?? ""), step };
+    const good = typeof kept.good === "string" ? kept.good : "";
+    return { scenario: kept.scenario, good, stage: String(kept.stage ?? ""), step };
   } catch {
     return null;
   }

@@ -113,16 +113,20 @@ function glue(plan, step) {
 
 /**
  * @param {Plan} plan
+ * @param {Step} step
  * @param {import("./types").Check} check
+ * @returns {HTMLElement | null} nothing when the sentence has said it all
  */
-function checkNote(plan, check) {
+function checkNote(plan, step, check) {
   // Nothing to read off a tape where two faces are level.
   const wanted = [...new Set(check.expected.filter((value) => value > 0).map((value) => print(value, plan.unit)))];
   const missing = wanted.filter((text) => !check.text.includes(text.replace(/ (in|mm)$/, "")));
+  const said = check.text === step.text;
+  if (said && missing.length === 0) return null;
   return note(
     "check",
     "check",
-    fractions(check.text),
+    said ? "" : fractions(check.text),
     ...(missing.length > 0 ? [h("span", { class: "wanted" }, fractions(missing.join(", ")))] : []),
   );
 }
@@ -144,7 +148,7 @@ export function stepWords(plan, step) {
     ...step.hold.map((hold) => note(HOLDS[hold.with][0], "hold", h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `), fractions(hold.why))),
     spacer ? note("spacer", "hold", h("strong", {}, `Spacer: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(`Sets ${spacer.sets}.`)) : null,
     ...glue(plan, step),
-    ...step.checks.map((check) => checkNote(plan, check)),
+    ...step.checks.map((check) => checkNote(plan, step, check)),
     ...cautions(plan, step),
     step.why.length > 0
       ? h("details", { class: "why" }, h("summary", {}, "Why now"), h("ul", {}, ...step.why.map((reason) => h("li", {}, fractions(reason.text)))))

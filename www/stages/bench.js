@@ -112,7 +112,6 @@ export const stage = {
       keys,
     );
     const stand = h("div", { class: "stand" });
-    const stale = h("p", { class: "stale", hidden: true }, "From the last sizes that worked. ", h("a", { href: "#measure" }, "Put the sizes right."));
     const empty = h("p", { class: "empty", hidden: true }, "No steps yet. ", h("a", { href: "#measure" }, "Put the sizes right first."));
     const bench = h(
       "div",
@@ -122,7 +121,7 @@ export const stage = {
       h("div", { class: "bar", role: "group", "aria-label": "Go through the steps" }, back, all, h("div", { class: "where" }, count, progress), replay, next),
       drawer,
     );
-    root.append(h("h1", { class: "vh" }, "Bench"), stale, empty, bench);
+    root.append(h("h1", { class: "vh" }, "Bench"), empty, bench);
     stand.append(app.picture.figure, viewButtons(app));
 
     /** @param {boolean} wanted */
@@ -174,7 +173,6 @@ export const stage = {
     return {
       update(state) {
         const { plan } = state;
-        stale.hidden = !(plan && state.stale);
         empty.hidden = plan !== null;
         bench.hidden = plan === null;
         if (!plan) return;

@@ -52,10 +52,9 @@ function table(plan) {
   /** @type {Map<string, Row[]>} */
   const groups = new Map();
   for (const row of rows) {
-    const key = `${row.part.kind === "panel" ? 0 : 1}${row.part.material}`;
+    const key = `${row.part.kind} ${row.part.material}`;
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
-  const sorted = [...groups].sort(([a], [b]) => Number(a[0]) - Number(b[0]));
   return h(
     "table",
     { class: "parts" },
@@ -73,7 +72,7 @@ function table(plan) {
         h("th", { scope: "col", class: "extra" }, "Grain, mass of one"),
       ),
     ),
-    ...sorted.map(([, group]) => body(plan, group)),
+    ...[...groups.values()].map((group) => body(plan, group)),
   );
 }
 

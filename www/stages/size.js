@@ -51,7 +51,6 @@ function choices(app, fields) {
       length([...carcass, "toe_height"], "Toe kick height"),
       front ? add(choice(app, { path: ["build", "front", "style"], label: "Front", options: [["one", "one board"], ["drawer-over-doors", "drawer over doors, all one pull-out"]] })) : null,
       back ? add(choice(app, { path: ["build", "back", "pieces"], label: "Back", options: [[1, "one piece"], [2, "two pieces"]] })) : null,
-      back ? add(choice(app, { path: ["build", "back", "seam"], label: "Seam of a back in two", options: [["upright", "upright"], ["level", "level"]] })) : null,
     ),
     h(
       "details",
@@ -72,6 +71,7 @@ function choices(app, fields) {
         length([...carcass, "stretcher_width"], "Front stretcher width"),
         length([...carcass, "nailer_height"], "Rear nailer height"),
         back ? sheet(["build", "back", "material"], "Back sheet") : null,
+        back ? add(choice(app, { path: ["build", "back", "seam"], label: "Seam of a back in two", options: [["upright", "upright"], ["level", "level"]] })) : null,
       ),
       pull
         ? h(
