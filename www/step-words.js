@@ -7,8 +7,8 @@ import { countScrews, fastenersById } from "./parts.js";
 /** @typedef {import("./types").Plan} Plan */
 /** @typedef {import("./types").Step} Step */
 
-/** @type {Record<string, string>} Faces of the standing piece. */
-const FACES = { "-x": "left face", "+x": "right face", "-y": "front", "+y": "back", "-z": "underside", "+z": "top" };
+/** @type {Record<string, string>} Faces of the standing piece, named as in the picture. */
+const FACES = { "-x": "left side", "+x": "right side", "-y": "front", "+y": "back", "-z": "bottom", "+z": "top" };
 
 /** @type {Record<import("./types").Hold["with"], [string, string]>} Sign and words. */
 const HOLDS = {
@@ -21,6 +21,15 @@ const HOLDS = {
 
 /** @param {string} id */
 const bodyName = (id) => (id === "main" ? "carcass" : id.replaceAll("-", " "));
+
+/**
+ * A reason may come as a clause; here it stands alone.
+ * @param {string} clause
+ */
+function sentence(clause) {
+  const text = clause.charAt(0).toUpperCase() + clause.slice(1);
+  return text === "" || /[.?]$/.test(text) ? text : `${text}.`;
+}
 
 /**
  * @param {Plan} plan
@@ -71,7 +80,7 @@ function screws(plan, step) {
         { "data-kind": screw.kind, "data-gauge": screw.gauge, "data-length": screw.length, "data-count": screw.count },
         glyph(screw.kind.startsWith("pan") ? "screw-pan" : "screw-flat"),
         h("span", { class: "vh" }, `${screw.kind} `),
-        h("span", { class: "screw-size" }, `#${screw.gauge} × `, fractions(print(screw.length, plan.unit))),
+        h("span", { class: "screw-size" }, fractions(`#${screw.gauge} × ${print(screw.length, plan.unit)}`)),
         h("strong", { class: "screw-count" }, `× ${screw.count}`),
         h("span", { class: "pilot quiet" }, "pilot ", fractions(printDrill(screw.pilot, plan.unit))),
       ),
@@ -145,7 +154,7 @@ export function stepWords(plan, step) {
     h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, `${bodyName(step.body)}, ${FACES[step.bench_face] ?? ""} on the bench`)),
     h("p", { class: "sentence", "data-step-text": true }, fractions(step.text)),
     screws(plan, step),
-    ...step.hold.map((hold) => note(HOLDS[hold.with][0], "hold", h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `), fractions(hold.why))),
+    ...step.hold.map((hold) => note(HOLDS[hold.with][0], "hold", h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `), fractions(sentence(hold.why)))),
     spacer ? note("spacer", "hold", h("strong", {}, `Spacer: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(`Sets ${spacer.sets}.`)) : null,
     ...glue(plan, step),
     ...step.checks.map((check) => checkNote(plan, step, check)),
