@@ -3,6 +3,8 @@
 //! They know nothing of how the plan came about: a plan read back from `plan.json` draws and
 //! prints the same.
 
+mod labels;
+mod marks;
 mod outline;
 mod painter;
 mod parts_csv;
@@ -12,6 +14,7 @@ mod projection;
 #[cfg(test)]
 mod sample;
 mod scene;
+mod sheet;
 mod step_svg;
 mod steps_txt;
 mod words;

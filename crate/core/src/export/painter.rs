@@ -21,10 +21,10 @@ pub struct ViewBox {
 
 /// Beyond this much work (splits times the square of the boxes left) rings are broken by depth
 /// of the centres: a drawing must come, and come soon, even of a plan that makes no sense.
-const WORK: usize = 40_000_000;
+const WORK: usize = 10_000_000;
 
 /// Beyond so many boxes the order is by depth of the centres alone.
-const MOST: usize = 6_000;
+const MOST: usize = 2_000;
 
 impl ViewBox {
     /// Whether the corners are in order on every axis.
@@ -88,6 +88,21 @@ impl ViewBox {
         *near.min.get_mut(axis)? = at;
         Some([far, near])
     }
+}
+
+/// The least box around all boxes given.
+pub fn bounds<'b>(boxes: impl IntoIterator<Item = &'b ViewBox>) -> Option<ViewBox> {
+    boxes.into_iter().copied().reduce(|a, b| {
+        let pick = |p: [i128; 3], q: [i128; 3], f: fn(i128, i128) -> i128| {
+            let [[a, b, c], [d, e, g]] = [p, q];
+            [f(a, d), f(b, e), f(c, g)]
+        };
+        ViewBox {
+            min: pick(a.min, b.min, i128::min),
+            max: pick(a.max, b.max, i128::max),
+            ..a
+        }
+    })
 }
 
 /// The boxes from the farthest to the nearest, some of them split. The same boxes in the same
@@ -279,7 +294,7 @@ mod tests {
     fn what_is_painted_last_is_what_a_ray_meets_first() {
         let mut dice = Dice(7);
         let (mut hits, mut rings) = (0, 0);
-        for round in 0..150 {
+        for round in 0..80 {
             let mut boxes: Vec<ViewBox> = Vec::new();
             for _ in 0..60 {
                 // Sticks, panels and blocks: thin things make rings.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::geometry::{Box3, Direction};
 use crate::plan::{Plan, PlanPart, Step};
 
-use super::painter::ViewBox;
+use super::painter::{ViewBox, bounds};
 use super::projection::{View, add};
 use super::words;
 
@@ -70,6 +70,8 @@ pub struct Scene<'a> {
     pub bench: Option<ViewBox>,
     /// Greatest extent of what is drawn, before anything is drawn back.
     pub extent: i128,
+    /// By how much new parts are drawn away from where they go.
+    pub back: [i128; 3],
 }
 
 /// Parts of each body after the first `steps` steps.
@@ -97,21 +99,6 @@ fn arriving<'a>(
     let parts = plan.parts.iter().filter(|p| step.parts.contains(&p.id));
     let joined = step.joins.as_deref().and_then(|name| bodies.get(name));
     parts.chain(joined.into_iter().flatten().copied()).collect()
-}
-
-/// The least box around all boxes given.
-fn bounds<'b>(boxes: impl IntoIterator<Item = &'b ViewBox>) -> Option<ViewBox> {
-    boxes.into_iter().copied().reduce(|a, b| {
-        let pick = |p: [i128; 3], q: [i128; 3], f: fn(i128, i128) -> i128| {
-            let [[a, b, c], [d, e, g]] = [p, q];
-            [f(a, d), f(b, e), f(c, g)]
-        };
-        ViewBox {
-            min: pick(a.min, b.min, i128::min),
-            max: pick(a.max, b.max, i128::max),
-            ..a
-        }
-    })
 }
 
 /// Whether more of the step comes from the left of the bench than from the right.
@@ -180,7 +167,7 @@ pub fn scene(plan: &Plan, n: u32) -> Option<(Scene<'_>, &Step)> {
             let entry = add(view.point(f.entry), if moved { back } else { [0; 3] });
             let out = |length| view.vector(f.direction.opposite(), length);
             let tip = add(entry, out(extent / 14));
-            let length = i128::from(f.length.get()).clamp(extent / 14, extent.max(1));
+            let length = i128::from(f.length.get()).clamp(extent / 10, extent.max(1));
             let hidden = view.direction(f.direction).1;
             ScrewMark {
                 head: add(tip, out(length)),
@@ -209,6 +196,7 @@ pub fn scene(plan: &Plan, n: u32) -> Option<(Scene<'_>, &Step)> {
             checks,
             bench,
             extent,
+            back,
         },
         step,
     ))

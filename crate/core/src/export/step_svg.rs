@@ -9,17 +9,14 @@ use std::fmt::Write;
 
 use crate::plan::{Action, Plan, Step};
 
+use super::marks;
 use super::outline;
 use super::painter::{ViewBox, back_to_front};
-use super::projection::{Flat, View, add};
-use super::scene::{Piece, Role, Scene, ScrewMark, scene};
+use super::scene::{Piece, Role, Scene, scene};
+use super::sheet::{Fit, MARGIN, WIDTH, escape, number};
 use super::words;
 
-/// Room for the picture on the sheet, in tenths of its unit.
-const ROOM: [i128; 2] = [10_000, 7_000];
-
-/// Margin round the picture and height of a line of words, in tenths.
-const MARGIN: i128 = 500;
+/// Height of a line of words, in tenths.
 const LINE: i128 = 380;
 
 /// Defaults of the classes.
@@ -33,12 +30,13 @@ svg .part-new .edge{stroke:#134f8c;stroke-width:4}\
 svg .spacer .edge{stroke:#1b1f24;stroke-width:2.2;stroke-dasharray:8 5}\
 svg .screw{fill:#1b1f24;stroke:#fff;stroke-width:1}\
 svg .guide{fill:none;stroke:#134f8c;stroke-width:5}svg .guide-head{fill:#134f8c}\
+svg .goes-to{fill:none;stroke:#134f8c;stroke-width:1.6;stroke-dasharray:3 6}\
 svg .to-hole{fill:none;stroke:#1b1f24;stroke-width:1.6;stroke-dasharray:5 4}\
 svg .check{fill:none;stroke:#14573a;stroke-width:4}\
 svg .words{font:24px system-ui,sans-serif;fill:#1b1f24}\
 svg .name{font-weight:700}\
-svg .halo{paint-order:stroke;stroke:#fff;stroke-width:6;stroke-linejoin:round}\
-svg .check-words{fill:#14573a}";
+svg .halo{paint-order:stroke;stroke:#fff;stroke-width:9;stroke-linejoin:round}\
+svg .check-words{fill:#14573a;font-weight:700}";
 
 /// The drawing of step `n` as an SVG document, or nothing if the plan has no such step.
 ///
@@ -49,7 +47,6 @@ pub fn step_svg(plan: &Plan, n: u32) -> Option<String> {
     let (scene, step) = scene(plan, n)?;
     let fit = Fit::new(&scene);
     let captions = captions(plan, step);
-    let width = ROOM[0] + 2 * MARGIN;
     let lines = i128::try_from(captions.len()).unwrap_or(0);
     let height = fit.height + 2 * MARGIN + LINE * lines;
     let mut out = String::new();
@@ -60,15 +57,14 @@ pub fn step_svg(plan: &Plan, n: u32) -> Option<String> {
          aria-labelledby=\"step-{n}-title step-{n}-desc\">\n\
          <title id=\"step-{n}-title\">{}</title>\n<desc id=\"step-{n}-desc\">{}</desc>\n\
          <style>{STYLE}</style>\n",
-        number(width),
+        number(WIDTH),
         number(height),
         escape(&words::tidy(&step.text)),
         escape(&captions.join(". ")),
     );
     draw_bench(&mut out, &fit, &scene);
     draw_solids(&mut out, &fit, &scene);
-    draw_over(&mut out, &fit, &scene, plan);
-    draw_words(&mut out, &fit, &scene, plan);
+    marks::over(&mut out, &fit, &scene, plan);
     if step.action == Action::Turn {
         draw_turn(&mut out);
     }
@@ -88,7 +84,7 @@ pub fn step_svg(plan: &Plan, n: u32) -> Option<String> {
 
 /// The words under the picture: the face on the bench, the screws, the spacer.
 fn captions(plan: &Plan, step: &Step) -> Vec<String> {
-    let mut lines = vec![format!("On the bench: {}", words::face(step.bench_face))];
+    let mut lines = vec![lies(plan, step)];
     lines.extend(
         words::screw_groups(plan, step)
             .iter()
@@ -104,117 +100,20 @@ fn captions(plan: &Plan, step: &Step) -> Vec<String> {
     lines
 }
 
-/// From view axes to tenths of a sheet's unit.
-struct Fit {
-    view: View,
-    min: Flat,
-    /// Scale, as a fraction.
-    scale: (i128, i128),
-    /// What is left over to the left, to centre the picture.
-    left: i128,
-    /// Height of the picture, in tenths.
-    height: i128,
-}
-
-impl Fit {
-    fn new(scene: &Scene<'_>) -> Fit {
-        let view = scene.view;
-        let boxes = scene
-            .pieces
-            .iter()
-            .flat_map(|p| &p.boxes)
-            .chain(&scene.bench);
-        let mut flats: Vec<Flat> = boxes.flat_map(corners).map(|p| view.flat(p)).collect();
-        let points = scene.screws.iter().map(|s| s.head);
-        let points = points.chain(scene.checks.iter().flat_map(|c| c.ends));
-        flats.extend(
-            points
-                .chain(scene.guides.iter().copied().flatten())
-                .map(|p| view.flat(p)),
-        );
-        let range = |f: fn(&Flat) -> i128| {
-            let lo = flats.iter().map(f).min().unwrap_or(0);
-            (lo, flats.iter().map(f).max().unwrap_or(0) - lo)
-        };
-        let ((u, width), (v, height)) = (range(|p| p[0]), range(|p| p[1]));
-        let (width, height) = (width.max(1), height.max(1));
-        let wide = width * ROOM[1] >= height * ROOM[0];
-        let scale = if wide {
-            (ROOM[0], width)
-        } else {
-            (ROOM[1], height)
-        };
-        let size = |extent: i128| extent * scale.0 / scale.1;
-        Fit {
-            view,
-            min: [u, v],
-            scale,
-            left: (ROOM[0] - size(width)) / 2,
-            height: size(height),
+/// How the piece lies, and when it was turned just now, how it lay before.
+fn lies(plan: &Plan, step: &Step) -> String {
+    let now = words::face(step.bench_face);
+    let earlier = plan.steps.iter().take_while(|s| s.n != step.n);
+    let before = earlier
+        .filter(|s| s.body == step.body)
+        .last()
+        .map(|s| s.bench_face);
+    match before {
+        Some(face) if step.action == Action::Turn && face != step.bench_face => {
+            format!("From its {} onto its {now}", words::face(face))
         }
+        _ => format!("Lies on its {now}"),
     }
-
-    fn place(&self, p: [i128; 3]) -> Flat {
-        let [u, v] = self.view.flat(p);
-        let to = |c: i128, min: i128| (c - min) * self.scale.0 / self.scale.1 + MARGIN;
-        [to(u, self.min[0]) + self.left, to(v, self.min[1])]
-    }
-
-    /// Path data through the points, closed.
-    fn closed(&self, points: &[[i128; 3]]) -> String {
-        let flats: Vec<_> = points.iter().map(|p| self.place(*p)).collect();
-        polygon(&flats)
-    }
-}
-
-/// All corners of a box.
-fn corners(b: &ViewBox) -> impl Iterator<Item = [i128; 3]> + use<> {
-    let ([x0, y0, z0], [x1, y1, z1]) = (b.min, b.max);
-    [x0, x1].into_iter().flat_map(move |x| {
-        [y0, y1]
-            .into_iter()
-            .flat_map(move |y| [z0, z1].into_iter().map(move |z| [x, y, z]))
-    })
-}
-
-/// Tenths as a number without a needless `.0`.
-fn number(tenths: i128) -> String {
-    let sign = if tenths < 0 { "-" } else { "" };
-    let (whole, tenth) = (tenths.unsigned_abs() / 10, tenths.unsigned_abs() % 10);
-    if tenth == 0 {
-        format!("{sign}{whole}")
-    } else {
-        format!("{sign}{whole}.{tenth}")
-    }
-}
-
-/// `x,y` of a place on the sheet.
-fn pair([u, v]: Flat) -> String {
-    format!("{},{}", number(u), number(v))
-}
-
-/// Path data through places on the sheet, closed.
-fn polygon(places: &[Flat]) -> String {
-    let places: Vec<_> = places.iter().map(|p| pair(*p)).collect();
-    format!("M{}Z", places.join("L"))
-}
-
-/// Text safe inside an element or an attribute; what XML does not allow at all becomes U+FFFD.
-fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            '\t' | '\n' | '\r' => out.push(c),
-            '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            c => out.push(c),
-        }
-    }
-    out
 }
 
 fn draw_bench(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
@@ -233,7 +132,7 @@ fn draw_solids(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
             .screws
             .iter()
             .enumerate()
-            .map(|(i, s)| screw_box(s, scene.extent, screws + i)),
+            .map(|(i, s)| marks::screw_box(s, scene.extent, screws + i)),
     );
     let mut open: Option<usize> = None;
     for b in back_to_front(&boxes) {
@@ -254,26 +153,11 @@ fn draw_solids(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
             }
             draw_box(out, fit, &b, piece);
         } else if let Some(screw) = scene.screws.get(b.item - screws) {
-            draw_screw(out, fit, screw);
+            marks::screw(out, fit, screw);
         }
     }
     if open.is_some() {
         out.push_str("</g>\n");
-    }
-}
-
-/// A screw as a thin box, for the order of drawing.
-fn screw_box(s: &ScrewMark, extent: i128, item: usize) -> ViewBox {
-    let half = (extent / 200).max(1);
-    let pick = |f: fn(i128, i128) -> i128| {
-        let [[a, b, c], [d, e, g]] = [s.head, s.tip];
-        [f(a, d), f(b, e), f(c, g)]
-    };
-    ViewBox {
-        min: add(pick(i128::min), [-half; 3]),
-        max: add(pick(i128::max), [half; 3]),
-        item,
-        splits: false,
     }
 }
 
@@ -306,125 +190,9 @@ fn draw_box(out: &mut String, fit: &Fit, b: &ViewBox, piece: &Piece<'_>) {
             fit.closed(face)
         );
     }
-    let lines: Vec<_> = outline::edges(b, &piece.boxes)
-        .iter()
-        .map(|[p, q]| format!("M{}L{}", pair(fit.place(*p)), pair(fit.place(*q))))
-        .collect();
+    let lines = fit.lines(&outline::edges(b, &piece.boxes));
     if !lines.is_empty() {
-        let _ = writeln!(out, "<path class=\"edge\" d=\"{}\"/>", lines.concat());
-    }
-}
-
-/// A point at `along` thousandths of the way from `from` to `to`, moved `aside` tenths square
-/// to it.
-fn beside(from: Flat, to: Flat, along: i128, aside: i128) -> Flat {
-    let (du, dv) = (to[0] - from[0], to[1] - from[1]);
-    let length = (du * du + dv * dv).isqrt().max(1);
-    [
-        from[0] + du * along / 1000 - dv * aside / length,
-        from[1] + dv * along / 1000 + du * aside / length,
-    ]
-}
-
-/// A screw with its head, seen from the side, and a dashed line to its hole.
-fn draw_screw(out: &mut String, fit: &Fit, s: &ScrewMark) {
-    let (head, tip) = (fit.place(s.head), fit.place(s.tip));
-    let half = |a: i128, w: i128| [beside(head, tip, a, w), beside(head, tip, a, -w)];
-    let ([h0, h1], [n0, n1], [p0, p1]) = (half(0, 85), half(180, 32), half(750, 32));
-    let line = [tip, fit.place(s.entry)].map(pair);
-    let _ = writeln!(
-        out,
-        "<path class=\"to-hole\" d=\"M{}L{}\"/>",
-        line[0], line[1]
-    );
-    let body = polygon(&[h0, n0, p0, tip, p1, n1, h1]);
-    let _ = writeln!(out, "<path class=\"screw\" d=\"{body}\"/>");
-}
-
-/// What lies over everything: lines to holes on hidden sides, arrows, checks.
-fn draw_over(out: &mut String, fit: &Fit, scene: &Scene<'_>, plan: &Plan) {
-    for s in scene.screws.iter().filter(|s| s.hidden) {
-        let [a, b] = [s.head, s.entry].map(|p| pair(fit.place(p)));
-        let _ = writeln!(out, "<path class=\"to-hole\" d=\"M{a}L{b}\"/>");
-    }
-    for [from, to] in &scene.guides {
-        let (from, to) = (fit.place(*from), fit.place(*to));
-        let length = ((to[0] - from[0]).pow(2) + (to[1] - from[1]).pow(2))
-            .isqrt()
-            .max(1);
-        let neck = 1000 - (240_000 / length).min(900);
-        let line = [from, beside(from, to, neck, 0)].map(pair);
-        let _ = writeln!(
-            out,
-            "<path class=\"guide\" d=\"M{}L{}\"/>",
-            line[0], line[1]
-        );
-        let head = [
-            to,
-            beside(from, to, neck, 110),
-            beside(from, to, neck, -110),
-        ];
-        let _ = writeln!(out, "<path class=\"guide-head\" d=\"{}\"/>", polygon(&head));
-    }
-    for check in &scene.checks {
-        let [a, b] = check.ends.map(|p| fit.place(p));
-        let length = ((b[0] - a[0]).pow(2) + (b[1] - a[1]).pow(2)).isqrt().max(1);
-        let tick = |end: Flat, other: Flat| {
-            let [p, q] = [70, -70].map(|w| pair(beside(end, other, 0, w)));
-            format!("M{p}L{q}")
-        };
-        let _ = writeln!(
-            out,
-            "<path class=\"check\" d=\"M{}L{}{}{}\"/>",
-            pair(a),
-            pair(b),
-            tick(a, b),
-            tick(b, a)
-        );
-        if let Some(um) = check.expected {
-            // Off the middle, so that the values of two crossing lines stay apart.
-            let along = if length > 1500 { 300 } else { 500 };
-            let text = words::length(plan.unit, um);
-            label(out, beside(a, b, along, 0), "check-words", &text);
-        }
-    }
-}
-
-/// Words over the picture, kept inside the sheet.
-fn label(out: &mut String, at: Flat, class: &str, text: &str) {
-    let half = i128::try_from(text.chars().count()).unwrap_or(0) * 70;
-    let right = ROOM[0] + 2 * MARGIN - half;
-    let u = at[0].min(right).max(half.min(right));
-    let _ = writeln!(
-        out,
-        "<text class=\"words halo {class}\" text-anchor=\"middle\" x=\"{}\" y=\"{}\">{}</text>",
-        number(u),
-        number(at[1] + 80),
-        escape(text)
-    );
-}
-
-/// Names of the new parts, each in the middle of its picture.
-fn draw_words(out: &mut String, fit: &Fit, scene: &Scene<'_>, plan: &Plan) {
-    for piece in scene.pieces.iter().filter(|p| p.role == Role::New) {
-        let places: Vec<Flat> = piece
-            .boxes
-            .iter()
-            .flat_map(corners)
-            .map(|p| fit.place(p))
-            .collect();
-        let middle = |f: fn(&Flat) -> i128| {
-            let (lo, hi) = (places.iter().map(f).min()?, places.iter().map(f).max()?);
-            Some((lo + hi) / 2)
-        };
-        if let (Some(u), Some(v)) = (middle(|p| p[0]), middle(|p| p[1])) {
-            label(
-                out,
-                [u, v],
-                "name",
-                &words::tidy(words::name(plan, piece.id)),
-            );
-        }
+        let _ = writeln!(out, "<path class=\"edge\" d=\"{lines}\"/>");
     }
 }
 
@@ -543,5 +311,32 @@ mod tests {
             .sum();
         let outline = 2 * (560 + 720);
         assert!(length < 2 * outline + 9 * 18, "{length}");
+    }
+
+    #[test]
+    fn a_drawing_grows_no_faster_than_its_boxes() {
+        let mut plan = sample::plan();
+        let mut sizes = Vec::new();
+        for grooves in [20, 40] {
+            let mut solid = crate::geometry::Solid::from_boxes(vec![crate::geometry::Box3::new(
+                [0, 0, 0],
+                [18_000, 560_000, 720_000],
+            )]);
+            for k in 0..grooves {
+                let z = 5_000 + k * 16_000;
+                solid.cut(&crate::geometry::Box3::new(
+                    [12_000, 0, z],
+                    [18_000, 560_000, z + 8_000],
+                ));
+            }
+            plan.parts[0].boxes = solid.boxes().to_vec();
+            sizes.push((solid.boxes().len(), step_svg(&plan, 1).unwrap().len()));
+        }
+        let ((few, small), (many, large)) = (sizes[0], sizes[1]);
+        assert!(
+            many > few && large * few < small * many * 11 / 10,
+            "{sizes:?}"
+        );
+        assert!(large < many * 600, "{sizes:?}");
     }
 }

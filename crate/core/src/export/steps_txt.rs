@@ -1,5 +1,6 @@
 //! `steps.txt`: the build on paper, for the day the tablet stays dark.
 
+use crate::assembly::MAIN;
 use crate::findings::Severity;
 use crate::plan::{CheckKind, HoldWith, Plan, Step};
 
@@ -114,11 +115,12 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
     let number = format!("{}.", step.n);
     out.push_str(&words::wrap(&format!("{number:<4}"), &step.text, COLUMNS));
     if before.is_none_or(|b| b.bench_face != step.bench_face || b.body != step.body) {
-        let body = words::tidy(&step.body);
-        let lies = format!(
-            "the {} of the {body} body lies down",
-            words::face(step.bench_face)
-        );
+        let what = if step.body == MAIN {
+            "the piece"
+        } else {
+            step.body.as_str()
+        };
+        let lies = format!("{what}, on its {}", words::face(step.bench_face));
         line(out, "On bench", &lies);
     }
     if let Some(way) = step.direction {
