@@ -1,5 +1,10 @@
 //! The built command, as a shell sees it.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "the helpers of a test fail by panicking, too"
+)]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
