@@ -1,1 +1,3 @@
 //! Helpers shared by the outside checks.
+
+pub mod verifier;
