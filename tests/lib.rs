@@ -1,3 +1,4 @@
 //! Helpers shared by the outside checks.
 
+pub mod oracle;
 pub mod verifier;

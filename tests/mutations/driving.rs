@@ -30,9 +30,14 @@ pub const KINDS: &[Kind] = &[
         "tool-access",
         from_below,
     ),
+    Kind(
+        "the drill is longer than the room behind the screw",
+        "tool-access",
+        long_drill,
+    ),
 ];
 
-fn screw<'a>(plan: &'a mut Value, (joint, screw): (usize, usize)) -> &'a mut Value {
+fn screw(plan: &mut Value, (joint, screw): (usize, usize)) -> &mut Value {
     &mut plan["joints"][joint]["fasteners"][screw]
 }
 
@@ -187,5 +192,44 @@ fn from_below(plan: &mut Value, dice: &mut Dice) -> Change {
     let (step, face, size) = dice.pick(found)?;
     plan["steps"][step]["bench_face"] = json!(face);
     plan["workshop"]["drill_length"] = json!(size + dice.mm(1, 100));
+    Some(())
+}
+
+/// A part that is in already stands squarely behind a screw; the drill is made to reach it.
+fn long_drill(plan: &mut Value, dice: &mut Dice) -> Change {
+    let mut gaps = Vec::new();
+    for f in list(&plan["joints"])
+        .iter()
+        .flat_map(|j| list(&j["fasteners"]))
+    {
+        let Some((axis, grows)) = way(&f["direction"]) else {
+            continue;
+        };
+        let step = steps(plan, |_, s| {
+            ids(&s["fasteners"]).iter().any(|id| *id == f["id"])
+        })
+        .pop()?;
+        let body = plan["steps"][step]["body"].clone();
+        let entry = |a: usize| int(&f["entry"][a]);
+        for s in steps(plan, |i, s| i <= step && s["body"] == body) {
+            for b in ids(&plan["steps"][s]["parts"])
+                .iter()
+                .flat_map(|id| boxes(plan, id))
+            {
+                let behind = (0..3).all(|a| a == axis || (b[a] < entry(a) && entry(a) < b[a + 3]));
+                let gap = if grows {
+                    entry(axis) - b[axis + 3]
+                } else {
+                    b[axis] - entry(axis)
+                };
+                if behind && gap >= 0 {
+                    gaps.push(gap);
+                }
+            }
+        }
+    }
+    let gap = dice.pick(gaps)?;
+    let shop = &mut plan["workshop"];
+    shop["drill_length"] = json!(gap.max(int(&shop["bit_length"])) + dice.mm(1, 200));
     Some(())
 }

@@ -74,6 +74,13 @@ pub const KINDS: &[Kind] = &[
     Kind("the minutes are miscounted", "cost", |p, d| {
         miscount(p, d, "minutes")
     }),
+    Kind("a part is turned loose", "turns", turned_loose),
+    Kind("what was captive only touches", "fastened", |p, d| {
+        only_touches(p, d, "groove")
+    }),
+    Kind("what slid only touches", "fastened", |p, d| {
+        only_touches(p, d, "slide")
+    }),
 ];
 
 fn same_body(plan: &Value, a: usize, b: usize) -> bool {
@@ -215,6 +222,79 @@ fn idle_turn(plan: &mut Value, dice: &mut Dice) -> Change {
 
 /// A part that only screws hold gets them a step later, and nobody holds it.
 fn left_loose(plan: &mut Value, dice: &mut Dice) -> Change {
+    let step = screwed_alone(plan, dice, |_| true)?;
+    drive_later(plan, step, next(plan, step)?);
+    plan["steps"][step]["hold"] = json!([]);
+    Some(())
+}
+
+/// A part that only screws hold goes in just before a turn, and gets them after it.
+fn turned_loose(plan: &mut Value, dice: &mut Dice) -> Change {
+    let turned = |i: usize| {
+        let turn = next(plan, i).filter(|t| action(plan, *t) == "turn")?;
+        next(plan, turn)
+            .filter(|l| action(plan, *l) != "turn")
+            .map(|l| (turn, l))
+    };
+    let step = screwed_alone(plan, dice, |i| turned(i).is_some())?;
+    let (turn, later) = turned(step)?;
+    plan["steps"][turn]["hold"] = json!([]);
+    drive_later(plan, step, later);
+    Some(())
+}
+
+fn drive_later(plan: &mut Value, step: usize, later: usize) {
+    let driven = ids(&plan["steps"][step]["fasteners"]);
+    plan["steps"][step]["fasteners"] = json!([]);
+    for id in driven {
+        push(&mut plan["steps"][later]["fasteners"], json!(id));
+    }
+}
+
+/// Parts that nothing but a groove or a slide keeps together: no way leads from the one to the other
+/// by screws or glue.
+fn only_touches(plan: &mut Value, dice: &mut Dice, kind: &str) -> Change {
+    let ends = |j: &Value| [0, 1].map(|i| text(&j["parts"][i]).to_owned());
+    let (kept, fast): (Vec<&Value>, Vec<&Value>) = list(&plan["joints"])
+        .iter()
+        .partition(|j| ["groove", "slide", "touch"].contains(&text(&j["kind"])));
+    let linked = |from: &str, to: &str| {
+        let mut reached = vec![from.to_owned()];
+        let mut at = 0;
+        while let Some(part) = reached.get(at).cloned() {
+            for [a, b] in fast.iter().map(|j| ends(j)) {
+                for (p, q) in [(&a, &b), (&b, &a)] {
+                    if *p == part && !reached.contains(q) {
+                        reached.push(q.clone());
+                    }
+                }
+            }
+            at += 1;
+        }
+        reached.iter().any(|r| r == to)
+    };
+    let lone = |j: &&Value| j["kind"] == kind && !linked(&ends(j)[0], &ends(j)[1]);
+    // What slides on something else besides would still be said to slide.
+    let slides = |part: &String| {
+        kept.iter()
+            .any(|j| j["kind"] == "slide" && ends(j).contains(part))
+    };
+    let found = kept.iter().copied().filter(lone);
+    dice.pick(
+        found
+            .filter(|j| kind == "slide" || !ends(j).iter().any(slides))
+            .collect(),
+    )?;
+    for joint in plan["joints"].as_array_mut()? {
+        if joint["kind"] == kind {
+            joint["kind"] = json!("touch");
+        }
+    }
+    Some(())
+}
+
+/// A step in which one part joins that nothing but screws will hold.
+fn screwed_alone(plan: &Value, dice: &mut Dice, keep: impl Fn(usize) -> bool) -> Option<usize> {
     let screwed = |id: &String| {
         list(&plan["joints"])
             .iter()
@@ -226,20 +306,14 @@ fn left_loose(plan: &mut Value, dice: &mut Dice) -> Change {
                         && j["kind"] != "slide")
             })
     };
-    let step = dice.pick(steps(plan, |i, s| {
+    dice.pick(steps(plan, |i, s| {
         list(&s["parts"]).len() == 1
             && previous(plan, i).is_some()
             && next(plan, i).is_some()
+            && !list(&s["fasteners"]).is_empty()
             && ids(&s["joints"]).iter().all(screwed)
-    }))?;
-    let later = next(plan, step)?;
-    let driven = ids(&plan["steps"][step]["fasteners"]);
-    plan["steps"][step]["fasteners"] = json!([]);
-    plan["steps"][step]["hold"] = json!([]);
-    for id in driven {
-        push(&mut plan["steps"][later]["fasteners"], json!(id));
-    }
-    Some(())
+            && keep(i)
+    }))
 }
 
 fn through_bench(plan: &mut Value, dice: &mut Dice) -> Change {

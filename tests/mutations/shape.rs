@@ -66,6 +66,14 @@ fn any_part(plan: &Value, dice: &mut Dice) -> Option<usize> {
     dice.pick((0..list(&plan["parts"]).len()).collect())
 }
 
+fn longest(part: &Value) -> i64 {
+    ["length", "width", "thickness"]
+        .map(|side| int(&part[side]))
+        .into_iter()
+        .max()
+        .unwrap_or(0)
+}
+
 fn miscut(plan: &mut Value, dice: &mut Dice) -> Change {
     let panels = (0..list(&plan["parts"]).len())
         .filter(|i| plan["parts"][*i]["kind"] == "panel")
@@ -73,7 +81,7 @@ fn miscut(plan: &mut Value, dice: &mut Dice) -> Change {
     let part = dice.pick(panels)?;
     let side = dice.pick(vec!["length", "width", "thickness"])?;
     // Longer than everything: no other side can make up for it.
-    plan["parts"][part][side] = json!(int(&plan["parts"][part]["length"]) + dice.mm(1, 9));
+    plan["parts"][part][side] = json!(longest(&plan["parts"][part]) + dice.mm(1, 9));
     Some(())
 }
 
@@ -161,7 +169,7 @@ fn spacer_side(plan: &mut Value, dice: &mut Dice) -> Change {
     let step = with_spacer(plan, dice)?;
     let part = &plan["parts"][part_index(plan, text(&plan["steps"][step]["spacer"]["part"]))?];
     // Longer than its longest side.
-    let wrong = int(&part["length"]) + dice.mm(1, 200);
+    let wrong = longest(part) + dice.mm(1, 200);
     plan["steps"][step]["spacer"]["dimension"] = json!(wrong);
     Some(())
 }
@@ -189,7 +197,7 @@ fn spacer_away(plan: &mut Value, dice: &mut Dice) -> Change {
 fn spacer_big(plan: &mut Value, dice: &mut Dice) -> Change {
     let step = with_spacer(plan, dice)?;
     let part = &plan["parts"][part_index(plan, text(&plan["steps"][step]["spacer"]["part"]))?];
-    let longest = int(&part["length"]);
+    let longest = longest(part);
     let axis = dice.below(3);
     let at = &mut plan["steps"][step]["spacer"]["at"];
     at[axis + 3] = json!(int(&at[axis]) + longest + dice.mm(1, 30));
@@ -249,7 +257,7 @@ fn measure_missing(plan: &mut Value, dice: &mut Dice) -> Change {
 fn widths_differ(plan: &mut Value, dice: &mut Dice) -> Change {
     let (step, check) = dice.pick(measures(plan, &["equal-widths"]))?;
     let check = &mut plan["steps"][step]["checks"][check];
-    let by = int(&check["tolerance"]) + dice.mm(1, 9);
+    let by = 2 * int(&check["tolerance"]) + dice.mm(1, 9);
     let pair = check["between"][0].clone();
     let axis = (0..3).find(|a| pair[0][a] != pair[1][a])?;
     let grows = int(&pair[1][axis]) > int(&pair[0][axis]);

@@ -78,3 +78,46 @@ pub fn is_stable(down: Way, centre: [f64; 3], support: &[(i64, [[i64; 2]; 2])]) 
         inside + SLACK >= height * TILT
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::verifier::space::Block;
+
+    fn part(b: Block) -> Part {
+        Part {
+            id: "panel".into(),
+            kind: "panel".into(),
+            length: 0,
+            width: 0,
+            thickness: 0,
+            mass_g: 1_000,
+            boxes: vec![b],
+        }
+    }
+
+    fn stands(thickness: i64, height: i64) -> bool {
+        let b = [0, 0, 0, thickness, 500_000, height];
+        let centre = centre([part(b)].iter()).unwrap_or_default();
+        is_stable(Way::Down, centre, &[(0, [[0, thickness], [0, 500_000]])])
+    }
+
+    /// A panel on its edge bears a tilt of 5 degrees up to a height of its thickness / tan 5°.
+    #[test]
+    fn a_panel_stands_up_to_its_thickness_over_the_tangent() {
+        assert!(stands(18_000, 205_700));
+        assert!(!stands(18_000, 205_900));
+        assert!(!stands(18_000, 700_000));
+    }
+
+    /// Two panels of one mass: the centre is half way between theirs, and outside one's foot.
+    #[test]
+    fn the_centre_follows_the_masses() {
+        let two = [part([0, 0, 0, 10, 10, 10]), part([100, 0, 0, 120, 10, 40])];
+        assert_eq!(centre(two.iter()), Some([57.5, 5.0, 12.5]));
+        let foot = (0, [[0, 10_000], [0, 10_000]]);
+        assert!(!is_stable(Way::Down, [57_500.0, 5_000.0, 0.0], &[foot]));
+        let feet = [foot, (0, [[100_000, 120_000], [0, 10_000]])];
+        assert!(is_stable(Way::Down, [57_500.0, 5_000.0, 0.0], &feet));
+    }
+}

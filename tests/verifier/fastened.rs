@@ -114,7 +114,13 @@ fn belongs(
                     || (lump.contains(&b) && whole.contains(&a))
             })
     };
-    if body != Body::Carried && joined_by(JointKind::Slide) {
+    // In the finished piece a panel that should be captive is not let off because it also slides.
+    let slides = match body {
+        Body::AtRest => true,
+        Body::Carried => false,
+        Body::Finished => lump.len() > 1 || !joined_by(JointKind::Groove),
+    };
+    if slides && joined_by(JointKind::Slide) {
         return true;
     }
     let (solid, rest) = (replay.solid(lump), replay.solid(whole));

@@ -183,6 +183,11 @@ pub fn runs(way: Way, column: [[i64; 2]; 2], blocks: &[Block]) -> Vec<[i64; 2]> 
 
 /// Whether two solids share space.
 pub fn overlap(a: &[Block], b: &[Block]) -> bool {
+    // Most pairs lie far apart: no need to cut them up.
+    let apart = |way: Way| matches!((reach(way, a), reach(way.back(), b)), (Some(end), Some(start)) if end <= -start);
+    if Way::ALL.into_iter().any(apart) {
+        return false;
+    }
     columns(Way::Right, None, [a, b]).into_iter().any(|column| {
         let (ra, rb) = (runs(Way::Right, column, a), runs(Way::Right, column, b));
         ra.iter()
@@ -236,4 +241,86 @@ pub fn holds_point(blocks: &[Block], p: [i64; 3]) -> bool {
     blocks
         .iter()
         .any(|b| (0..3).all(|a| b[a] <= p[a] && p[a] <= b[a + 3]))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    type Cells = BTreeSet<[i64; 3]>;
+
+    /// A solid of unit cells, three blocks at most, apart from `taken`.
+    fn random(state: &mut u64, taken: &Cells) -> (Vec<Block>, Cells) {
+        let mut roll = |n: u64| {
+            *state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            i64::try_from((*state >> 33) % n).unwrap_or(0)
+        };
+        let (mut blocks, mut cells) = (Vec::new(), Cells::new());
+        for _ in 0..3 {
+            let low = [roll(5), roll(5), roll(5)];
+            let high = low.map(|l| l + 1 + roll(3));
+            let mut fresh = Cells::new();
+            for x in low[0]..high[0] {
+                for y in low[1]..high[1] {
+                    fresh.extend((low[2]..high[2]).map(|z| [x, y, z]));
+                }
+            }
+            if fresh.is_disjoint(&cells) && fresh.is_disjoint(taken) {
+                blocks.push([low[0], low[1], low[2], high[0], high[1], high[2]]);
+                cells.extend(fresh);
+            }
+        }
+        (blocks, cells)
+    }
+
+    fn moved(cells: &Cells, way: Way, by: i64) -> Cells {
+        let by = if way.grows() { by } else { -by };
+        let shift = |c: &[i64; 3]| {
+            let mut c = *c;
+            c[way.axis()] += by;
+            c
+        };
+        cells.iter().map(shift).collect()
+    }
+
+    /// The columns say what counting cells one by one says.
+    #[test]
+    fn columns_agree_with_counted_cells() {
+        let (mut state, mut hits, mut frees, mut touches) = (1, 0, 0, 0);
+        for _ in 0..2_000 {
+            let (a, in_a) = random(&mut state, &Cells::new());
+            let (b, in_b) = random(&mut state, &Cells::new());
+            assert_eq!(overlap(&a, &b), !in_a.is_disjoint(&in_b), "{a:?} {b:?}");
+            let (b, in_b) = random(&mut state, &in_a);
+            for way in Way::ALL {
+                let hit = (0..10).any(|t| !moved(&in_a, way.back(), t).is_disjoint(&in_b));
+                assert_eq!(runs_into(way, &a, &b), hit, "{way:?} {a:?} {b:?}");
+                assert_eq!(can_leave(way.back(), &a, &b), !hit, "{way:?} {a:?} {b:?}");
+                let face = !moved(&in_a, way, 1).is_disjoint(&in_b);
+                let shared = contacts(way, &a, &b);
+                assert_eq!(!shared.is_empty(), face, "{way:?} {a:?} {b:?}");
+                let area: i64 = shared
+                    .iter()
+                    .map(|(_, [u, v])| (u[1] - u[0]) * (v[1] - v[0]))
+                    .sum();
+                let counted = moved(&in_a, way, 1).intersection(&in_b).count();
+                assert_eq!(
+                    area,
+                    i64::try_from(counted).unwrap_or(-1),
+                    "{way:?} {a:?} {b:?}"
+                );
+                hits += usize::from(hit);
+                frees += usize::from(!hit);
+                touches += usize::from(face);
+            }
+        }
+        assert!(
+            hits > 500 && frees > 500 && touches > 500,
+            "{hits} {frees} {touches}"
+        );
+    }
 }

@@ -11,7 +11,7 @@ pub const RULE: &str = "tool-access";
 /// All the space that bit and drill pass through while the screw goes in.
 ///
 /// At first the whole screw stands out, so the tool starts a screw's length further back.
-fn sweep(f: &Fastener, shop: &Workshop) -> Vec<Block> {
+pub fn sweep(f: &Fastener, shop: &Workshop) -> Vec<Block> {
     let way = f.direction;
     let at = way.depth(f.entry);
     let square = |width: i64| {
