@@ -38,7 +38,7 @@ pub const STAGES: [Stage; 10] = [
 const ALL: [&str; 3] = ["--workspace", "--features", "jointwise/schema"];
 
 /// Tests that need the built module but no browser.
-const MODULE_TESTS: [&str; 2] = ["broken.test.mjs", "bytes.test.mjs"];
+const MODULE_TESTS: [&str; 3] = ["broken.test.mjs", "bytes.test.mjs", "size.test.mjs"];
 
 fn install(places: &Places) -> Result<(), Failure> {
     tools::component("fmt", "rustfmt")?;
