@@ -54,6 +54,9 @@ pub struct Workshop {
     pub bench_width: i64,
     /// Bench top above the floor.
     pub bench_height: i64,
+    /// Height of the two straight strips the work lies on, so that drill and clamps get under it.
+    #[serde(default)]
+    pub bearers: i64,
     /// Highest point above the floor at which a screw is driven.
     pub reach_height: i64,
     /// Longest opening of each clamp on hand.
@@ -279,11 +282,11 @@ pub struct Reason {
 pub struct Cost {
     /// Steps that need a second person.
     pub helper_steps: u32,
-    /// Parts held in the air while they are fastened.
-    pub lifted: u32,
-    /// Turns of a body onto another face.
-    pub turns: u32,
-    /// Parts steadied with a hand or clamp.
+    /// Faces that a panel is laid over and that only a fingertip sets level: not the bench.
+    pub by_feel: u32,
+    /// Turns of a body and parts held in the air: each takes both arms.
+    pub handlings: u32,
+    /// Parts held with a hand or clamp, in the air or not.
     pub holds: u32,
     /// Distances that nothing sets: they are measured.
     pub measured: u32,
@@ -293,6 +296,10 @@ pub struct Cost {
     pub minutes: u32,
     /// Departures from the natural grouping: mirror parts apart, out of the cut list's order.
     pub scatter: u32,
+    /// Of the handlings, the turns of a body onto another face.
+    pub turns: u32,
+    /// Of the handlings, the parts held in the air while they are fastened.
+    pub lifted: u32,
 }
 
 /// How far the search got.

@@ -138,11 +138,18 @@ pub struct Assembly {
     pub joints: Vec<Joint>,
     /// The face it stands on when finished.
     pub stands_on: Direction,
+    /// What each body is called, [`MAIN`] among them: id and name.
+    pub bodies: Vec<(String, String)>,
 }
 
 impl Assembly {
     /// Place of a part by its id.
     pub fn index_of(&self, id: &str) -> Option<usize> {
         self.parts.iter().position(|p| p.id == id)
+    }
+
+    /// What a body is called; its id when it has no name.
+    pub fn body_name<'a>(&'a self, id: &'a str) -> &'a str {
+        self.bodies.iter().find(|(i, _)| i == id).map_or(id, |(_, name)| name)
     }
 }

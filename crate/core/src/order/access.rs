@@ -1,0 +1,73 @@
+//! Where the drill has room.
+
+use crate::assembly::Fastener;
+use crate::geometry::{Box3, Direction, Solid};
+use crate::plan::Workshop;
+
+use super::bodies::Item;
+
+/// The room one screw's driving takes: bit and drill behind its entry, with the screw's own length
+/// still outside when it is started.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ToolRoom {
+    /// Bit, then the body of the drill.
+    pub solid: Solid,
+    /// The items in that room.
+    pub blockers: u64,
+    /// Reach of the room in each of the six directions, as coordinate times sign.
+    pub reach: [i64; 6],
+    /// Coordinate times sign of the entry, in each of the six directions.
+    pub entry: [i64; 6],
+}
+
+/// The boxes the drill needs for a screw.
+pub fn tool_boxes(screw: &Fastener, workshop: &Workshop) -> [Box3; 2] {
+    let axis = screw.direction.axis();
+    let sign = screw.direction.sign();
+    let beside = |from: i64, to: i64, width: i64| {
+        let mut b = Box3::new(screw.entry, screw.entry);
+        for a in 0..3 {
+            if a == axis {
+                let (p, q) = (screw.entry[a] - sign * from, screw.entry[a] - sign * to);
+                b.min[a] = p.min(q);
+                b.max[a] = p.max(q);
+            } else {
+                b.min[a] = screw.entry[a] - width / 2;
+                b.max[a] = screw.entry[a] + width / 2;
+            }
+        }
+        b
+    };
+    let length = screw.length.get();
+    let chuck = length + workshop.bit_length;
+    [
+        beside(0, chuck, workshop.bit_width),
+        beside(chuck, length + workshop.drill_length.max(workshop.bit_length + 1), workshop.drill_width),
+    ]
+}
+
+impl ToolRoom {
+    /// Room and blockers of a screw among `items`.
+    pub fn new(screw: &Fastener, workshop: &Workshop, items: &[Item]) -> Self {
+        let solid = Solid::from_boxes(tool_boxes(screw, workshop).to_vec());
+        let blockers = items.iter().enumerate().fold(0, |mask, (i, item)| {
+            mask | (u64::from(item.solid.intersects(&solid)) << i)
+        });
+        let bounds = solid.bounds();
+        ToolRoom {
+            reach: Direction::ALL.map(|d| bounds.face(d) * d.sign()),
+            entry: Direction::ALL.map(|d| screw.entry[d.axis()] * d.sign()),
+            solid,
+            blockers,
+        }
+    }
+
+    /// Whether the drill gets there past the items of `set`, which lie at `plane` in direction
+    /// `face`, on bearers on the bench, and no higher than the arm reaches.
+    pub fn is_free(&self, set: u64, face: Direction, plane: i64, workshop: &Workshop) -> bool {
+        let height = workshop.bench_height + workshop.bearers + plane - self.entry[face.index()];
+        self.blockers & set == 0
+            && self.reach[face.index()] <= plane + workshop.bearers
+            && height <= workshop.reach_height
+    }
+}

@@ -1,0 +1,153 @@
+//! Bodies: what is built on its own and then joined whole.
+
+use crate::assembly::{Assembly, JointKind, MAIN};
+use crate::geometry::{Box3, Solid};
+
+/// What a body is made of: a part, or another body ready-made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Content {
+    /// Index of the part.
+    Part(usize),
+    /// Index of the body in its [`Grouping`].
+    Body(usize),
+}
+
+/// One thing that goes in at once.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Item {
+    /// A part or a body.
+    pub content: Content,
+    /// Indices of all parts in it.
+    pub parts: Vec<usize>,
+    /// All of them as one solid.
+    pub solid: Solid,
+    /// The least box around it.
+    pub bounds: Box3,
+    /// Mass in grams.
+    pub mass: i64,
+    /// Mass times twice the centre, along each axis.
+    pub moments: [i128; 3],
+}
+
+/// A body and the things that make it up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Body {
+    /// Its name in the plan.
+    pub id: String,
+    /// Its items, in the order of the cut list.
+    pub items: Vec<Item>,
+    /// Whether it is a panel with the hardware it alone carries.
+    pub is_set: bool,
+}
+
+/// All bodies of a plan, each after the bodies it takes in; the last is [`MAIN`].
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Grouping {
+    /// The bodies.
+    pub bodies: Vec<Body>,
+}
+
+impl Item {
+    fn new(content: Content, parts: Vec<usize>, assembly: &Assembly) -> Item {
+        let mut boxes = Vec::new();
+        let mut mass = 0;
+        let mut moments = [0i128; 3];
+        for &p in &parts {
+            let part = &assembly.parts[p];
+            boxes.extend_from_slice(part.solid.boxes());
+            let m = part.mass_g.max(1);
+            mass += m;
+            let volume = part.solid.volume().max(1);
+            for (sum, moment) in moments.iter_mut().zip(part.solid.doubled_moments()) {
+                *sum += i128::from(m) * moment / volume;
+            }
+        }
+        let solid = Solid::from_boxes(boxes);
+        Item { content, parts, bounds: solid.bounds(), solid, mass, moments }
+    }
+}
+
+/// The ways to group an assembly's parts into bodies: as given, and with every panel that alone
+/// carries some hardware or cleat made ready beforehand.
+pub fn groupings(assembly: &Assembly) -> Vec<Grouping> {
+    let mut all = vec![group(assembly, &[])];
+    let sets = sets(assembly);
+    if !sets.is_empty() {
+        all.push(group(assembly, &sets));
+    }
+    all
+}
+
+/// Each panel with the parts that are fastened to it and to nothing else.
+fn sets(assembly: &Assembly) -> Vec<(usize, Vec<usize>)> {
+    let fastened_to = |p: usize| -> Vec<usize> {
+        let mut others: Vec<usize> = assembly
+            .joints
+            .iter()
+            .filter(|j| j.parts.contains(&p))
+            .filter(|j| !matches!(j.kind, JointKind::Touch | JointKind::Slide))
+            .map(|j| j.other(p))
+            .collect();
+        others.sort_unstable();
+        others.dedup();
+        others
+    };
+    let mut found: Vec<(usize, Vec<usize>)> = Vec::new();
+    for (p, part) in assembly.parts.iter().enumerate() {
+        let [holder] = fastened_to(p)[..] else { continue };
+        let same_body = assembly.parts[holder].group == part.group;
+        if !same_body || !part.set_against.is_empty() || fastened_to(holder).len() < 2 {
+            continue;
+        }
+        match found.iter_mut().find(|(h, _)| *h == holder) {
+            Some((_, carried)) => carried.push(p),
+            None => found.push((holder, vec![p])),
+        }
+    }
+    found
+}
+
+fn group(assembly: &Assembly, sets: &[(usize, Vec<usize>)]) -> Grouping {
+    let mut bodies: Vec<Body> = Vec::new();
+    for (holder, carried) in sets {
+        let mut parts = vec![*holder];
+        parts.extend(carried);
+        bodies.push(Body {
+            id: format!("{}-ready", assembly.parts[*holder].id),
+            items: parts.iter().map(|&p| Item::new(Content::Part(p), vec![p], assembly)).collect(),
+            is_set: true,
+        });
+    }
+    let mut names: Vec<&str> = Vec::new();
+    for part in &assembly.parts {
+        if part.group != MAIN && !names.contains(&part.group.as_str()) {
+            names.push(&part.group);
+        }
+    }
+    names.push(MAIN);
+    for name in names {
+        let mut items = Vec::new();
+        for (p, part) in assembly.parts.iter().enumerate() {
+            if part.group != name || sets.iter().any(|(_, carried)| carried.contains(&p)) {
+                continue;
+            }
+            match sets.iter().position(|(holder, _)| *holder == p) {
+                Some(s) => {
+                    let all = bodies[s].items.iter().flat_map(|i| i.parts.clone()).collect();
+                    items.push(Item::new(Content::Body(s), all, assembly));
+                }
+                None => items.push(Item::new(Content::Part(p), vec![p], assembly)),
+            }
+        }
+        if name == MAIN {
+            for (b, body) in bodies.iter().enumerate() {
+                if !body.is_set {
+                    let all = body.items.iter().flat_map(|i| i.parts.clone()).collect();
+                    items.push(Item::new(Content::Body(b), all, assembly));
+                }
+            }
+        }
+        bodies.push(Body { id: name.to_owned(), items, is_set: false });
+    }
+    Grouping { bodies }
+}

@@ -1,0 +1,253 @@
+//! What to measure, where and when: found from the geometry, while it can still be put right.
+
+use crate::assembly::JointKind;
+use crate::geometry::{Box3, Direction, Point};
+use crate::plan::{Check, CheckKind};
+use crate::units::{Length, Notation};
+
+use super::bodies::Grouping;
+use super::locate::Gap;
+use super::scene::{Scene, members};
+use super::words;
+
+/// Two diagonals may differ by 1/32 in (0.8 mm): common practice, no source.
+pub const DIAGONAL_TOLERANCE: i64 = 794;
+/// Two widths may differ by half a millimetre: common practice, no source.
+pub const WIDTH_TOLERANCE: i64 = 500;
+/// Faces are flush within what a fingertip feels, 0.4 mm: common practice, no source.
+pub const FLUSH_TOLERANCE: i64 = 400;
+
+/// Square root to the nearest integer.
+fn root(n: i128) -> i64 {
+    let mut low: i128 = 0;
+    let mut high: i128 = 1 << 62;
+    while low < high {
+        let middle = (low + high + 1) / 2;
+        if middle * middle <= n { low = middle } else { high = middle - 1 }
+    }
+    let up = n - low * low > low;
+    i64::try_from(low + i128::from(up)).unwrap_or(i64::MAX)
+}
+
+/// Distance between two points, to the micrometre.
+pub fn distance(p: Point, q: Point) -> i64 {
+    root((0..3).map(|a| i128::from(p[a] - q[a]) * i128::from(p[a] - q[a])).sum())
+}
+
+/// Whether an item locks a frame: laid over three or more others in one plane.
+pub fn braces(scene: &Scene, item: usize, set: u64) -> Option<Direction> {
+    let mut normals = Vec::new();
+    for l in members(scene.links_of(item, set)) {
+        if scene.links[l].kind != JointKind::Overlay {
+            continue;
+        }
+        let other = scene.links[l].items.iter().copied().find(|&i| i != item)?;
+        let contacts = scene.items[item].solid.contacts(&scene.items[other].solid);
+        normals.push(contacts.iter().max_by_key(|c| c.area())?.direction);
+    }
+    let first = *normals.first()?;
+    (normals.len() >= 3 && normals.iter().all(|&n| n == first)).then_some(first)
+}
+
+/// Whether placing `item` closes a ring of fastened parts.
+pub fn closes_ring(scene: &Scene, item: usize, set: u64) -> bool {
+    members(scene.links_of(item, set)).filter(|&l| scene.links[l].fastens).count() >= 2
+        && set.count_ones() >= 3
+}
+
+/// The diagonals of the rectangle a set shows on `side`, when all four corners are there.
+pub fn diagonals(scene: &Scene, set: u64, side: Direction, notation: Notation) -> Option<Check> {
+    let mut all = members(set).map(|i| scene.items[i].bounds);
+    let first = all.next()?;
+    let around: Box3 = all.fold(first, |a, b| a.union(&b));
+    let [u, v] = super::stability::flat_axes(side);
+    let corner = |at_u: i64, at_v: i64| {
+        let mut p = [0; 3];
+        p[u] = at_u;
+        p[v] = at_v;
+        p[side.axis()] = around.face(side);
+        p
+    };
+    let (low, high) = (around.min, around.max);
+    let between = vec![
+        [corner(low[u], low[v]), corner(high[u], high[v])],
+        [corner(high[u], low[v]), corner(low[u], high[v])],
+    ];
+    let on_a_part =
+        |p: &Point| members(set).any(|i| scene.items[i].solid.holds(*p));
+    if !between.iter().flatten().all(on_a_part) {
+        return None;
+    }
+    let expected = distance(between[0][0], between[0][1]);
+    Some(Check {
+        kind: CheckKind::Diagonals,
+        expected: vec![expected, expected],
+        tolerance: DIAGONAL_TOLERANCE,
+        between,
+        text: format!(
+            "Measure both diagonals: {} each. If one is longer, squeeze along it until they agree.",
+            notation.print(Length(expected))
+        ),
+    })
+}
+
+/// Widths to compare when `item` comes to stand opposite a part already there, both joined to a
+/// third.
+pub fn equal_widths(
+    scene: &Scene,
+    grouping: &Grouping,
+    item: usize,
+    set: u64,
+    notation: Notation,
+) -> Option<Check> {
+    let own = scene.items[item].bounds;
+    let there = set | 1 << item;
+    let mut best: Option<(i128, Check)> = None;
+    for other in members(set) {
+        let theirs = scene.items[other].bounds;
+        for axis in 0..3 {
+            let gap = -own.overlap(&theirs, axis);
+            let [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
+            let (wide, high) = (own.overlap(&theirs, u), own.overlap(&theirs, v));
+            // Opposite and alike: most of each face looks at the other.
+            if gap <= 0 || 2 * wide < own.extent(u) || 2 * high < own.extent(v) {
+                continue;
+            }
+            if own.extent(axis) > own.extent(u) || own.extent(axis) > own.extent(v) {
+                continue;
+            }
+            // Some third part spans the gap and is fastened to both.
+            let spans = |third: usize, end: usize| {
+                scene.links_of(end, 1 << third) != 0
+                    && scene.items[end]
+                        .solid
+                        .contacts(&scene.items[third].solid)
+                        .iter()
+                        .any(|c| c.direction.axis() == axis)
+            };
+            if !members(set & !(1 << other)).any(|t| spans(t, item) && spans(t, other)) {
+                continue;
+            }
+            let (long, across) = if wide >= high { (u, v) } else { (v, u) };
+            let area = i128::from(wide) * i128::from(high);
+            let (from, to) =
+                if own.min[axis] > theirs.min[axis] { (theirs.max[axis], own.min[axis]) } else { (own.max[axis], theirs.min[axis]) };
+            let ends = [own.min[long].max(theirs.min[long]), own.max[long].min(theirs.max[long])];
+            let rows = [own.min[across].max(theirs.min[across]), own.max[across].min(theirs.max[across])];
+            let line = |at_long: i64, at_across: i64| {
+                let mut p = [0; 3];
+                p[long] = at_long;
+                p[across] = at_across;
+                let mut q = p;
+                p[axis] = from;
+                q[axis] = to;
+                [p, q]
+            };
+            let clear = |l: &[Point; 2]| {
+                let mut thread = Box3::new(
+                    std::array::from_fn(|a| l[0][a].min(l[1][a]) - 1),
+                    std::array::from_fn(|a| l[0][a].max(l[1][a]) + 1),
+                );
+                thread.min[axis] += 1;
+                thread.max[axis] -= 1;
+                let crossed = members(there)
+                    .any(|i| scene.items[i].solid.boxes().iter().any(|b| b.intersects(&thread)));
+                let ends_on = l.iter().all(|p| {
+                    [item, other].iter().any(|&i| scene.items[i].solid.holds(*p))
+                });
+                ends_on && !crossed
+            };
+            let middle = i64::midpoint(rows[0], rows[1]);
+            let pair = [rows[1], rows[0], middle].into_iter().find_map(|row| {
+                // Just inside the ends, where a tape can lie.
+                let inset = 10_000;
+                let lines = [line(ends[0] + inset, row), line(ends[1] - inset, row)];
+                lines.iter().all(clear).then_some(lines)
+            });
+            let Some(lines) = pair else { continue };
+            let name = words::item_name(scene.assembly, grouping, &scene.items[other]);
+            let check = Check {
+                kind: CheckKind::EqualWidths,
+                expected: vec![gap, gap],
+                tolerance: WIDTH_TOLERANCE,
+                between: lines.to_vec(),
+                text: format!(
+                    "Measure to the {name} at both ends: {} at each.",
+                    notation.print(Length(gap))
+                ),
+            };
+            if best.as_ref().is_none_or(|(a, _)| area > *a) {
+                best = Some((area, check));
+            }
+        }
+    }
+    best.map(|(_, check)| check)
+}
+
+/// A distance that nothing sets.
+pub fn gap(scene: &Scene, grouping: &Grouping, item: usize, gap: &Gap, notation: Notation) -> Check {
+    let size = (gap.to - gap.from).abs();
+    let mate = words::item_name(scene.assembly, grouping, &scene.items[gap.mate]);
+    let own = words::item_name(scene.assembly, grouping, &scene.items[item]);
+    let end = words::side(gap.direction.opposite());
+    Check {
+        kind: CheckKind::Gap,
+        expected: vec![size],
+        tolerance: WIDTH_TOLERANCE,
+        between: Vec::new(),
+        text: format!(
+            "Set the {own} {} from the {end} end of the {mate}.",
+            notation.print(Length(size))
+        ),
+    }
+}
+
+/// Two faces that must be level.
+pub fn flush(scene: &Scene, grouping: &Grouping, mate: usize, side: Direction) -> Check {
+    let mate = words::item_name(scene.assembly, grouping, &scene.items[mate]);
+    Check {
+        kind: CheckKind::Flush,
+        expected: vec![0],
+        tolerance: FLUSH_TOLERANCE,
+        between: Vec::new(),
+        text: format!("Flush with the {mate} at the {}.", side_name(side)),
+    }
+}
+
+fn side_name(d: Direction) -> &'static str {
+    match d {
+        Direction::Left => "left",
+        Direction::Right => "right",
+        Direction::Front => "front",
+        Direction::Back => "back",
+        Direction::Down => "bottom",
+        Direction::Up => "top",
+    }
+}
+
+/// Items of `set` that lie in a channel and can no longer come out once `item` is in.
+pub fn shut_in(scene: &Scene, item: usize, set: u64) -> Vec<usize> {
+    let there = set | 1 << item;
+    members(set)
+        .filter(|&j| {
+            let channel = scene
+                .links
+                .iter()
+                .any(|l| l.kind == JointKind::Groove && l.items.contains(&j) && l.items.contains(&item));
+            channel && scene.blocking.is_captive(j, there) && !scene.blocking.is_captive(j, set)
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn distance_is_to_the_nearest_micrometre() {
+        assert_eq!(distance([0, 0, 0], [3, 4, 0]), 5);
+        assert_eq!(distance([0, 0, 0], [1, 1, 1]), 2); // 1.73
+        assert_eq!(distance([0, 0, 0], [600_000, 0, 800_000]), 1_000_000);
+        assert_eq!(distance([0, 0, 0], [1, 0, 1]), 1); // 1.41
+    }
+}

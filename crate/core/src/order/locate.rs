@@ -1,0 +1,319 @@
+//! What sets each distance of a part that goes in, and which loose part serves as spacer.
+//!
+//! Along each axis a part's place is set by the bench, by a face it lies against, or by being
+//! flush with its neighbour, which a fingertip feels. A face only near one end leaves the other
+//! end free. Where nothing sets it, a part not yet fixed whose size equals the distance may stand
+//! in as a spacer, if it fits beside everything, touches both ends of the distance, and comes out
+//! again afterwards. Failing that the distance is measured.
+
+use crate::assembly::Kind;
+use crate::geometry::{Box3, Contact, Direction, Solid};
+
+use super::scene::{Scene, members};
+
+/// By how much a spacer's size may differ from the distance: 0.3 mm, common practice, no source.
+pub const SPACER_TOLERANCE: i64 = 300;
+
+/// What sets one axis of a new part.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Set {
+    /// The bench or a face along most of it.
+    Face,
+    /// Level with a neighbour's face on that side; the part and the side.
+    Flush(usize, Direction),
+    /// A loose part in between.
+    Spacer(Placed),
+    /// Nothing: the distance from the reference is measured.
+    Measured(Gap),
+}
+
+/// A distance to set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Gap {
+    /// The item against which it is measured.
+    pub mate: usize,
+    /// From the reference to the new part's face.
+    pub direction: Direction,
+    /// Coordinate of the reference.
+    pub from: i64,
+    /// Coordinate of the new part's face.
+    pub to: i64,
+}
+
+/// A spacer in its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Placed {
+    /// Index of the loose part in the assembly.
+    pub part: usize,
+    /// Where it lies.
+    pub at: Box3,
+    /// Its size across the gap.
+    pub dimension: i64,
+    /// The way it comes out.
+    pub out: Direction,
+    /// What it sets.
+    pub gap: Gap,
+}
+
+/// What sets each axis of `item` when it joins `set` on `face`.
+pub fn locate(scene: &Scene, item: usize, set: u64, face: Direction) -> [Set; 3] {
+    std::array::from_fn(|axis| along(scene, item, set, face, axis))
+}
+
+/// How much of a placing no hard stop sets.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Unset {
+    /// Axes that are measured.
+    pub measured: u32,
+    /// Axes across which a panel is laid over the part, set by fingertip or measured.
+    pub by_feel: u32,
+}
+
+/// How much of a placing no hard stop sets; remembered for the search.
+pub fn unset(scene: &Scene, item: usize, set: u64, face: Direction) -> Unset {
+    let key = (item, set, face.index() as u8);
+    if let Some(&known) = scene.located.borrow().get(&key) {
+        return known;
+    }
+    let mut unset = Unset::default();
+    for (axis, by) in locate(scene, item, set, face).iter().enumerate() {
+        unset.measured += u32::from(matches!(by, Set::Measured(_)));
+        let soft = matches!(by, Set::Measured(_) | Set::Flush(..));
+        unset.by_feel += u32::from(soft && scene.laid_over[item][axis]);
+    }
+    scene.located.borrow_mut().insert(key, unset);
+    unset
+}
+
+fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> Set {
+    let own = &scene.items[item];
+    let others = [(axis + 1) % 3, (axis + 2) % 3];
+    // Everything that stops the part along this axis.
+    let mut stops: Vec<Box3> = Vec::new();
+    if face.axis() == axis {
+        stops.extend(scene.footprint(1 << item, face, scene.plane(set, face)));
+    }
+    let mut mates: Vec<(i128, usize)> = Vec::new();
+    for other in members(set) {
+        let contacts = own.solid.contacts(&scene.items[other].solid);
+        stops.extend(contacts.iter().filter(|c| c.direction.axis() == axis).map(|c| c.face));
+        let beside = contacts.iter().filter(|c| c.direction.axis() != axis);
+        if scene.links_of(item, 1 << other) != 0
+            && let Some(area) = beside.map(Contact::area).max()
+        {
+            mates.push((area, other));
+        }
+    }
+    mates.sort_by_key(|&(area, other)| (std::cmp::Reverse(area), other));
+    let wide = |a: usize| {
+        let low = stops.iter().map(|b| b.min[a]).min().unwrap_or(0);
+        let high = stops.iter().map(|b| b.max[a]).max().unwrap_or(0);
+        2 * (high - low) >= own.bounds.extent(a)
+    };
+    if !stops.is_empty() && others.into_iter().all(wide) {
+        return Set::Face;
+    }
+    let Some(&(_, mate)) = mates.first() else { return Set::Face };
+    let gap = nearest_gap(scene, item, mate, axis);
+    if gap.from != gap.to
+        && let Some(placed) = spacer(scene, item, mate, set, face, gap, &stops)
+    {
+        return Set::Spacer(placed);
+    }
+    for &(_, mate) in &mates {
+        for side in [Direction::from_axis(axis, true), Direction::from_axis(axis, false)] {
+            if is_flush(&own.bounds, &scene.items[mate].solid, side) {
+                return Set::Flush(mate, side);
+            }
+        }
+    }
+    // Stopped at one end by a face, and square to its mate: that much is set.
+    if stops.is_empty() { Set::Measured(gap) } else { Set::Face }
+}
+
+/// Whether `theirs` shows a face on that side, level with `own` and beside it.
+fn is_flush(own: &Box3, theirs: &Solid, side: Direction) -> bool {
+    let level = own.face(side);
+    theirs.boxes().iter().any(|b| {
+        if b.face(side) != level
+            || (0..3).filter(|&a| a != side.axis()).any(|a| !touches(b, own, a))
+        {
+            return false;
+        }
+        // The face must be on the skin where the two meet, not shut in between two boxes.
+        let mut just_outside = std::array::from_fn(|a| {
+            i64::midpoint(b.min[a].max(own.min[a]), b.max[a].min(own.max[a]))
+        });
+        just_outside[side.axis()] = level + side.sign();
+        !theirs.holds(just_outside)
+    })
+}
+
+fn touches(a: &Box3, b: &Box3, axis: usize) -> bool {
+    a.overlap(b, axis) >= 0
+}
+
+/// The shorter of the two distances from the mate's ends to the part's nearer face.
+fn nearest_gap(scene: &Scene, item: usize, mate: usize, axis: usize) -> Gap {
+    let own = scene.items[item].bounds;
+    let theirs = scene.items[mate].bounds;
+    let low = Gap {
+        mate,
+        direction: Direction::from_axis(axis, true),
+        from: theirs.min[axis],
+        to: own.min[axis],
+    };
+    let high = Gap {
+        mate,
+        direction: Direction::from_axis(axis, false),
+        from: theirs.max[axis],
+        to: own.max[axis],
+    };
+    if (low.to - low.from).abs() <= (high.to - high.from).abs() { low } else { high }
+}
+
+/// A loose part that fits the gap, the one that reaches furthest along the new part.
+fn spacer(
+    scene: &Scene,
+    item: usize,
+    mate: usize,
+    set: u64,
+    face: Direction,
+    gap: Gap,
+    stops: &[Box3],
+) -> Option<Placed> {
+    let axis = gap.direction.axis();
+    let (low, high) = (gap.from.min(gap.to), gap.from.max(gap.to));
+    let own = &scene.items[item];
+    let theirs = &scene.items[mate];
+    let normal = own
+        .solid
+        .contacts(&theirs.solid)
+        .into_iter()
+        .filter(|c| c.direction.axis() != axis)
+        .max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?
+        .direction;
+    let third = 3 - axis - normal.axis();
+    let plane = scene.plane(set | 1 << item, face);
+    let mut best: Option<(bool, i64, std::cmp::Reverse<usize>, Placed)> = None;
+    for (i, loose) in scene.items.iter().enumerate() {
+        let [part] = loose.parts[..] else { continue };
+        let p = &scene.assembly.parts[part];
+        if set >> i & 1 == 1 || i == item || p.kind != Kind::Panel {
+            continue;
+        }
+        let sizes = [p.length.get(), p.width.get(), p.thickness.get()];
+        for across in 0..3 {
+            if (sizes[across] - (high - low)).abs() > SPACER_TOLERANCE {
+                continue;
+            }
+            for (thick, long) in [((across + 1) % 3, (across + 2) % 3), ((across + 2) % 3, (across + 1) % 3)] {
+                for at in places(scene, set, item, theirs.bounds, normal, third, [low, high], sizes[thick], sizes[long]) {
+                    let Some(out) = fits(scene, item, mate, set, face, plane, gap, at) else { continue };
+                    // Far from the stop that sets the other end, long, and resting on something.
+                    let reach = own.bounds.overlap(&at, third);
+                    let free = stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
+                    let rests = rests(scene, set, face, plane, at);
+                    let placed = Placed { part, at, dimension: sizes[across], out, gap };
+                    let key = (rests, reach - free, std::cmp::Reverse(i), placed);
+                    if best.as_ref().is_none_or(|b| (key.0, key.1, key.2) > (b.0, b.1, b.2)) {
+                        best = Some(key);
+                    }
+                }
+            }
+        }
+    }
+    best.map(|b| b.3)
+}
+
+/// Where a spacer could lie: against the mate's face, its ends at some face already there.
+#[allow(clippy::too_many_arguments, reason = "the box has three axes, each with its own rule")]
+fn places(
+    scene: &Scene,
+    set: u64,
+    item: usize,
+    mate: Box3,
+    normal: Direction,
+    third: usize,
+    [low, high]: [i64; 2],
+    thick: i64,
+    long: i64,
+) -> Vec<Box3> {
+    let axis = 3 - normal.axis() - third;
+    let wall = mate.face(normal.opposite());
+    let mut marks: Vec<i64> = members(set | 1 << item)
+        .flat_map(|i| scene.items[i].solid.boxes())
+        .flat_map(|b| [b.min[third], b.max[third]])
+        .collect();
+    marks.sort_unstable();
+    marks.dedup();
+    let mut found = Vec::new();
+    for mark in marks {
+        for from in [mark, mark - long] {
+            let mut b = Box3::new([0; 3], [0; 3]);
+            b.min[axis] = low;
+            b.max[axis] = high;
+            b.min[third] = from;
+            b.max[third] = from + long;
+            let n = normal.axis();
+            // `normal` points from the new part to its mate: the spacer lies on the near side.
+            (b.min[n], b.max[n]) =
+                if normal.is_positive() { (wall - thick, wall) } else { (wall, wall + thick) };
+            if b.is_valid() {
+                found.push(b);
+            }
+        }
+    }
+    found
+}
+
+/// Whether a spacer fits there, touches both ends, and comes out; the way out.
+#[allow(clippy::too_many_arguments, reason = "the question has that many sides")]
+fn fits(
+    scene: &Scene,
+    item: usize,
+    mate: usize,
+    set: u64,
+    face: Direction,
+    plane: i64,
+    gap: Gap,
+    at: Box3,
+) -> Option<Direction> {
+    if at.face(face) * face.sign() > plane {
+        return None;
+    }
+    let solid = Solid::new(at);
+    let there = set | 1 << item;
+    if members(there).any(|i| scene.items[i].solid.intersects(&solid)) {
+        return None;
+    }
+    let meets_part = solid
+        .contacts(&scene.items[item].solid)
+        .iter()
+        .any(|c| c.direction == gap.direction);
+    // Its other end is felt flush with the mate's end, where the mate has one beside it.
+    let end = gap.direction.opposite();
+    let beside = |b: &Box3| {
+        b.face(end) == gap.from
+            && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, &at, a))
+    };
+    let lies_on = solid
+        .contacts(&scene.items[mate].solid)
+        .iter()
+        .any(|c| c.direction.axis() != end.axis());
+    if !meets_part || !lies_on || !scene.items[mate].solid.boxes().iter().any(beside) {
+        return None;
+    }
+    Direction::ALL.into_iter().find(|&out| {
+        out != face
+            && members(there).all(|i| !solid.hits_when_moved(out, &scene.items[i].solid))
+    })
+}
+
+/// Whether the spacer lies on the bench or on something in the body.
+fn rests(scene: &Scene, set: u64, face: Direction, plane: i64, at: Box3) -> bool {
+    at.face(face) * face.sign() == plane
+        || members(set).any(|i| {
+            Solid::new(at).contacts(&scene.items[i].solid).iter().any(|c| c.direction == face)
+        })
+}

@@ -1,0 +1,276 @@
+//! One body's items with everything worked out beforehand that the search asks again and again.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+use crate::assembly::{Assembly, JointKind};
+use crate::geometry::{Box3, Direction, Point};
+use crate::plan::Workshop;
+
+use super::access::ToolRoom;
+use super::blocking::Blocking;
+use super::bodies::{Content, Item};
+use super::locate::Unset;
+use super::stability;
+
+/// A joint between two items of the body.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Link {
+    /// Index into the assembly's joints.
+    pub joint: usize,
+    /// The two items.
+    pub items: [usize; 2],
+    /// How they meet.
+    pub kind: JointKind,
+    /// Whether it makes the two one rigid thing once closed.
+    pub fastens: bool,
+    /// Room for each of its screws.
+    pub rooms: Vec<ToolRoom>,
+}
+
+/// A body to be ordered.
+pub struct Scene<'a> {
+    /// The whole assembly.
+    pub assembly: &'a Assembly,
+    /// Tools and room.
+    pub workshop: &'a Workshop,
+    /// The body's items.
+    pub items: &'a [Item],
+    /// What is in whose way.
+    pub blocking: Blocking,
+    /// Joints between items, at most 64.
+    pub links: Vec<Link>,
+    /// For each item the items that must be in before it.
+    pub after: Vec<u64>,
+    /// For each item the axes along which it must be level with others, for a panel laid over them.
+    pub laid_over: Vec<[bool; 3]>,
+    /// Coordinate times sign of each item's six faces.
+    pub reach: Vec<[i64; 6]>,
+    /// Faces the finished body fits the bench on.
+    pub faces: Vec<Direction>,
+    standing: RefCell<BTreeMap<(u64, u8), bool>>,
+    pub(super) located: RefCell<BTreeMap<(usize, u64, u8), Unset>>,
+}
+
+/// Items of a set, lowest first.
+pub fn members(set: u64) -> impl Iterator<Item = usize> {
+    let mut rest = set;
+    std::iter::from_fn(move || {
+        (rest != 0).then(|| {
+            let i = rest.trailing_zeros() as usize;
+            rest &= rest - 1;
+            i
+        })
+    })
+}
+
+impl<'a> Scene<'a> {
+    /// Works out everything for a body.
+    pub fn new(assembly: &'a Assembly, workshop: &'a Workshop, items: &'a [Item]) -> Self {
+        let item_of = |part: usize| items.iter().position(|i| i.parts.contains(&part));
+        let mut links = Vec::new();
+        for (j, joint) in assembly.joints.iter().enumerate() {
+            let (Some(a), Some(b)) = (item_of(joint.parts[0]), item_of(joint.parts[1])) else {
+                continue;
+            };
+            if a == b || joint.kind == JointKind::Touch || links.len() == 64 {
+                continue;
+            }
+            links.push(Link {
+                joint: j,
+                items: [a, b],
+                kind: joint.kind,
+                fastens: !joint.fasteners.is_empty()
+                    || (joint.glue && !matches!(joint.kind, JointKind::Groove | JointKind::Slide)),
+                rooms: joint.fasteners.iter().map(|f| ToolRoom::new(f, workshop, items)).collect(),
+            });
+        }
+        let after = items
+            .iter()
+            .map(|item| {
+                let mut mask = 0;
+                for &p in &item.parts {
+                    for id in &assembly.parts[p].set_against {
+                        let other = assembly.index_of(id).and_then(item_of);
+                        mask |= other.map_or(0, |o| 1 << o);
+                    }
+                }
+                mask
+            })
+            .enumerate()
+            .map(|(i, mask): (usize, u64)| mask & !(1 << i))
+            .collect();
+        let reach: Vec<[i64; 6]> = items
+            .iter()
+            .map(|i| Direction::ALL.map(|d| i.bounds.face(d) * d.sign()))
+            .collect();
+        let all = items.iter().skip(1).fold(
+            items.first().map_or(Box3::new([0; 3], [0; 3]), |i| i.bounds),
+            |a, i| a.union(&i.bounds),
+        );
+        let fits = |face: &Direction| {
+            let [a, b] = stability::flat_axes(*face).map(|axis| all.extent(axis));
+            let (long, short) = (a.max(b), a.min(b));
+            long <= workshop.bench_length && short <= workshop.bench_width
+        };
+        let mut faces: Vec<Direction> = Direction::ALL.into_iter().filter(fits).collect();
+        if faces.is_empty() {
+            faces = Direction::ALL.to_vec();
+        }
+        let laid_over = laid_over(items, &links);
+        Scene {
+            assembly,
+            workshop,
+            items,
+            laid_over,
+            blocking: Blocking::new(items),
+            links,
+            after,
+            reach,
+            faces,
+            standing: RefCell::default(),
+            located: RefCell::default(),
+        }
+    }
+
+    /// All items.
+    pub fn full(&self) -> u64 {
+        (1u64 << self.items.len()) - 1
+    }
+
+    /// All links.
+    pub fn all_links(&self) -> u64 {
+        if self.links.len() == 64 { u64::MAX } else { (1u64 << self.links.len()) - 1 }
+    }
+
+    /// Level of the bench top under a set lying on `face`, as coordinate times sign.
+    pub fn plane(&self, set: u64, face: Direction) -> i64 {
+        members(set).map(|i| self.reach[i][face.index()]).max().unwrap_or(0)
+    }
+
+    /// Links that can be closed between the items of `set` lying on `face`, of those in `among`.
+    pub fn closable(&self, set: u64, face: Direction, among: u64) -> u64 {
+        let plane = self.plane(set, face);
+        members(among)
+            .filter(|&l| {
+                let link = &self.links[l];
+                link.items.iter().all(|&i| set >> i & 1 == 1)
+                    && link.rooms.iter().all(|r| r.is_free(set, face, plane, self.workshop))
+            })
+            .fold(0, |mask, l| mask | 1 << l)
+    }
+
+    /// Links between items of `set`.
+    pub fn links_in(&self, set: u64) -> u64 {
+        (0..self.links.len())
+            .filter(|&l| self.links[l].items.iter().all(|&i| set >> i & 1 == 1))
+            .fold(0, |mask, l| mask | 1 << l)
+    }
+
+    /// Links of `item` with items of `set`.
+    pub fn links_of(&self, item: usize, set: u64) -> u64 {
+        (0..self.links.len())
+            .filter(|&l| {
+                let [a, b] = self.links[l].items;
+                (a == item && set >> b & 1 == 1) || (b == item && set >> a & 1 == 1)
+            })
+            .fold(0, |mask, l| mask | 1 << l)
+    }
+
+    /// Whether the set can be turned as one: every item fastened to the rest, or shut in by it.
+    pub fn is_one(&self, set: u64, closed: u64) -> bool {
+        let Some(first) = members(set).next() else { return false };
+        let mut joined = 1u64 << first;
+        loop {
+            let before = joined;
+            for l in members(closed) {
+                let link = &self.links[l];
+                if !link.fastens {
+                    continue;
+                }
+                let [a, b] = link.items.map(|i| 1u64 << i);
+                if joined & (a | b) != 0 {
+                    joined |= a | b;
+                }
+            }
+            if joined == before {
+                break;
+            }
+        }
+        joined &= set;
+        members(set & !joined).all(|i| self.blocking.is_captive(i, set))
+    }
+
+    /// Centre of gravity of a set.
+    pub fn centre(&self, set: u64) -> Point {
+        let mass: i128 = members(set).map(|i| i128::from(self.items[i].mass)).sum();
+        let twice = 2 * mass.max(1);
+        std::array::from_fn(|a| {
+            let moment: i128 = members(set).map(|i| self.items[i].moments[a]).sum();
+            i64::try_from(moment / twice).unwrap_or(0)
+        })
+    }
+
+    /// Mass of a set in grams.
+    pub fn mass(&self, set: u64) -> i64 {
+        members(set).map(|i| self.items[i].mass).sum()
+    }
+
+    /// The rectangles in which `set` lies on a bench at `plane`.
+    pub fn footprint(&self, set: u64, face: Direction, plane: i64) -> Vec<Box3> {
+        members(set)
+            .filter(|&i| self.reach[i][face.index()] == plane)
+            .flat_map(|i| self.items[i].solid.boxes())
+            .filter(|b| b.face(face) * face.sign() == plane)
+            .copied()
+            .collect()
+    }
+
+    /// Whether a rigid set stands on `face` with margin.
+    pub fn stands(&self, set: u64, face: Direction) -> bool {
+        let key = (set, face.index() as u8);
+        if let Some(&known) = self.standing.borrow().get(&key) {
+            return known;
+        }
+        let plane = self.plane(set, face);
+        let feet = self.footprint(set, face, plane);
+        let stands = stability::stands(self.centre(set), &feet, face, plane * face.sign());
+        self.standing.borrow_mut().insert(key, stands);
+        stands
+    }
+
+    /// Whether the item is a body joined whole.
+    pub fn is_body(&self, item: usize) -> bool {
+        matches!(self.items[item].content, Content::Body(_))
+    }
+}
+
+/// Axes along which items must be level, because one panel is laid over several of them.
+fn laid_over(items: &[Item], links: &[Link]) -> Vec<[bool; 3]> {
+    let normals: Vec<Option<usize>> = links
+        .iter()
+        .map(|link| {
+            let [a, b] = link.items;
+            let contacts = items[a].solid.contacts(&items[b].solid);
+            let largest = contacts.iter().max_by_key(|c| c.area())?;
+            (link.kind == JointKind::Overlay).then_some(largest.direction.axis())
+        })
+        .collect();
+    let mut over = vec![[false; 3]; items.len()];
+    for panel in 0..items.len() {
+        for axis in 0..3 {
+            let under: Vec<usize> = links
+                .iter()
+                .zip(&normals)
+                .filter(|(l, n)| **n == Some(axis) && l.items.contains(&panel))
+                .map(|(l, _)| if l.items[0] == panel { l.items[1] } else { l.items[0] })
+                .collect();
+            if under.len() > 1 {
+                for item in under {
+                    over[item][axis] = true;
+                }
+            }
+        }
+    }
+    over
+}

@@ -1,0 +1,201 @@
+//! The sentences: verb first, part second, number third.
+
+use std::fmt::Write as _;
+
+use crate::assembly::{Assembly, Fastener};
+use crate::geometry::{Box3, Direction};
+use crate::units::{Length, Notation};
+
+use super::bodies::{Content, Grouping, Item};
+use super::scene::{Scene, members};
+
+/// What an item is called.
+pub fn item_name(assembly: &Assembly, grouping: &Grouping, item: &Item) -> String {
+    match item.content {
+        Content::Part(p) => assembly.parts[p].name.clone(),
+        Content::Body(b) => body_name(assembly, grouping, b),
+    }
+}
+
+/// What a body is called: a panel with what it carries, or the name it was given.
+pub fn body_name(assembly: &Assembly, grouping: &Grouping, body: usize) -> String {
+    let body = &grouping.bodies[body];
+    if !body.is_set {
+        return assembly.body_name(&body.id).to_owned();
+    }
+    let names: Vec<&str> = body
+        .items
+        .iter()
+        .flat_map(|i| &i.parts)
+        .map(|&p| assembly.parts[p].name.as_str())
+        .collect();
+    match names[..] {
+        [holder, carried] => format!("{holder} with its {}", short(carried, holder)),
+        [holder, ..] => format!("{holder} with its parts"),
+        [] => body.id.clone(),
+    }
+}
+
+/// `left runner` beside `left side` is just its `runner`.
+fn short<'a>(name: &'a str, beside: &str) -> &'a str {
+    match (name.split_once(' '), beside.split_once(' ')) {
+        (Some((a, rest)), Some((b, _))) if a == b => rest,
+        _ => name,
+    }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub fn list(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// The side of a piece, as part of a name: `back edge`.
+pub fn side(d: Direction) -> &'static str {
+    match d {
+        Direction::Left => "left",
+        Direction::Right => "right",
+        Direction::Front => "front",
+        Direction::Back => "back",
+        Direction::Down => "lower",
+        Direction::Up => "upper",
+    }
+}
+
+/// The face a whole body lies on.
+pub fn onto(d: Direction) -> &'static str {
+    match d {
+        Direction::Left => "left side",
+        Direction::Right => "right side",
+        Direction::Front => "front",
+        Direction::Back => "back",
+        Direction::Down => "underside",
+        Direction::Up => "top, upside down",
+    }
+}
+
+/// How a part lies with `face` down: flat, on an edge or on an end.
+pub fn lying(bounds: &Box3, face: Direction) -> String {
+    let mut axes = [0, 1, 2];
+    axes.sort_by_key(|&a| bounds.extent(a));
+    if face.axis() == axes[0] {
+        let down = match face {
+            Direction::Left | Direction::Right => {
+                return format!("flat, its {} face down", side(face));
+            }
+            Direction::Front | Direction::Back => side(face),
+            Direction::Down => "under",
+            Direction::Up => "upper",
+        };
+        if down == "under" { "flat".to_owned() } else { format!("flat, its {down} face down") }
+    } else if face.axis() == axes[1] {
+        format!("on its {} edge", side(face))
+    } else {
+        format!("on its {} end", side(face))
+    }
+}
+
+/// Whether it lies flat rather than stands.
+pub fn is_flat(bounds: &Box3, face: Direction) -> bool {
+    (0..3).all(|a| bounds.extent(face.axis()) <= bounds.extent(a))
+}
+
+/// Where a screw is driven from while `face` is down.
+pub fn from_where(screw: Direction, face: Direction) -> String {
+    if screw == face {
+        "from above".to_owned()
+    } else {
+        match screw.opposite() {
+            Direction::Left => "from the left".to_owned(),
+            Direction::Right => "from the right".to_owned(),
+            Direction::Front => "from the front".to_owned(),
+            Direction::Back => "from the back".to_owned(),
+            Direction::Down => "from the lower end".to_owned(),
+            Direction::Up => "from the upper end".to_owned(),
+        }
+    }
+}
+
+/// `#8 × 2 in`.
+pub fn screw_size(gauge: u8, length: Length, notation: Notation) -> String {
+    format!("#{gauge} × {}", notation.print(length))
+}
+
+/// `Drive 4 screws, #8 × 2 in, from the left.` One sentence for each size and side.
+pub fn drive(screws: &[&Fastener], face: Direction, notation: Notation) -> String {
+    let mut groups: Vec<(&Fastener, usize)> = Vec::new();
+    for &screw in screws {
+        let same = |f: &Fastener| {
+            (&f.kind, f.gauge, f.length, f.direction)
+                == (&screw.kind, screw.gauge, screw.length, screw.direction)
+        };
+        match groups.iter_mut().find(|(f, _)| same(f)) {
+            Some((_, count)) => *count += 1,
+            None => groups.push((screw, 1)),
+        }
+    }
+    let mut text = String::new();
+    let mut last: Option<(&Fastener, usize)> = None;
+    for (screw, count) in groups {
+        let size = screw_size(screw.gauge, screw.length, notation);
+        let from = from_where(screw.direction, face);
+        let again = last.is_some_and(|(f, _)| {
+            (&f.kind, f.gauge, f.length) == (&screw.kind, screw.gauge, screw.length)
+        });
+        // Writing into a string cannot fail.
+        let _ = if again {
+            write!(text, ", {count} {from}")
+        } else {
+            let plural = if count == 1 { "" } else { "s" };
+            let stop = if text.is_empty() { "" } else { ". " };
+            write!(text, "{stop}Drive {count} {}{plural}, {size}, {from}", screw.kind)
+        };
+        last = Some((screw, count));
+    }
+    if !text.is_empty() {
+        text.push('.');
+    }
+    text
+}
+
+/// Where an item goes, by what it is joined to: `against the bottom`, `between the left side and
+/// the right side`, `onto the nailer and the bottom`.
+pub fn place_phrase(scene: &Scene, grouping: &Grouping, item: usize, set: u64, face: Direction) -> String {
+    let own = &scene.items[item];
+    let mut sides: Vec<(Direction, String, i128)> = Vec::new();
+    for other in members(set) {
+        if scene.links_of(item, 1 << other) == 0 {
+            continue;
+        }
+        let theirs = &scene.items[other];
+        let contacts = own.solid.contacts(&theirs.solid);
+        if let Some(c) = contacts.iter().max_by_key(|c| c.area()) {
+            sides.push((c.direction, item_name(scene.assembly, grouping, theirs), c.area()));
+        }
+    }
+    let between = sides.iter().find_map(|a| {
+        sides
+            .iter()
+            .find(|b| a.0 == b.0.opposite() && !a.0.is_positive() && a.0.axis() != face.axis())
+            .map(|b| (a.1.clone(), b.1.clone()))
+    });
+    if let Some((a, b)) = between {
+        return format!("between the {a} and the {b}");
+    }
+    let below: Vec<String> =
+        sides.iter().filter(|s| s.0 == face).map(|s| format!("the {}", s.1)).collect();
+    if !below.is_empty() {
+        return format!("onto {}", list(&below));
+    }
+    let all: Vec<String> = sides.iter().map(|s| format!("the {}", s.1)).collect();
+    if all.is_empty() { String::new() } else { format!("against {}", list(&all)) }
+}
+
+/// First letter large.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
+}

@@ -1,0 +1,243 @@
+//! The section `build` of the file.
+
+use serde::Deserialize;
+
+use super::scalar::{Amount, Written, object};
+
+/// How the cabinet is built. Exactly one of `pull_out` and `shelves`.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Build {
+    /// The carcass. Default: every default below.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "material": "mdf-3/4", "joint": "butt" })))]
+    pub carcass: Option<Carcass>,
+    /// The back. Default: every default below.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "material": "ply-1/4", "pieces": 1 })))]
+    pub back: Option<Back>,
+    /// A box on runners. Instead of `shelves`.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "runner": { "kind": "undermount" } })))]
+    pub pull_out: Option<PullOut>,
+    /// Open, with fixed shelves. Instead of `pull_out`.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "count": 1 })))]
+    pub shelves: Option<Shelves>,
+    /// The applied front. Default: no front.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "style": "one" })))]
+    pub front: Option<Front>,
+}
+
+/// The carcass.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Carcass {
+    /// Id of the material of sides, bottom and rails. Default: the first material 15 mm thick or more.
+    #[cfg_attr(feature = "schema", schemars(example = &"mdf-3/4"))]
+    pub material: Option<String>,
+    /// Outside width, 100 to 3000 mm. Default: the opening less the gaps, or the least that takes the contents.
+    #[cfg_attr(feature = "schema", schemars(example = &"18", example = &"450 mm"))]
+    pub width: Option<Written>,
+    /// Outside height, 200 to 3000 mm. Default: the space's height less the gap above.
+    #[cfg_attr(feature = "schema", schemars(example = &"34 1/2", example = &"870 mm"))]
+    pub height: Option<Written>,
+    /// Outside depth with the back, without the front, 100 to 1500 mm. Default: the space's depth less the front.
+    #[cfg_attr(feature = "schema", schemars(example = &"23 1/4", example = &"560 mm"))]
+    pub depth: Option<Written>,
+    /// Air left on each side towards a neighbour, 0 to 50 mm. Default: 1/16 in or 1.5 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/16", example = &"1.5 mm"))]
+    pub side_gap: Option<Written>,
+    /// Air left above, 0 to 100 mm. Default: 1/8 in or 3 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/8", example = &"3 mm"))]
+    pub top_gap: Option<Written>,
+    /// How bottom and shelves meet the sides. Default: `butt`.
+    #[cfg_attr(feature = "schema", schemars(example = &"butt"))]
+    pub joint: Option<Joint>,
+    /// Depth of the dadoes, when there are any, 1 to 20 mm, leaving 3 mm of the side. Default: 1/4 in or 6 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/4", example = &"6 mm"))]
+    pub dado_depth: Option<Written>,
+    /// Whether joints are glued too. Default: true.
+    #[cfg_attr(feature = "schema", schemars(example = true))]
+    pub glue: Option<bool>,
+    /// Underside of the bottom above the floor, 0 (no toe kick) to 300 mm. Default: 4 in or 100 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"4", example = &"100 mm"))]
+    pub toe_height: Option<Written>,
+    /// How far the toe-kick board stands behind the front edges, 0 to 200 mm. Default: 3 in or 75 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"3", example = &"75 mm"))]
+    pub toe_recess: Option<Written>,
+    /// Width of the front stretcher, lying flat at the top, 40 to 300 mm. Default: 4 in or 100 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"4", example = &"100 mm"))]
+    pub stretcher_width: Option<Written>,
+    /// Height of the rear nailer, standing at the top, 40 to 300 mm. Default: 4 in or 100 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"4", example = &"100 mm"))]
+    pub nailer_height: Option<Written>,
+}
+
+/// How panels meet the sides.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "kebab-case")]
+pub enum Joint {
+    /// Butted and screwed.
+    Butt,
+    /// Let into dadoes and screwed.
+    Dado,
+}
+
+/// The back, laid onto the rear edges.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Back {
+    /// Id of its material. Default: the first material 9 mm thick or less.
+    #[cfg_attr(feature = "schema", schemars(example = &"ply-1/4"))]
+    pub material: Option<String>,
+    /// 1, or 2 when it is made of scraps. Default: 1.
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 2), example = 1))]
+    pub pieces: Option<Amount>,
+    /// Which way the seam of two pieces runs. Default: `upright`.
+    #[cfg_attr(feature = "schema", schemars(example = &"upright"))]
+    pub seam: Option<Seam>,
+}
+
+/// Which way the seam of a two-piece back runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "kebab-case")]
+pub enum Seam {
+    /// Upright, in the middle of the width.
+    Upright,
+    /// Level, in the middle of the height.
+    Level,
+}
+
+/// A box on runners.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct PullOut {
+    /// Id of the material of the box's sides, front and back. Default: the first material from 9 mm
+    /// to under 15 mm thick, or the carcass's.
+    #[cfg_attr(feature = "schema", schemars(example = &"ply-1/2"))]
+    pub material: Option<String>,
+    /// Id of the material of its bottom. Default: the first material 9 mm thick or less.
+    #[cfg_attr(feature = "schema", schemars(example = &"ply-1/4"))]
+    pub bottom_material: Option<String>,
+    /// Height of the box's sides, 50 to 1000 mm. Default: a third of what goes in.
+    #[cfg_attr(feature = "schema", schemars(example = &"8", example = &"200 mm"))]
+    pub side_height: Option<Written>,
+    /// Depth of the grooves for the bottom, 1 to 15 mm, leaving 3 mm of the side. Default: 1/4 in or 6 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/4", example = &"6 mm"))]
+    pub groove_depth: Option<Written>,
+    /// From the box's lower edge to the underside of its bottom, 0 to 60 mm. Default: 1/2 in or 13 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/2", example = &"13 mm"))]
+    pub bottom_recess: Option<Written>,
+    /// Room the bottom is cut small by, in total each way, 0 to 10 mm. Default: 1/16 in or 1.5 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/16", example = &"1.5 mm"))]
+    pub bottom_play: Option<Written>,
+    /// The runners. Default: every default below.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "kind": "side-mount" })))]
+    pub runner: Option<Runner>,
+}
+
+/// The runners. Read every number from the sheet that comes with them; the defaults are generic.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Runner {
+    /// Where they sit. Default: `undermount`.
+    #[cfg_attr(feature = "schema", schemars(example = &"undermount"))]
+    pub kind: Option<RunnerKind>,
+    /// Lengths to be had, 1 to 40 of them, 150 to 1200 mm each. Default, undermount: 9, 12, 15, 18, 21 in or
+    /// 250 to 550 by 50 mm; side-mount: 10 to 28 by 2 in or 250 to 700 by 50 mm.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1, max = 40), example = serde_json::json!(["15", "18", "21"])))]
+    pub lengths: Option<Vec<Written>>,
+    /// Undermount: the opening less this is the box's inside width, 20 to 100 mm. Default: 42 mm
+    /// (from memory: the generic metric rule).
+    #[cfg_attr(feature = "schema", schemars(example = &"1 5/8", example = &"42 mm"))]
+    pub inside_deduction: Option<Written>,
+    /// Undermount: the thickest box side that fits, 8 to 30 mm. Default: 16 mm (from memory).
+    #[cfg_attr(feature = "schema", schemars(example = &"5/8", example = &"16 mm"))]
+    pub side_limit: Option<Written>,
+    /// Side-mount: thickness of the runner on each side, 5 to 40 mm. Default: 12.7 mm (common practice, no source).
+    #[cfg_attr(feature = "schema", schemars(example = &"1/2", example = &"12.7 mm"))]
+    pub thickness: Option<Written>,
+    /// Side-mount: height of the runner, 10 to 120 mm. Default: 45 mm (from memory).
+    #[cfg_attr(feature = "schema", schemars(example = &"1 3/4", example = &"45 mm"))]
+    pub height: Option<Written>,
+    /// Free height between the carcass bottom and the box, 0 to 100 mm. Default: 3 mm undermount, 10 mm
+    /// side-mount (from memory).
+    #[cfg_attr(feature = "schema", schemars(example = &"3/8", example = &"10 mm"))]
+    pub under: Option<Written>,
+    /// Undermount: width of the notches at the lower corners of the box's back, 5 to 80 mm. Default: 35 mm (from memory).
+    #[cfg_attr(feature = "schema", schemars(example = &"1 3/8", example = &"35 mm"))]
+    pub notch_width: Option<Written>,
+    /// Undermount: height of those notches, 5 to 40 mm. Default: 13 mm (from memory).
+    #[cfg_attr(feature = "schema", schemars(example = &"1/2", example = &"13 mm"))]
+    pub notch_height: Option<Written>,
+}
+
+/// Where runners sit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "kebab-case")]
+pub enum RunnerKind {
+    /// Hidden under the box.
+    Undermount,
+    /// Between box and carcass side.
+    SideMount,
+}
+
+/// Fixed shelves.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Shelves {
+    /// Id of the material. Default: the carcass's.
+    #[cfg_attr(feature = "schema", schemars(example = &"ply-18"))]
+    pub material: Option<String>,
+    /// Upper faces above the floor, up to 10 of them, 50 to 3000 mm each. Default: spaced evenly.
+    #[cfg_attr(feature = "schema", schemars(length(max = 10), example = serde_json::json!(["480 mm"])))]
+    pub heights: Option<Vec<Written>>,
+    /// How many when no heights are given, 0 to 10. Default: 1.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0, max = 10), example = 1))]
+    pub count: Option<Amount>,
+    /// How far each stands behind the front edges, 0 to 500 mm. Default: 0.
+    #[cfg_attr(feature = "schema", schemars(example = &"0", example = &"20 mm"))]
+    pub setback: Option<Written>,
+}
+
+/// The applied front.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Front {
+    /// Id of the material. Default: the carcass's.
+    #[cfg_attr(feature = "schema", schemars(example = &"mdf-3/4"))]
+    pub material: Option<String>,
+    /// What it looks like. Default: `one`.
+    #[cfg_attr(feature = "schema", schemars(example = &"one"))]
+    pub style: Option<FrontStyle>,
+    /// Height of the upper front of `drawer-over-doors`, 50 to 600 mm. Default: 6 in or 150 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"6", example = &"150 mm"))]
+    pub drawer_height: Option<Written>,
+    /// Gap to neighbours and between fronts, 0 to 20 mm. Default: 1/8 in or 3 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/8", example = &"3 mm"))]
+    pub reveal: Option<Written>,
+}
+
+/// What the front looks like.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "kebab-case")]
+pub enum FrontStyle {
+    /// One board.
+    One,
+    /// A drawer's front over two doors' fronts, all on one box.
+    DrawerOverDoors,
+}

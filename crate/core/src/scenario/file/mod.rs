@@ -1,0 +1,95 @@
+//! The scenario file as it is written: JSON, every field optional in the types, so that what is
+//! missing is told by name together with everything else that is wrong.
+//!
+//! The comments on the fields become the JSON Schema's descriptions.
+
+mod build;
+mod contents;
+mod scalar;
+mod shop;
+mod space;
+
+use serde::Deserialize;
+
+pub use build::{
+    Back, Build, Carcass, Front, FrontStyle, Joint, PullOut, Runner, RunnerKind, Seam, Shelves,
+};
+pub use contents::{Arrange, Content};
+pub use scalar::{Amount, Written};
+pub use shop::{Bench, Drill, Head, Material, MaterialKind, Screw, Shop, SquareCheck};
+pub use space::{Floor, Neighbour, Space, WidthAt};
+
+use crate::units::Notation;
+pub(crate) use scalar::Object;
+use scalar::{object, objects};
+
+/// The version of the file that this program reads.
+pub const FORMAT: &str = "jointwise-scenario/1";
+
+/// A build: the space it must fill, what goes in, how it is built, and what the shop holds.
+///
+/// A length is a text with its unit (`"23 5/8 in"`, `"600 mm"`, `"1' 11 5/8\""`) or, in the
+/// file's `unit`, a bare text (`"23 5/8"`) or number (`600`).
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(title = "Jointwise scenario"))]
+#[serde(deny_unknown_fields)]
+pub struct File {
+    /// Where an editor finds this schema. Not used by the program.
+    #[serde(rename = "$schema")]
+    #[cfg_attr(feature = "schema", schemars(example = &"schema.json"))]
+    pub schema: Option<String>,
+    /// The version of the file. Required.
+    #[cfg_attr(feature = "schema", schemars(required, extend("const" = FORMAT), example = FORMAT))]
+    pub format: Option<String>,
+    /// What is built, 1 to 200 characters. Default: `Cabinet`.
+    #[cfg_attr(
+        feature = "schema",
+        schemars(length(min = 1, max = 200), example = &"Pull-out for two bins")
+    )]
+    pub title: Option<String>,
+    /// The unit of lengths written without one, and which set of defaults is used: inch or metric.
+    /// Required.
+    #[cfg_attr(feature = "schema", schemars(required, example = &"in", example = &"mm"))]
+    pub unit: Option<FileUnit>,
+    /// How lengths are printed. Default: `inch-16` for inches, `mm-half` for millimetres and centimetres.
+    #[cfg_attr(feature = "schema", schemars(example = &"inch-16"))]
+    pub print: Option<Notation>,
+    /// The gap in the room. Required.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(required, example = serde_json::json!({
+        "widths": [{ "at": "2", "width": "20 1/8" }], "height": "34 3/4", "depth": "24"
+    })))]
+    pub space: Option<Space>,
+    /// What goes in, up to 12 kinds. Required with a pull-out; may be left out with shelves.
+    #[serde(default, deserialize_with = "objects")]
+    #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([
+        { "name": "bin", "width": "14 1/2", "depth": "9 1/2", "height": "18", "count": 2 }
+    ])))]
+    pub contents: Option<Vec<Content>>,
+    /// How it is built. Required: it says whether the carcass holds a pull-out or shelves.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(required, example = serde_json::json!({
+        "pull_out": { "runner": { "kind": "undermount" } }, "front": { "style": "one" }
+    })))]
+    pub build: Option<Build>,
+    /// What is in the shop. Default: every default below.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "people": 1 })))]
+    pub shop: Option<Shop>,
+}
+
+/// Unit of lengths written without one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub enum FileUnit {
+    /// Inches.
+    #[serde(rename = "in")]
+    Inch,
+    /// Millimetres.
+    #[serde(rename = "mm")]
+    Millimetre,
+    /// Centimetres.
+    #[serde(rename = "cm")]
+    Centimetre,
+}

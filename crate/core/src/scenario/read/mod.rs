@@ -1,0 +1,100 @@
+//! From the text of a scenario file to the scenario, with everything wrong told at once.
+
+mod build;
+mod contents;
+mod context;
+mod interior;
+mod shop;
+mod space;
+
+use super::defaults::Defaults;
+use super::file::{FORMAT, File, FileUnit};
+use super::shape::{clip, shape};
+use super::{Interior, Scenario};
+use crate::findings::{Finding, Severity, has_stop};
+use crate::units::{Notation, Unit};
+use context::Context;
+
+/// Reads a scenario file. The scenario is there unless a finding stops it; findings come most
+/// serious first, and each names its field, as in `space.widths[1].width`, or `file` for the whole.
+pub fn read(text: &str) -> (Option<Scenario>, Vec<Finding>) {
+    let shaped = shape(text);
+    let Some(file) = shaped.file else {
+        return (None, shaped.findings);
+    };
+    let (scenario, mut findings) = convert(&file, shaped.findings);
+    findings.sort_by_key(|f| f.severity);
+    let stopped = has_stop(&findings);
+    (scenario.filter(|_| !stopped), findings)
+}
+
+fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>) {
+    let (unit, notation) = units(file);
+    let mut ctx = Context::new(unit.unwrap_or(Unit::Inch), notation, shaped);
+    format(&mut ctx, file.format.as_deref());
+    if file.unit.is_none() {
+        ctx.missing("unit", "Write `\"unit\": \"in\"` or `\"unit\": \"mm\"`.");
+    }
+    let defaults = Defaults::of(ctx.unit.is_imperial());
+    let title = ctx.text("title", file.title.as_deref(), 200, "Cabinet");
+    let space = space::read(&mut ctx, file.space.as_ref());
+    let contents = contents::read(&mut ctx, file.contents.as_deref(), &defaults);
+    let shop = shop::read(&mut ctx, file.shop.as_ref(), &defaults);
+    let build = build::read(&mut ctx, file.build.as_ref(), &shop, &defaults);
+    if let Some(build) = &build {
+        if matches!(build.interior, Interior::PullOut(_)) && contents.is_empty() {
+            ctx.missing(
+                "contents",
+                "Say what the pull-out holds: width, depth, height and count of the bins.",
+            );
+        }
+        if space.widths.is_empty() && contents.is_empty() && build.carcass.width.is_none() {
+            ctx.missing(
+                "space.widths",
+                "Measure the opening's width at several heights, or give `build.carcass.width`.",
+            );
+        }
+    }
+    if unit.is_none() {
+        // Which lengths are out of range is only known once the unit is.
+        ctx.findings.retain(|f| f.code != "length-range");
+    }
+    let scenario = build.map(|build| Scenario {
+        title,
+        notation,
+        space,
+        contents,
+        build,
+        shop,
+    });
+    (scenario, ctx.findings)
+}
+
+/// The unit of bare numbers, if it can be told, and how lengths are printed.
+fn units(file: &File) -> (Option<Unit>, Notation) {
+    let unit = file.unit.map(|unit| match unit {
+        FileUnit::Inch => Unit::Inch,
+        FileUnit::Millimetre => Unit::Millimetre,
+        FileUnit::Centimetre => Unit::Centimetre,
+    });
+    let usual = if unit.is_some_and(|u| !u.is_imperial()) {
+        Notation::MmHalf
+    } else {
+        Notation::Inch16
+    };
+    (unit, file.print.unwrap_or(usual))
+}
+
+fn format(ctx: &mut Context, format: Option<&str>) {
+    match format {
+        Some(FORMAT) => {}
+        None => ctx.missing("format", format!("Write `\"format\": \"{FORMAT}\"`.")),
+        Some(other) => ctx.findings.push(Finding::new(
+            Severity::Stop,
+            "format-version",
+            "format",
+            format!("`format` is \"{}\", which this program does not read.", clip(other)),
+            format!("It reads \"{FORMAT}\". Change the line if the file is of that version, or use the program that wrote it."),
+        )),
+    }
+}

@@ -1,0 +1,54 @@
+//! The gap in the room.
+
+use super::context::{Context, mm};
+use crate::scenario::file;
+use crate::scenario::{Floor, Neighbour, Space, WidthAt};
+use crate::units::Length;
+
+pub(super) fn read(ctx: &mut Context, space: Option<&file::Space>) -> Space {
+    if space.is_none() {
+        ctx.missing(
+            "space",
+            "Measure the gap: widths at several heights, height and depth.",
+        );
+    }
+    let nothing = file::Space::default();
+    let from = space.unwrap_or(&nothing);
+    let listed = from.widths.as_deref().unwrap_or_default();
+    ctx.count("space.widths", listed.len(), 0, 20);
+    let mut widths = Vec::new();
+    for (n, w) in listed.iter().take(20).enumerate() {
+        widths.push(WidthAt {
+            at: ctx.length(
+                &format!("space.widths[{n}].at"),
+                w.at.as_ref(),
+                mm(0, 3000),
+                Length::ZERO,
+            ),
+            width: ctx.length_needed(
+                &format!("space.widths[{n}].width"),
+                w.width.as_ref(),
+                mm(100, 3000),
+            ),
+        });
+    }
+    let level = from.floor.as_ref().and_then(|f| f.out_of_level.as_ref());
+    Space {
+        widths,
+        height: ctx.length_needed("space.height", from.height.as_ref(), mm(200, 3000)),
+        depth: ctx.length_needed("space.depth", from.depth.as_ref(), mm(100, 1500)),
+        left: neighbour(from.left),
+        right: neighbour(from.right),
+        floor: Floor {
+            out_of_level: ctx.length("space.floor.out_of_level", level, mm(0, 100), Length::ZERO),
+        },
+    }
+}
+
+fn neighbour(written: Option<file::Neighbour>) -> Neighbour {
+    match written.unwrap_or(file::Neighbour::Unit) {
+        file::Neighbour::Unit => Neighbour::Unit,
+        file::Neighbour::Wall => Neighbour::Wall,
+        file::Neighbour::Open => Neighbour::Open,
+    }
+}

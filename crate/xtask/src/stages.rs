@@ -1,0 +1,188 @@
+//! The checks, in the order they run: the quick ones first.
+
+use std::fs;
+use std::path::PathBuf;
+use std::process::Command;
+
+use crate::Failure;
+use crate::places::Places;
+use crate::run::{cargo, run};
+use crate::{site, tools};
+
+/// One check.
+#[derive(Debug)]
+pub struct Stage {
+    /// By which it is chosen.
+    pub name: &'static str,
+    /// For its heading.
+    pub what: &'static str,
+    /// Does it.
+    pub run: fn(&Places) -> Result<(), Failure>,
+}
+
+/// Every check.
+pub const STAGES: [Stage; 10] = [
+    Stage {
+        name: "tools",
+        what: "install what the checks need",
+        run: install,
+    },
+    Stage {
+        name: "format",
+        what: "the form of the Rust code",
+        run: format,
+    },
+    Stage {
+        name: "clippy",
+        what: "warnings, native",
+        run: clippy,
+    },
+    Stage {
+        name: "clippy-wasm",
+        what: "warnings, the page's module",
+        run: clippy_wasm,
+    },
+    Stage {
+        name: "unit",
+        what: "unit and outside tests",
+        run: unit,
+    },
+    Stage {
+        name: "doc",
+        what: "the documentation",
+        run: doc,
+    },
+    Stage {
+        name: "site",
+        what: "build the page",
+        run: build_site,
+    },
+    Stage {
+        name: "types",
+        what: "the types of the page's scripts",
+        run: types,
+    },
+    Stage {
+        name: "module",
+        what: "the page's module against the command",
+        run: module,
+    },
+    Stage {
+        name: "browser",
+        what: "the page in Chromium",
+        run: browser,
+    },
+];
+
+/// Everything in the workspace, with the features that the page's module leaves out.
+const ALL: [&str; 3] = ["--workspace", "--features", "jointwise/schema"];
+
+/// Tests that need the built module but no browser.
+const MODULE_TESTS: [&str; 2] = ["broken.test.mjs", "bytes.test.mjs"];
+
+fn install(places: &Places) -> Result<(), Failure> {
+    tools::component("fmt", "rustfmt")?;
+    tools::component("clippy", "clippy")?;
+    tools::wasm_target()?;
+    tools::wasm_pack()?;
+    tools::node()?;
+    tools::npm_packages(places)?;
+    let chromium = tools::chromium()?;
+    println!("Chromium is {}", chromium.display());
+    Ok(())
+}
+
+fn format(places: &Places) -> Result<(), Failure> {
+    run(cargo()
+        .args(["fmt", "--all", "--check"])
+        .current_dir(&places.root))
+}
+
+fn clippy(places: &Places) -> Result<(), Failure> {
+    run(cargo()
+        .args(["clippy", "--locked", "--all-targets"])
+        .args(ALL)
+        .args(["--", "-D", "warnings"])
+        .current_dir(&places.root))
+}
+
+fn clippy_wasm(places: &Places) -> Result<(), Failure> {
+    run(cargo()
+        .args([
+            "clippy",
+            "--locked",
+            "--package",
+            "jointwise-web",
+            "--target",
+            tools::WASM,
+        ])
+        .args(["--", "-D", "warnings"])
+        .current_dir(&places.root))
+}
+
+fn unit(places: &Places) -> Result<(), Failure> {
+    run(cargo()
+        .args(["test", "--locked"])
+        .args(ALL)
+        .current_dir(&places.root))
+}
+
+fn doc(places: &Places) -> Result<(), Failure> {
+    // Libraries only: the command's program bears the library's name, and both would be written
+    // to one folder.
+    run(cargo()
+        .args(["doc", "--locked", "--no-deps", "--lib"])
+        .args(ALL)
+        .env("RUSTDOCFLAGS", "-D warnings")
+        .current_dir(&places.root))
+}
+
+fn build_site(places: &Places) -> Result<(), Failure> {
+    site::build(places).map(|site| println!("{}", site.display()))
+}
+
+fn types(places: &Places) -> Result<(), Failure> {
+    // The module's own types come with the page's build.
+    site::build(places)?;
+    run(Command::new(places.npm_bin("tsc"))
+        .args(["--project", "."])
+        .current_dir(places.browser()))
+}
+
+fn module(places: &Places) -> Result<(), Failure> {
+    run(cargo()
+        .args(["build", "--locked", "--package", "jointwise-cli"])
+        .current_dir(&places.root))?;
+    let tests = MODULE_TESTS.iter().map(PathBuf::from).collect();
+    node_tests(places, tests)
+}
+
+fn browser(places: &Places) -> Result<(), Failure> {
+    let folder = places.browser();
+    let mut tests = Vec::new();
+    for entry in fs::read_dir(&folder).map_err(|error| format!("{}: {error}", folder.display()))? {
+        let name = entry.map_err(|error| error.to_string())?.file_name();
+        let text = name.to_string_lossy();
+        if text.ends_with(".test.mjs") && !MODULE_TESTS.contains(&text.as_ref()) {
+            tests.push(PathBuf::from(name));
+        }
+    }
+    tests.sort();
+    if tests.is_empty() {
+        return Err(format!("no browser test in {}", folder.display()));
+    }
+    node_tests(places, tests)
+}
+
+/// Runs tests with node's own test runner, against the page as built now.
+fn node_tests(places: &Places, tests: Vec<PathBuf>) -> Result<(), Failure> {
+    tools::npm_packages(places)?;
+    let site = site::build(places)?;
+    // One at a time: each file starts its own browser, which draws on the processor.
+    run(Command::new(tools::node()?)
+        .args(["--test", "--test-concurrency=1", "--test-reporter=spec"])
+        .args(tests)
+        .env("JOINTWISE_SITE", site)
+        .env("CHROMIUM", tools::chromium()?)
+        .current_dir(places.browser()))
+}

@@ -1,0 +1,109 @@
+//! Makes sure of the tools that a task needs, and installs only what is missing.
+
+use std::env;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use crate::Failure;
+use crate::fingerprint::{Fingerprint, is_current};
+use crate::places::Places;
+use crate::run::{cargo, read, run, which};
+
+/// The target of the page's module.
+pub const WASM: &str = "wasm32-unknown-unknown";
+
+/// Names under which Chromium is installed.
+const CHROMIUM: [&str; 3] = ["chromium", "chromium-browser", "google-chrome"];
+
+/// The standard library for the page's module.
+pub fn wasm_target() -> Result<(), Failure> {
+    // Asked of the compiler, since not every toolchain is rustup's.
+    let there = read(Command::new("rustc").args(["--print", "target-libdir", "--target", WASM]))
+        .is_some_and(|folder| Path::new(&folder).is_dir());
+    if there {
+        return Ok(());
+    }
+    println!("adding the Rust target {WASM}");
+    run(Command::new("rustup").args(["target", "add", WASM]))
+        .map_err(|failure| format!("{failure}\nadd the Rust target {WASM} and run this again"))
+}
+
+/// A cargo subcommand that comes with a toolchain component.
+pub fn component(subcommand: &str, component: &str) -> Result<(), Failure> {
+    if read(cargo().args([subcommand, "--version"])).is_some() {
+        return Ok(());
+    }
+    println!("adding the Rust component {component}");
+    run(Command::new("rustup").args(["component", "add", component]))
+}
+
+/// wasm-pack; it fetches or builds the binding generator of the locked version by itself.
+pub fn wasm_pack() -> Result<PathBuf, Failure> {
+    if let Some(found) = which("wasm-pack").or_else(|| installed("wasm-pack")) {
+        return Ok(found);
+    }
+    println!("installing wasm-pack (some minutes, once)");
+    run(cargo().args(["install", "wasm-pack", "--locked", "--version", "^0.15"]))?;
+    installed("wasm-pack")
+        .or_else(|| which("wasm-pack"))
+        .ok_or_else(|| "wasm-pack was installed but is not found; is CARGO_HOME/bin there?".into())
+}
+
+/// A program in cargo's own folder, which need not be on the search path.
+fn installed(program: &str) -> Option<PathBuf> {
+    let home = env::var_os("CARGO_HOME")
+        .map(PathBuf::from)
+        .or_else(|| Some(PathBuf::from(env::var_os("HOME")?).join(".cargo")))?;
+    let file = home
+        .join("bin")
+        .join(format!("{program}{}", env::consts::EXE_SUFFIX));
+    file.is_file().then_some(file)
+}
+
+/// The packages of the browser tests, exactly as locked.
+pub fn npm_packages(places: &Places) -> Result<(), Failure> {
+    let folder = places.browser();
+    let mut fingerprint = Fingerprint::new();
+    fingerprint.path(&folder, "package-lock.json")?;
+    let fingerprint = fingerprint.finish();
+    let stamp = folder.join("node_modules").join(".locked");
+    if is_current(&stamp, &fingerprint) {
+        return Ok(());
+    }
+    let npm =
+        which("npm").ok_or("npm is missing: install Node.js 20 or newer and run this again")?;
+    println!("installing the packages of the browser tests");
+    run(Command::new(npm)
+        .args(["ci", "--ignore-scripts", "--no-audit", "--no-fund"])
+        .current_dir(&folder))?;
+    fs::write(&stamp, fingerprint).map_err(|error| format!("{}: {error}", stamp.display()))
+}
+
+/// Node, for the tests.
+pub fn node() -> Result<PathBuf, Failure> {
+    which("node").ok_or_else(|| "node is missing: install Node.js 20 or newer".into())
+}
+
+/// Chromium, for the browser tests. `CHROMIUM` may name another one.
+pub fn chromium() -> Result<PathBuf, Failure> {
+    if let Some(named) = env::var_os("CHROMIUM") {
+        return Ok(PathBuf::from(named));
+    }
+    let found = || CHROMIUM.iter().find_map(|name| which(name));
+    if let Some(found) = found() {
+        return Ok(found);
+    }
+    let cure = "install Chromium, or name one in CHROMIUM, and run this again";
+    let apt = which("apt-get").ok_or_else(|| format!("no Chromium found: {cure}"))?;
+    println!("installing Chromium");
+    let apt_get = |words: &[&str]| {
+        run(Command::new(&apt)
+            .env("DEBIAN_FRONTEND", "noninteractive")
+            .args(words))
+        .map_err(|failure| format!("{failure}\n{cure}"))
+    };
+    apt_get(&["update"])?;
+    apt_get(&["install", "-y", "--no-install-recommends", "chromium"])?;
+    found().ok_or_else(|| format!("no Chromium found: {cure}"))
+}

@@ -1,0 +1,105 @@
+// From the first step to the last and back, by finger and by key: every sentence and every screw
+// as planned, the list in step, and the parts seen to move.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { assertShows, benchSteps, moves } from "./bench.mjs";
+import { SIZES, outcome, rest, shop } from "./harness.mjs";
+import { comparer } from "./pixels.mjs";
+import { scenarios } from "./site.mjs";
+
+const { visit, browser } = shop();
+
+const press = (page, name) => page.getByRole("button", { name, exact: true }).tap();
+
+/** The plan that the page holds; without one there is nothing to test. */
+async function planOf(page) {
+  const { plan, findings } = await outcome(page);
+  assert.ok(plan, `no plan: ${JSON.stringify(findings)}`);
+  assert.ok(benchSteps(plan).length > 1, "too few steps to walk through");
+  return plan;
+}
+
+const examples = await scenarios();
+
+for (const { name } of examples) {
+  for (const size of SIZES) {
+    const at = `${name} at ${size.width}×${size.height}`;
+    const bench = { ...size, scenario: name, stage: "Bench" };
+
+    test(`${at}: by finger`, () =>
+      visit(bench, async (page) => {
+        const plan = await planOf(page);
+        const last = benchSteps(plan).length;
+        await assertShows(page, plan, 1);
+        for (let k = 2; k <= last; k += 1) {
+          await press(page, "Next");
+          await assertShows(page, plan, k);
+        }
+        for (let k = last - 1; k >= 1; k -= 1) {
+          await press(page, "Back");
+          await assertShows(page, plan, k);
+        }
+      }));
+
+    test(`${at}: by key`, () =>
+      visit(bench, async (page) => {
+        const plan = await planOf(page);
+        const last = benchSteps(plan).length;
+        const [forward, backward] = [["ArrowRight", "Space", "PageDown"], ["ArrowLeft", "PageUp"]];
+        await assertShows(page, plan, 1);
+        await page.keyboard.press("ArrowLeft");
+        await assertShows(page, plan, 1);
+        for (let k = 2; k <= last; k += 1) {
+          await page.keyboard.press(forward[k % forward.length]);
+          await assertShows(page, plan, k);
+        }
+        await page.keyboard.press("ArrowRight");
+        await assertShows(page, plan, last);
+        for (let k = last - 1; k >= 1; k -= 1) {
+          await page.keyboard.press(backward[k % backward.length]);
+          await assertShows(page, plan, k);
+        }
+      }));
+
+    test(`${at}: what joins is seen to move, and then rests`, () =>
+      visit({ ...bench, frozen: true, pictures: true }, async (page) => {
+        const plan = await planOf(page);
+        await page.clock.runFor(3000);
+        await rest(page);
+        // Time stands still from here: each picture is of a moment that the test chose.
+        await page.clock.pauseAt(await page.evaluate(() => Date.now() + 1000));
+        const { differing, close } = await comparer(browser());
+        const picture = () => page.locator("figure canvas").screenshot({ style: "figure > :not(canvas) { visibility: hidden }" });
+        const lost = [];
+        for (const [i, step] of benchSteps(plan).entries()) {
+          const k = i + 1;
+          // The first step is there already, so it is played again.
+          await press(page, k === 1 ? "Replay" : "Next");
+          await page.clock.runFor(40);
+          const start = await picture();
+          await page.clock.runFor(3000);
+          await rest(page);
+          const end = await picture();
+          const still = await picture();
+          const blank = end.length < 1000;
+          const moved = moves(step) ? await differing(start, end) : undefined;
+          if (blank) lost.push(`step ${k}: the picture is blank`);
+          if (!still.equals(end)) lost.push(`step ${k}: the picture does not come to rest`);
+          // A screw head alone covers some tens of pixels, a part far more.
+          const least = step.parts.length > 0 || step.joins || step.action === "turn" ? 400 : 20;
+          if (moved !== undefined && moved < least) lost.push(`step ${k} (${step.action}): ${moved} pixels moved, at least ${least} wanted`);
+        }
+        await close();
+        assert.deepEqual(lost, []);
+      }));
+  }
+}
+
+test("a device that asks for less motion gets none", () =>
+  visit({ scenario: examples[0].name, stage: "Bench", reduced: true }, async (page) => {
+    const plan = await planOf(page);
+    await press(page, "Next");
+    await assertShows(page, plan, 2);
+    assert.equal(await page.evaluate(() => window.jointwise.motion), "rest");
+  }));
