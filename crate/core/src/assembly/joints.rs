@@ -189,7 +189,7 @@ impl Driven<'_> {
         };
         let now = match (best, suit.first()) {
             (Some((s, _)), _) => {
-                format!("The plan uses {}, less than half of which bites", name(&s, notation))
+                format!("The plan uses {}, too little of which bites", name(&s, notation))
             }
             (None, Some(s)) => {
                 format!("The plan counts on {}, which is not on hand", name(s, notation))

@@ -56,9 +56,9 @@ pub struct Stack {
 pub enum Fit {
     /// Two thirds of it, or an inch, bite.
     Good,
-    /// At least half of it bites.
+    /// At least half of it bites, or it fills three fifths of the part it bites into.
     Fair,
-    /// Less than half bites: better than none, not enough.
+    /// Less: better than none, not enough.
     Poor,
 }
 
@@ -76,7 +76,9 @@ pub fn thickest(edge: i64) -> u8 {
 
 /// How a screw suits the stack; none when it would come through, not reach, or split the edge.
 ///
-/// Two thirds of the length, or an inch, in the second part: common practice, no source.
+/// Two thirds of the length, or an inch, in the second part: common practice, no source. So is
+/// the leave to do with less between two faces, as 1 1/4 in through 3/4 in into 3/4 in: there
+/// the far face sets the limit.
 pub fn fit(screw: &Screw, stack: &Stack) -> Option<Fit> {
     let bites = screw.length.get() - stack.through;
     let allowed = stack.into - SHORT_OF_FACE;
@@ -86,7 +88,7 @@ pub fn fit(screw: &Screw, stack: &Stack) -> Option<Fit> {
     }
     Some(if bites * 3 >= screw.length.get() * 2 || bites >= Length::INCH {
         Fit::Good
-    } else if bites * 2 >= screw.length.get() {
+    } else if bites * 2 >= screw.length.get() || bites * 5 >= stack.into * 3 {
         Fit::Fair
     } else {
         Fit::Poor
@@ -214,6 +216,9 @@ mod tests {
         assert_eq!(choose(&on_hand, &front), Some((on_hand[4], Fit::Fair)));
         let flange = Stack { through: 2000, into: 19_050, edge: None, heads: Heads::Pan };
         assert_eq!(choose(&on_hand, &flange), Some((on_hand[5], Fit::Good)));
+        // The trade's usual screw for two faces of 3/4 in.
+        let faces = Stack { through: 19_050, into: 19_050, edge: None, heads: Heads::Flat };
+        assert_eq!(choose(&on_hand, &faces), Some((on_hand[1], Fit::Fair)));
         let paper = Stack { through: 19_050, into: 3000, edge: None, heads: Heads::Any };
         assert_eq!(choose(&on_hand, &paper), None);
     }

@@ -195,7 +195,8 @@ fn the_back_in_two_pieces_says_where_its_seam_lies() {
 
 #[test]
 fn bad_input_is_named() {
-    let cases: [(&str, &str, fn(&mut Scenario)); 14] = [
+    type Case = (&'static str, &'static str, fn(&mut Scenario));
+    let cases: [Case; 14] = [
         ("unknown-material", "build.back.material", |s| s.build.back.material = "tin".to_owned()),
         ("contents-too-wide", "contents", |s| s.contents[0].arrange = Arrange::SideBySide),
         ("contents-too-deep", "contents", |s| s.contents[0].count = 3),
@@ -205,15 +206,15 @@ fn bad_input_is_named() {
         ("value-range", "space.depth", |s| s.space.depth = Length(-5)),
         ("too-big", "build.carcass.width", |s| s.build.carcass.width = Some(Length::inch(21, 1))),
         ("carcass-room", "build.carcass.nailer_height", |s| {
-            s.build.carcass.nailer_height = Length::inch(40, 1)
+            s.build.carcass.nailer_height = Length::inch(40, 1);
         }),
         ("carcass-room", "build.carcass.width", |s| s.space.widths[0].width = Length::mm(60)),
         ("side-too-thick", "build.pull_out.material", |s| {
-            pull_out(s).material = "mdf-3/4".to_owned()
+            pull_out(s).material = "mdf-3/4".to_owned();
         }),
         ("no-runner-fits", "build.pull_out.runner.lengths", |s| s.space.depth = Length::inch(9, 1)),
         ("box-height", "build.pull_out.side_height", |s| {
-            pull_out(s).side_height = Some(Length::inch(40, 1))
+            pull_out(s).side_height = Some(Length::inch(40, 1));
         }),
         ("front-without-box", "build.front", |s| {
             let front = s.build.front.clone();
