@@ -17,9 +17,7 @@ fn efforts(plan: &PlanFile) -> Vec<(String, Effort, Option<Effort>)> {
 }
 
 fn fixture(name: &str) -> Result<PlanFile, String> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("fixtures")
-        .join(name);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures").join(name);
     PlanFile::read(&std::fs::read_to_string(&path).map_err(|e| format!("{name}: {e}"))?)
 }
 
@@ -33,13 +31,7 @@ fn small_bodies_need_no_effort() {
     let shelves = efforts(&fixture("plan-dadoed-shelves.json").unwrap());
     assert_eq!(
         shelves.first().map(|b| (b.1, b.2)),
-        Some((
-            Effort {
-                lifted: 0,
-                turns: 1
-            },
-            Some(Effort::default())
-        ))
+        Some((Effort { lifted: 0, turns: 1 }, Some(Effort::default())))
     );
 }
 
@@ -49,16 +41,9 @@ fn small_bodies_need_no_effort() {
 fn a_wider_drill_needs_a_turn() {
     let mut plan = fixture("plan-dadoed-shelves.json").unwrap();
     plan.workshop.drill_width = 1_400_000;
-    plan.joints
-        .retain(|j| !["back+left-side", "back+right-side"].contains(&j.id.as_str()));
+    plan.joints.retain(|j| !["back+left-side", "back+right-side"].contains(&j.id.as_str()));
     let all = efforts(&plan);
-    assert_eq!(
-        all.first().map(|b| b.2),
-        Some(Some(Effort {
-            lifted: 0,
-            turns: 1
-        }))
-    );
+    assert_eq!(all.first().map(|b| b.2), Some(Some(Effort { lifted: 0, turns: 1 })));
 }
 
 #[test]
@@ -67,10 +52,7 @@ fn no_hand_written_plan_beats_the_best_order() {
         let all = efforts(&fixture(name).unwrap());
         assert!(!all.is_empty(), "{name}");
         for (body, spent, least) in all {
-            assert!(
-                least.is_some_and(|l| l <= spent),
-                "{name}, {body}: {spent:?} but {least:?}"
-            );
+            assert!(least.is_some_and(|l| l <= spent), "{name}, {body}: {spent:?} but {least:?}");
         }
     }
 }
@@ -92,10 +74,7 @@ fn no_plan_of_a_scenario_beats_the_best_order() {
         let plan = PlanFile::read(&text).unwrap_or_else(|e| panic!("{name}: {e}"));
         for (body, spent, least) in efforts(&plan) {
             tried += 1;
-            assert!(
-                least.is_some_and(|l| l <= spent),
-                "{name}, {body}: {spent:?} but {least:?}"
-            );
+            assert!(least.is_some_and(|l| l <= spent), "{name}, {body}: {spent:?} but {least:?}");
         }
     }
     assert!(tried > 0, "no body was small enough to try");

@@ -24,20 +24,13 @@ use edit::Dice;
 type Change = Option<()>;
 
 /// What is wrong, the rule that must say so, and how a plan comes to it.
-struct Kind(
-    &'static str,
-    &'static str,
-    fn(&mut Value, &mut Dice) -> Change,
-);
+struct Kind(&'static str, &'static str, fn(&mut Value, &mut Dice) -> Change);
 
 /// Tries of each kind on each plan; those that come out alike count once.
 const TRIES: u64 = 12;
 
 fn kinds() -> impl Iterator<Item = &'static Kind> {
-    order::KINDS
-        .iter()
-        .chain(shape::KINDS)
-        .chain(driving::KINDS)
+    order::KINDS.iter().chain(shape::KINDS).chain(driving::KINDS)
 }
 
 fn json_files(folder: &str) -> Vec<(String, String)> {
@@ -48,12 +41,7 @@ fn json_files(folder: &str) -> Vec<(String, String)> {
         .flatten()
         .map(|e| e.path())
         .filter(|p| p.extension().is_some_and(|e| e == "json"))
-        .map(|p| {
-            (
-                p.display().to_string(),
-                std::fs::read_to_string(&p).unwrap_or_default(),
-            )
-        })
+        .map(|p| (p.display().to_string(), std::fs::read_to_string(&p).unwrap_or_default()))
         .collect();
     out.sort();
     out
@@ -66,9 +54,7 @@ fn try_all(plans: &[(String, Value)]) -> (BTreeMap<&'static str, usize>, Vec<Str
     for (name, plan) in plans {
         // Else a slip could seem found by what was wrong before.
         missed.extend(
-            verify(&plan.to_string())
-                .iter()
-                .map(|v| format!("{name} without a slip: {v}")),
+            verify(&plan.to_string()).iter().map(|v| format!("{name} without a slip: {v}")),
         );
         let mut seen = BTreeSet::from([plan.to_string()]);
         for Kind(what, rule, change) in kinds() {
@@ -83,9 +69,7 @@ fn try_all(plans: &[(String, Value)]) -> (BTreeMap<&'static str, usize>, Vec<Str
                 let found = verify(&mutant.to_string());
                 if !found.iter().any(|v| v.rule == *rule) {
                     let said: Vec<String> = found.iter().map(ToString::to_string).collect();
-                    missed.push(format!(
-                        "{name}: {what} (seed {seed}): no {rule} among {said:?}"
-                    ));
+                    missed.push(format!("{name}: {what} (seed {seed}): no {rule} among {said:?}"));
                 }
             }
         }
@@ -101,17 +85,8 @@ fn every_slip_in_a_hand_written_plan_is_found() {
         .map(|(name, text)| (name, serde_json::from_str(&text).unwrap_or_default()))
         .collect();
     let (count, missed) = try_all(&plans);
-    assert!(
-        missed.is_empty(),
-        "{} missed:\n{}",
-        missed.len(),
-        missed.join("\n")
-    );
-    let idle: Vec<&&str> = count
-        .iter()
-        .filter(|(_, n)| **n == 0)
-        .map(|(what, _)| what)
-        .collect();
+    assert!(missed.is_empty(), "{} missed:\n{}", missed.len(), missed.join("\n"));
+    let idle: Vec<&&str> = count.iter().filter(|(_, n)| **n == 0).map(|(what, _)| what).collect();
     assert!(idle.is_empty(), "never tried: {idle:?}");
     let all: usize = count.values().sum();
     assert!(all >= 200, "only {all} slips tried");
@@ -131,12 +106,7 @@ fn every_slip_in_the_plan_of_a_scenario_is_found() {
     }
     assert!(!plans.is_empty(), "no scenarios");
     let (count, missed) = try_all(&plans);
-    assert!(
-        missed.is_empty(),
-        "{} missed:\n{}",
-        missed.len(),
-        missed.join("\n")
-    );
+    assert!(missed.is_empty(), "{} missed:\n{}", missed.len(), missed.join("\n"));
     let all: usize = count.values().sum();
     assert!(all >= 200 * plans.len(), "only {all} slips tried");
 }

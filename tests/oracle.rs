@@ -35,11 +35,7 @@ impl<'a> Pieces<'a> {
     /// The pieces of a body, unless there are too many.
     pub fn of(replay: &Replay<'a>, body: &str) -> Option<Self> {
         let mut parts = Vec::new();
-        for m in replay
-            .moments
-            .iter()
-            .filter(|m| m.step.body == body && !m.arriving.is_empty())
-        {
+        for m in replay.moments.iter().filter(|m| m.step.body == body && !m.arriving.is_empty()) {
             match m.step.joins {
                 Some(_) => parts.push(m.arriving.clone()),
                 None => parts.extend(m.arriving.iter().map(|p| BTreeSet::from([*p]))),
@@ -70,14 +66,7 @@ impl<'a> Pieces<'a> {
                 return Some(effort);
             }
             for other in Way::ALL.into_iter().filter(|w| *w != face) {
-                open.insert((
-                    Effort {
-                        turns: effort.turns + 1,
-                        ..effort
-                    },
-                    set,
-                    other,
-                ));
+                open.insert((Effort { turns: effort.turns + 1, ..effort }, set, other));
             }
             for piece in (0..self.parts.len()).filter(|p| set & (1 << p) == 0) {
                 if let Some(lifted) = self.add(set, face, piece) {
@@ -91,13 +80,9 @@ impl<'a> Pieces<'a> {
 
     /// Whether a piece can be added, and if so, whether it hangs in the air meanwhile.
     fn add(&self, set: usize, face: Way, piece: usize) -> Option<bool> {
-        let here: Vec<usize> = (0..self.parts.len())
-            .filter(|p| set & (1 << p) != 0)
-            .collect();
-        let standing: Vec<Block> = here
-            .iter()
-            .flat_map(|p| self.solids[*p].iter().copied())
-            .collect();
+        let here: Vec<usize> = (0..self.parts.len()).filter(|p| set & (1 << p) != 0).collect();
+        let standing: Vec<Block> =
+            here.iter().flat_map(|p| self.solids[*p].iter().copied()).collect();
         let solid = &self.solids[piece];
         let bench = reach(face, &standing)?;
         let low = reach(face, solid)?;
@@ -116,9 +101,7 @@ impl<'a> Pieces<'a> {
             });
             meets
                 && j.kind != JointKind::Touch
-                && j.fasteners
-                    .iter()
-                    .all(|f| self.reaches(f, face, bench, &all))
+                && j.fasteners.iter().all(|f| self.reaches(f, face, bench, &all))
         };
         if !(0..self.plan.joints.len()).any(|j| fixes(&j)) {
             return None;

@@ -10,10 +10,8 @@ use serde_json::Value;
 fn files(folder: &str) -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
     let listing = std::fs::read_dir(folder).into_iter().flatten().flatten();
-    let mut found: Vec<PathBuf> = listing
-        .map(|e| e.path())
-        .filter(|p| p.extension().is_some_and(|e| e == "json"))
-        .collect();
+    let mut found: Vec<PathBuf> =
+        listing.map(|e| e.path()).filter(|p| p.extension().is_some_and(|e| e == "json")).collect();
     found.sort();
     found
 }
@@ -27,11 +25,7 @@ fn report(text: &str) -> String {
 fn fixtures() -> Vec<(String, Value)> {
     let mut out = Vec::new();
     for path in files("fixtures") {
-        let name = path
-            .file_name()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .into_owned();
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         if name.starts_with("plan-") {
             let text = std::fs::read_to_string(&path).unwrap_or_default();
             out.push((name, serde_json::from_str(&text).unwrap_or_default()));
@@ -45,16 +39,11 @@ fn relabel(value: &mut Value, to: [usize; 3], flip: [bool; 3]) {
     let signed = |a: usize, v: i64| if flip[a] { -v } else { v };
     match value {
         Value::String(s) => {
-            if let Some(a) = ["x", "y", "z"]
-                .iter()
-                .position(|x| *s == format!("-{x}") || *s == format!("+{x}"))
+            if let Some(a) =
+                ["x", "y", "z"].iter().position(|x| *s == format!("-{x}") || *s == format!("+{x}"))
             {
                 let grows = s.starts_with('+') != flip[a];
-                *s = format!(
-                    "{}{}",
-                    if grows { '+' } else { '-' },
-                    ["x", "y", "z"][to[a]]
-                );
+                *s = format!("{}{}", if grows { '+' } else { '-' }, ["x", "y", "z"][to[a]]);
             }
         }
         Value::Array(items) => {
@@ -104,14 +93,8 @@ fn hand_written_plans_are_accepted() {
 /// Which way is left, or which axis is up, is only a name: the bench lies where the plan says.
 #[test]
 fn mirrored_and_turned_plans_are_accepted() {
-    const ORDERS: [[usize; 3]; 6] = [
-        [0, 1, 2],
-        [0, 2, 1],
-        [1, 0, 2],
-        [1, 2, 0],
-        [2, 0, 1],
-        [2, 1, 0],
-    ];
+    const ORDERS: [[usize; 3]; 6] =
+        [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
     for (name, plan) in fixtures() {
         for to in ORDERS {
             for bits in 0..8 {
@@ -119,10 +102,7 @@ fn mirrored_and_turned_plans_are_accepted() {
                 let mut seen = plan.clone();
                 relabel(&mut seen, to, flip);
                 let wrong = report(&seen.to_string());
-                assert!(
-                    wrong.is_empty(),
-                    "{name} with axes {to:?} flipped {flip:?}:\n{wrong}"
-                );
+                assert!(wrong.is_empty(), "{name} with axes {to:?} flipped {flip:?}:\n{wrong}");
             }
         }
     }

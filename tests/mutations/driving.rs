@@ -9,32 +9,16 @@ pub const KINDS: &[Kind] = &[
     Kind("a screw is far too long", "screws", far_too_long),
     Kind("a screw's tip comes to the skin", "screws", to_the_skin),
     Kind("a screw ends in the first part", "screws", too_short),
-    Kind(
-        "a screw begins in the air or in the wood",
-        "screws",
-        off_skin,
-    ),
+    Kind("a screw begins in the air or in the wood", "screws", off_skin),
     Kind("a pilot hole is impossible", "screws", pilot),
     Kind("a screw is thicker than the panel", "screws", too_thick),
     Kind("a screw is driven the other way", "screws", reversed),
     Kind("two screws sit in one place", "screws", same_place),
     Kind("a screw comes out at the side", "screws", beside),
     Kind("a screw is out of reach", "tool-access", out_of_reach),
-    Kind(
-        "the drill is wider than the room above the bench",
-        "tool-access",
-        wide_drill,
-    ),
-    Kind(
-        "a screw is driven from below the bench",
-        "tool-access",
-        from_below,
-    ),
-    Kind(
-        "the drill is longer than the room behind the screw",
-        "tool-access",
-        long_drill,
-    ),
+    Kind("the drill is wider than the room above the bench", "tool-access", wide_drill),
+    Kind("a screw is driven from below the bench", "tool-access", from_below),
+    Kind("the drill is longer than the room behind the screw", "tool-access", long_drill),
 ];
 
 fn screw(plan: &mut Value, (joint, screw): (usize, usize)) -> &mut Value {
@@ -43,10 +27,8 @@ fn screw(plan: &mut Value, (joint, screw): (usize, usize)) -> &mut Value {
 
 /// Screws between two plain boxes, with the two in the order of the screw's way.
 fn plain(plan: &Value, dice: &mut Dice) -> Option<((usize, usize), [Box6; 2])> {
-    let all = screws(plan)
-        .into_iter()
-        .filter_map(|s| through(plan, s.0, s.1).map(|b| (s, b)))
-        .collect();
+    let all =
+        screws(plan).into_iter().filter_map(|s| through(plan, s.0, s.1).map(|b| (s, b))).collect();
     dice.pick(all)
 }
 
@@ -54,11 +36,7 @@ fn plain(plan: &Value, dice: &mut Dice) -> Option<((usize, usize), [Box6; 2])> {
 fn depth(f: &Value, b: &Box6) -> Option<i64> {
     let (axis, grows) = way(&f["direction"])?;
     let entry = int(&f["entry"][axis]);
-    Some(if grows {
-        b[axis + 3] - entry
-    } else {
-        entry - b[axis]
-    })
+    Some(if grows { b[axis + 3] - entry } else { entry - b[axis] })
 }
 
 fn far_too_long(plan: &mut Value, dice: &mut Dice) -> Change {
@@ -103,9 +81,7 @@ fn too_thick(plan: &mut Value, dice: &mut Dice) -> Change {
     let (at, both) = plain(plan, dice)?;
     let f = screw(plan, at);
     let (axis, _) = way(&f["direction"])?;
-    let thin = both
-        .iter()
-        .any(|b| (0..3).any(|a| a != axis && b[a + 3] - b[a] < 21_000));
+    let thin = both.iter().any(|b| (0..3).any(|a| a != axis && b[a + 3] - b[a] < 21_000));
     f["gauge"] = json!(60);
     thin.then_some(())
 }
@@ -119,12 +95,8 @@ fn reversed(plan: &mut Value, dice: &mut Dice) -> Change {
 
 fn same_place(plan: &mut Value, dice: &mut Dice) -> Change {
     let joints = list(&plan["joints"]).iter().enumerate();
-    let joint = dice.pick(
-        joints
-            .filter(|(_, j)| list(&j["fasteners"]).len() > 1)
-            .map(|(j, _)| j)
-            .collect(),
-    )?;
+    let joint = dice
+        .pick(joints.filter(|(_, j)| list(&j["fasteners"]).len() > 1).map(|(j, _)| j).collect())?;
     let near = dice.below(1_500) as i64;
     let [one, two] = [0, 1].map(|i| plan["joints"][joint]["fasteners"][i].clone());
     let axis = (way(&one["direction"])?.0 + 1) % 3;
@@ -155,9 +127,7 @@ fn out_of_reach(plan: &mut Value, dice: &mut Dice) -> Change {
 fn wide_drill(plan: &mut Value, dice: &mut Dice) -> Change {
     let level = |s: &Value| {
         let face = way(&s["bench_face"]);
-        let all = list(&plan["joints"])
-            .iter()
-            .flat_map(|j| list(&j["fasteners"]));
+        let all = list(&plan["joints"]).iter().flat_map(|j| list(&j["fasteners"]));
         let driven = ids(&s["fasteners"]);
         all.filter(|f| driven.iter().any(|id| *id == f["id"]))
             .any(|f| way(&f["direction"]).map(|w| w.0) != face.map(|w| w.0))
@@ -171,22 +141,15 @@ fn wide_drill(plan: &mut Value, dice: &mut Dice) -> Change {
 /// than the piece, so they reach through the bench wherever the screw begins.
 fn from_below(plan: &mut Value, dice: &mut Dice) -> Change {
     let mut found = Vec::new();
-    for f in list(&plan["joints"])
-        .iter()
-        .flat_map(|j| list(&j["fasteners"]))
-    {
+    for f in list(&plan["joints"]).iter().flat_map(|j| list(&j["fasteners"])) {
         let Some((axis, _)) = way(&f["direction"]) else {
             continue;
         };
-        let all: Vec<Box6> = list(&plan["parts"])
-            .iter()
-            .filter_map(|p| around(plan, text(&p["id"])))
-            .collect();
+        let all: Vec<Box6> =
+            list(&plan["parts"]).iter().filter_map(|p| around(plan, text(&p["id"]))).collect();
         let size = all.iter().map(|b| b[axis + 3]).max()? - all.iter().map(|b| b[axis]).min()?;
-        let step = steps(plan, |_, s| {
-            ids(&s["fasteners"]).iter().any(|id| *id == f["id"])
-        })
-        .pop()?;
+        let step =
+            steps(plan, |_, s| ids(&s["fasteners"]).iter().any(|id| *id == f["id"])).pop()?;
         found.push((step, opposite(&f["direction"])?, size));
     }
     let (step, face, size) = dice.pick(found)?;
@@ -198,30 +161,18 @@ fn from_below(plan: &mut Value, dice: &mut Dice) -> Change {
 /// A part that is in already stands squarely behind a screw; the drill is made to reach it.
 fn long_drill(plan: &mut Value, dice: &mut Dice) -> Change {
     let mut gaps = Vec::new();
-    for f in list(&plan["joints"])
-        .iter()
-        .flat_map(|j| list(&j["fasteners"]))
-    {
+    for f in list(&plan["joints"]).iter().flat_map(|j| list(&j["fasteners"])) {
         let Some((axis, grows)) = way(&f["direction"]) else {
             continue;
         };
-        let step = steps(plan, |_, s| {
-            ids(&s["fasteners"]).iter().any(|id| *id == f["id"])
-        })
-        .pop()?;
+        let step =
+            steps(plan, |_, s| ids(&s["fasteners"]).iter().any(|id| *id == f["id"])).pop()?;
         let body = plan["steps"][step]["body"].clone();
         let entry = |a: usize| int(&f["entry"][a]);
         for s in steps(plan, |i, s| i <= step && s["body"] == body) {
-            for b in ids(&plan["steps"][s]["parts"])
-                .iter()
-                .flat_map(|id| boxes(plan, id))
-            {
+            for b in ids(&plan["steps"][s]["parts"]).iter().flat_map(|id| boxes(plan, id)) {
                 let behind = (0..3).all(|a| a == axis || (b[a] < entry(a) && entry(a) < b[a + 3]));
-                let gap = if grows {
-                    entry(axis) - b[axis + 3]
-                } else {
-                    b[axis] - entry(axis)
-                };
+                let gap = if grows { entry(axis) - b[axis + 3] } else { b[axis] - entry(axis) };
                 if behind && gap >= 0 {
                     gaps.push(gap);
                 }

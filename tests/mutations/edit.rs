@@ -58,24 +58,14 @@ pub fn drop_id(v: &mut Value, id: &str) {
 }
 
 pub fn renumber(plan: &mut Value) {
-    for (i, step) in plan["steps"]
-        .as_array_mut()
-        .into_iter()
-        .flatten()
-        .enumerate()
-    {
+    for (i, step) in plan["steps"].as_array_mut().into_iter().flatten().enumerate() {
         step["n"] = json!(i + 1);
     }
 }
 
 /// Steps for which something holds.
 pub fn steps(plan: &Value, keep: impl Fn(usize, &Value) -> bool) -> Vec<usize> {
-    list(&plan["steps"])
-        .iter()
-        .enumerate()
-        .filter(|(i, s)| keep(*i, s))
-        .map(|(i, _)| i)
-        .collect()
+    list(&plan["steps"]).iter().enumerate().filter(|(i, s)| keep(*i, s)).map(|(i, _)| i).collect()
 }
 
 /// The step before this one on the same body.
@@ -87,9 +77,7 @@ pub fn previous(plan: &Value, step: usize) -> Option<usize> {
 /// The next one on the same body.
 pub fn next(plan: &Value, step: usize) -> Option<usize> {
     let body = &plan["steps"][step]["body"];
-    steps(plan, |i, s| i > step && s["body"] == *body)
-        .first()
-        .copied()
+    steps(plan, |i, s| i > step && s["body"] == *body).first().copied()
 }
 
 pub fn action(plan: &Value, step: usize) -> &str {
@@ -98,23 +86,16 @@ pub fn action(plan: &Value, step: usize) -> &str {
 
 /// The step that lists a part by name.
 pub fn placed_in(plan: &Value, part: &str) -> Option<usize> {
-    steps(plan, |_, s| ids(&s["parts"]).iter().any(|p| p == part))
-        .first()
-        .copied()
+    steps(plan, |_, s| ids(&s["parts"]).iter().any(|p| p == part)).first().copied()
 }
 
 pub fn part_index(plan: &Value, id: &str) -> Option<usize> {
-    list(&plan["parts"])
-        .iter()
-        .position(|p| text(&p["id"]) == id)
+    list(&plan["parts"]).iter().position(|p| text(&p["id"]) == id)
 }
 
 pub fn boxes(plan: &Value, part: &str) -> Vec<Box6> {
     let of = part_index(plan, part).map_or(&Value::Null, |i| &plan["parts"][i]["boxes"]);
-    list(of)
-        .iter()
-        .filter_map(|b| serde_json::from_value(b.clone()).ok())
-        .collect()
+    list(of).iter().filter_map(|b| serde_json::from_value(b.clone()).ok()).collect()
 }
 
 /// The least box round a part.
@@ -147,10 +128,7 @@ pub fn shift(plan: &mut Value, part: &str, axis: usize, by: i64) {
 /// Axis and sign of a direction.
 pub fn way(v: &Value) -> Option<(usize, bool)> {
     let s = text(v);
-    Some((
-        ["x", "y", "z"].iter().position(|a| s.ends_with(a))?,
-        s.starts_with('+'),
-    ))
+    Some((["x", "y", "z"].iter().position(|a| s.ends_with(a))?, s.starts_with('+')))
 }
 
 pub fn way_name(axis: usize, grows: bool) -> String {
@@ -167,9 +145,8 @@ pub fn shared_faces(plan: &Value, a: &str, b: &str) -> Vec<(usize, bool)> {
     for p in boxes(plan, a) {
         for q in boxes(plan, b) {
             for axis in 0..3 {
-                let level = (0..3)
-                    .filter(|i| *i != axis)
-                    .all(|i| p[i].max(q[i]) < p[i + 3].min(q[i + 3]));
+                let level =
+                    (0..3).filter(|i| *i != axis).all(|i| p[i].max(q[i]) < p[i + 3].min(q[i + 3]));
                 if level && p[axis + 3] == q[axis] {
                     out.push((axis, true));
                 } else if level && q[axis + 3] == p[axis] {
@@ -204,11 +181,7 @@ pub fn through(plan: &Value, joint: usize, screw: usize) -> Option<[Box6; 2]> {
         }
     }
     let starts = |b: &Box6| {
-        if grows {
-            b[axis] == entry
-        } else {
-            b[axis + 3] == entry
-        }
+        if grows { b[axis] == entry } else { b[axis + 3] == entry }
     };
     match out.as_slice() {
         [a, b] if starts(a) => Some([*a, *b]),

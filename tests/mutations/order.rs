@@ -6,81 +6,37 @@ use super::edit::*;
 use super::{Change, Kind};
 
 pub const KINDS: &[Kind] = &[
-    Kind(
-        "a joint is closed a step before its part is there",
-        "screw-time",
-        swap,
-    ),
-    Kind(
-        "a screw is driven before its part is there",
-        "screw-time",
-        early_screw,
-    ),
-    Kind("a screw is forgotten", "bookkeeping", |p, d| {
-        forget(p, d, "fasteners")
-    }),
-    Kind("a joint is forgotten", "bookkeeping", |p, d| {
-        forget(p, d, "joints")
-    }),
-    Kind("a part is forgotten", "bookkeeping", |p, d| {
-        forget(p, d, "parts")
-    }),
-    Kind("a screw is driven twice", "bookkeeping", |p, d| {
-        twice(p, d, "fasteners")
-    }),
-    Kind("a joint is closed twice", "bookkeeping", |p, d| {
-        twice(p, d, "joints")
-    }),
-    Kind("a part is placed twice", "bookkeeping", |p, d| {
-        twice(p, d, "parts")
-    }),
+    Kind("a joint is closed a step before its part is there", "screw-time", swap),
+    Kind("a screw is driven before its part is there", "screw-time", early_screw),
+    Kind("a screw is forgotten", "bookkeeping", |p, d| forget(p, d, "fasteners")),
+    Kind("a joint is forgotten", "bookkeeping", |p, d| forget(p, d, "joints")),
+    Kind("a part is forgotten", "bookkeeping", |p, d| forget(p, d, "parts")),
+    Kind("a screw is driven twice", "bookkeeping", |p, d| twice(p, d, "fasteners")),
+    Kind("a joint is closed twice", "bookkeeping", |p, d| twice(p, d, "joints")),
+    Kind("a part is placed twice", "bookkeeping", |p, d| twice(p, d, "parts")),
     Kind("a part does not exist", "bookkeeping", unknown_part),
     Kind("a step is misnumbered", "bookkeeping", misnumber),
     Kind("a body does not join", "bookkeeping", never_joins),
     Kind("a body joins twice", "bookkeeping", joins_twice),
-    Kind(
-        "a body is worked on after it joined",
-        "bookkeeping",
-        works_on_joined,
-    ),
+    Kind("a body is worked on after it joined", "bookkeeping", works_on_joined),
     Kind("the way in is missing", "bookkeeping", no_way),
     Kind("another face lies on the bench", "turns", wrong_face),
     Kind("a turn is left out", "turns", no_turn),
     Kind("a turn turns nothing", "turns", idle_turn),
     Kind("a part is left loose", "fastened", left_loose),
-    Kind(
-        "a part comes through the bench",
-        "clear-path",
-        through_bench,
-    ),
-    Kind(
-        "a part comes through its neighbour",
-        "clear-path",
-        through_neighbour,
-    ),
+    Kind("a part comes through the bench", "clear-path", through_bench),
+    Kind("a part comes through its neighbour", "clear-path", through_neighbour),
     Kind("a thin part stands alone", "gravity", stands_alone),
     Kind("a part hangs in the air", "gravity", hangs),
-    Kind(
-        "one person holds two things and drives",
-        "people",
-        two_hands,
-    ),
+    Kind("one person holds two things and drives", "people", two_hands),
     Kind("more people than there are", "people", crowd),
     Kind("nobody holds what a helper should", "people", no_helper),
     Kind("what is held is not there", "people", holds_nothing),
-    Kind("the turns are miscounted", "cost", |p, d| {
-        miscount(p, d, "turns")
-    }),
-    Kind("the minutes are miscounted", "cost", |p, d| {
-        miscount(p, d, "minutes")
-    }),
+    Kind("the turns are miscounted", "cost", |p, d| miscount(p, d, "turns")),
+    Kind("the minutes are miscounted", "cost", |p, d| miscount(p, d, "minutes")),
     Kind("a part is turned loose", "turns", turned_loose),
-    Kind("what was captive only touches", "fastened", |p, d| {
-        only_touches(p, d, "groove")
-    }),
-    Kind("what slid only touches", "fastened", |p, d| {
-        only_touches(p, d, "slide")
-    }),
+    Kind("what was captive only touches", "fastened", |p, d| only_touches(p, d, "groove")),
+    Kind("what slid only touches", "fastened", |p, d| only_touches(p, d, "slide")),
 ];
 
 fn same_body(plan: &Value, a: usize, b: usize) -> bool {
@@ -94,9 +50,7 @@ fn swap(plan: &mut Value, dice: &mut Dice) -> Change {
         let [a, b] = [0, 1].map(|i| placed_in(plan, text(&joint["parts"][i])));
         let (Some(a), Some(b)) = (a, b) else { continue };
         let (early, late) = (a.min(b), a.max(b));
-        let closes = ids(&plan["steps"][late]["joints"])
-            .iter()
-            .any(|j| *j == joint["id"]);
+        let closes = ids(&plan["steps"][late]["joints"]).iter().any(|j| *j == joint["id"]);
         if early < late && closes && same_body(plan, early, late) {
             pairs.push((early, late));
         }
@@ -111,10 +65,7 @@ fn early_screw(plan: &mut Value, dice: &mut Dice) -> Change {
     let (joint, screw) = dice.pick(screws(plan))?;
     let joint = &plan["joints"][joint];
     let id = text(&joint["fasteners"][screw]["id"]).to_owned();
-    let there = ids(&joint["parts"])
-        .iter()
-        .filter_map(|p| placed_in(plan, p))
-        .max()?;
+    let there = ids(&joint["parts"]).iter().filter_map(|p| placed_in(plan, p)).max()?;
     let to = dice.pick((0..there).collect())?;
     for step in plan["steps"].as_array_mut()? {
         drop_id(&mut step["fasteners"], &id);
@@ -179,9 +130,8 @@ fn works_on_joined(plan: &mut Value, dice: &mut Dice) -> Change {
 }
 
 fn no_way(plan: &mut Value, dice: &mut Dice) -> Change {
-    let step = dice.pick(steps(plan, |i, s| {
-        s["direction"].is_string() && previous(plan, i).is_some()
-    }))?;
+    let step =
+        dice.pick(steps(plan, |i, s| s["direction"].is_string() && previous(plan, i).is_some()))?;
     plan["steps"][step].as_object_mut()?.remove("direction");
     Some(())
 }
@@ -192,10 +142,7 @@ fn wrong_face(plan: &mut Value, dice: &mut Dice) -> Change {
         s["action"] != "turn" && previous(plan, i).is_some_and(|p| action(plan, p) != "set-aside")
     }))?;
     let face = way(&plan["steps"][step]["bench_face"])?;
-    let others = (0..6)
-        .map(|i| (i / 2, i % 2 == 0))
-        .filter(|f| *f != face)
-        .collect();
+    let others = (0..6).map(|i| (i / 2, i % 2 == 0)).filter(|f| *f != face).collect();
     let (axis, grows) = dice.pick(others)?;
     plan["steps"][step]["bench_face"] = json!(way_name(axis, grows));
     Some(())
@@ -213,9 +160,8 @@ fn no_turn(plan: &mut Value, dice: &mut Dice) -> Change {
 }
 
 fn idle_turn(plan: &mut Value, dice: &mut Dice) -> Change {
-    let step = dice.pick(steps(plan, |i, s| {
-        s["action"] == "turn" && previous(plan, i).is_some()
-    }))?;
+    let step =
+        dice.pick(steps(plan, |i, s| s["action"] == "turn" && previous(plan, i).is_some()))?;
     plan["steps"][step]["bench_face"] = plan["steps"][previous(plan, step)?]["bench_face"].clone();
     Some(())
 }
@@ -232,9 +178,7 @@ fn left_loose(plan: &mut Value, dice: &mut Dice) -> Change {
 fn turned_loose(plan: &mut Value, dice: &mut Dice) -> Change {
     let turned = |i: usize| {
         let turn = next(plan, i).filter(|t| action(plan, *t) == "turn")?;
-        next(plan, turn)
-            .filter(|l| action(plan, *l) != "turn")
-            .map(|l| (turn, l))
+        next(plan, turn).filter(|l| action(plan, *l) != "turn").map(|l| (turn, l))
     };
     let step = screwed_alone(plan, dice, |i| turned(i).is_some())?;
     let (turn, later) = turned(step)?;
@@ -275,16 +219,10 @@ fn only_touches(plan: &mut Value, dice: &mut Dice, kind: &str) -> Change {
     };
     let lone = |j: &&Value| j["kind"] == kind && !linked(&ends(j)[0], &ends(j)[1]);
     // What slides on something else besides would still be said to slide.
-    let slides = |part: &String| {
-        kept.iter()
-            .any(|j| j["kind"] == "slide" && ends(j).contains(part))
-    };
+    let slides =
+        |part: &String| kept.iter().any(|j| j["kind"] == "slide" && ends(j).contains(part));
     let found = kept.iter().copied().filter(lone);
-    dice.pick(
-        found
-            .filter(|j| kind == "slide" || !ends(j).iter().any(slides))
-            .collect(),
-    )?;
+    dice.pick(found.filter(|j| kind == "slide" || !ends(j).iter().any(slides)).collect())?;
     for joint in plan["joints"].as_array_mut()? {
         if joint["kind"] == kind {
             joint["kind"] = json!("touch");
@@ -296,15 +234,12 @@ fn only_touches(plan: &mut Value, dice: &mut Dice, kind: &str) -> Change {
 /// A step in which one part joins that nothing but screws will hold.
 fn screwed_alone(plan: &Value, dice: &mut Dice, keep: impl Fn(usize) -> bool) -> Option<usize> {
     let screwed = |id: &String| {
-        list(&plan["joints"])
-            .iter()
-            .filter(|j| j["id"] == **id)
-            .all(|j| {
-                j["kind"] == "touch"
-                    || (!list(&j["fasteners"]).is_empty()
-                        && j["kind"] != "groove"
-                        && j["kind"] != "slide")
-            })
+        list(&plan["joints"]).iter().filter(|j| j["id"] == **id).all(|j| {
+            j["kind"] == "touch"
+                || (!list(&j["fasteners"]).is_empty()
+                    && j["kind"] != "groove"
+                    && j["kind"] != "slide")
+        })
     };
     dice.pick(steps(plan, |i, s| {
         list(&s["parts"]).len() == 1
@@ -331,11 +266,7 @@ fn through_neighbour(plan: &mut Value, dice: &mut Dice) -> Change {
                 let there =
                     placed_in(plan, old).is_some_and(|o| o < step && same_body(plan, o, step));
                 if there && placed_in(plan, new) == Some(step) {
-                    ways.extend(
-                        shared_faces(plan, new, old)
-                            .into_iter()
-                            .map(|face| (step, face)),
-                    );
+                    ways.extend(shared_faces(plan, new, old).into_iter().map(|face| (step, face)));
                 }
             }
         }
@@ -352,11 +283,7 @@ fn height(plan: &Value, part: &str, (axis, grows): (usize, bool)) -> Option<f64>
     for b in boxes(plan, part) {
         let v: f64 = (0..3).map(|a| (b[a + 3] - b[a]) as f64).product();
         let middle = (b[axis] + b[axis + 3]) as f64 / 2.0;
-        let up = if grows {
-            all[axis + 3] as f64 - middle
-        } else {
-            middle - all[axis] as f64
-        };
+        let up = if grows { all[axis + 3] as f64 - middle } else { middle - all[axis] as f64 };
         volume += v;
         moment += v * up;
     }
@@ -371,11 +298,8 @@ fn stands_alone(plan: &mut Value, dice: &mut Dice) -> Change {
         let (Some(face), Some(b)) = (way(&s["bench_face"]), around(plan, &part)) else {
             return false;
         };
-        let narrow = (0..3)
-            .filter(|a| *a != face.0)
-            .map(|a| b[a + 3] - b[a])
-            .min()
-            .unwrap_or(0) as f64
+        let narrow = (0..3).filter(|a| *a != face.0).map(|a| b[a + 3] - b[a]).min().unwrap_or(0)
+            as f64
             / 2.0;
         previous(plan, i).is_none() && height(plan, &part, face).is_some_and(|h| narrow < 0.087 * h)
     }))?;
@@ -392,31 +316,24 @@ fn hangs(plan: &mut Value, dice: &mut Dice) -> Change {
         };
         let low = |id: &str| around(plan, id).map(|b| if grows { b[axis + 3] } else { -b[axis] });
         let joined = |id: &str| placed_in(plan, id).is_some_and(|p| p < i);
-        let old: Vec<&str> = list(&plan["parts"])
-            .iter()
-            .map(|p| text(&p["id"]))
-            .filter(|id| joined(id))
-            .collect();
-        let bench = old
-            .iter()
-            .filter(|id| placed_in(plan, id).is_some_and(|p| same_body(plan, p, i)));
+        let old: Vec<&str> =
+            list(&plan["parts"]).iter().map(|p| text(&p["id"])).filter(|id| joined(id)).collect();
+        let bench =
+            old.iter().filter(|id| placed_in(plan, id).is_some_and(|p| same_body(plan, p, i)));
         previous(plan, i).is_some()
             && !s["spacer"].is_object()
             && !list(&s["hold"]).is_empty()
             && low(&part).is_some()
             && low(&part) < bench.filter_map(|id| low(id)).max()
-            && old
-                .iter()
-                .all(|id| !shared_faces(plan, &part, id).contains(&(axis, grows)))
+            && old.iter().all(|id| !shared_faces(plan, &part, id).contains(&(axis, grows)))
     }))?;
     plan["steps"][step]["hold"] = json!([]);
     Some(())
 }
 
 fn two_hands(plan: &mut Value, dice: &mut Dice) -> Change {
-    let step = dice.pick(steps(plan, |_, s| {
-        s["people"] == 1 && !list(&s["fasteners"]).is_empty()
-    }))?;
+    let step =
+        dice.pick(steps(plan, |_, s| s["people"] == 1 && !list(&s["fasteners"]).is_empty()))?;
     let body = plan["steps"][step]["body"].clone();
     for _ in 0..2 {
         push(

@@ -6,23 +6,15 @@ use super::edit::*;
 use super::{Change, Kind};
 
 pub const KINDS: &[Kind] = &[
-    Kind("a part is pushed into its neighbour", "parts", |p, d| {
-        slide(p, d, true)
-    }),
-    Kind("a part is pulled off its neighbour", "parts", |p, d| {
-        slide(p, d, false)
-    }),
+    Kind("a part is pushed into its neighbour", "parts", |p, d| slide(p, d, true)),
+    Kind("a part is pulled off its neighbour", "parts", |p, d| slide(p, d, false)),
     Kind("a part is cut to another size", "parts", miscut),
     Kind("a part's solid doubles back on itself", "parts", double_box),
     Kind("a part's solid is inside out", "parts", inside_out),
     Kind("a part weighs nothing", "parts", weightless),
     Kind("a joint names parts that are apart", "parts", far_joint),
     Kind("two parts bear one id", "bookkeeping", same_id),
-    Kind(
-        "a part reaches below the bench's top",
-        "bench-plane",
-        below_bench,
-    ),
+    Kind("a part reaches below the bench's top", "bench-plane", below_bench),
     Kind("a spacer shares space with a part", "spacer", spacer_inside),
     Kind("a spacer has no such side", "spacer", spacer_side),
     Kind("a spacer is built in", "spacer", spacer_built_in),
@@ -30,11 +22,7 @@ pub const KINDS: &[Kind] = &[
     Kind("a spacer is too big for its place", "spacer", spacer_big),
     Kind("a spacer leaves through the bench", "spacer", spacer_out),
     Kind("a measure is off", "checks", measure_off),
-    Kind(
-        "a point to measure from is in the air",
-        "checks",
-        measure_air,
-    ),
+    Kind("a point to measure from is in the air", "checks", measure_air),
     Kind("a measure lacks its value", "checks", measure_missing),
     Kind("equal widths differ", "checks", widths_differ),
     Kind("the diagonals are two sides", "checks", no_diagonals),
@@ -67,17 +55,12 @@ fn any_part(plan: &Value, dice: &mut Dice) -> Option<usize> {
 }
 
 fn longest(part: &Value) -> i64 {
-    ["length", "width", "thickness"]
-        .map(|side| int(&part[side]))
-        .into_iter()
-        .max()
-        .unwrap_or(0)
+    ["length", "width", "thickness"].map(|side| int(&part[side])).into_iter().max().unwrap_or(0)
 }
 
 fn miscut(plan: &mut Value, dice: &mut Dice) -> Change {
-    let panels = (0..list(&plan["parts"]).len())
-        .filter(|i| plan["parts"][*i]["kind"] == "panel")
-        .collect();
+    let panels =
+        (0..list(&plan["parts"]).len()).filter(|i| plan["parts"][*i]["kind"] == "panel").collect();
     let part = dice.pick(panels)?;
     let side = dice.pick(vec!["length", "width", "thickness"])?;
     // Longer than everything: no other side can make up for it.
@@ -94,9 +77,7 @@ fn double_box(plan: &mut Value, dice: &mut Dice) -> Change {
 
 fn inside_out(plan: &mut Value, dice: &mut Dice) -> Change {
     let (part, axis) = (any_part(plan, dice)?, dice.below(3));
-    plan["parts"][part]["boxes"][0]
-        .as_array_mut()?
-        .swap(axis, axis + 3);
+    plan["parts"][part]["boxes"][0].as_array_mut()?.swap(axis, axis + 3);
     Some(())
 }
 
@@ -134,14 +115,11 @@ fn same_id(plan: &mut Value, dice: &mut Dice) -> Change {
 
 /// A part that joins a body is moved down beyond everything the body rests on.
 fn below_bench(plan: &mut Value, dice: &mut Dice) -> Change {
-    let step = dice.pick(steps(plan, |i, s| {
-        list(&s["parts"]).len() == 1 && previous(plan, i).is_some()
-    }))?;
+    let step =
+        dice.pick(steps(plan, |i, s| list(&s["parts"]).len() == 1 && previous(plan, i).is_some()))?;
     let (axis, grows) = way(&plan["steps"][step]["bench_face"])?;
     let part = ids(&plan["steps"][step]["parts"]).pop()?;
-    let all = list(&plan["parts"])
-        .iter()
-        .filter_map(|p| around(plan, text(&p["id"])));
+    let all = list(&plan["parts"]).iter().filter_map(|p| around(plan, text(&p["id"])));
     let down = |b: &Box6| if grows { b[axis + 3] } else { -b[axis] };
     let by = all.map(|b| down(&b)).max()? - down(&around(plan, &part)?) + dice.mm(1, 50);
     shift(plan, &part, axis, if grows { by } else { -by });
@@ -156,10 +134,7 @@ fn spacer_inside(plan: &mut Value, dice: &mut Dice) -> Change {
     let step = with_spacer(plan, dice)?;
     let body = plan["steps"][step]["body"].clone();
     let there = steps(plan, |i, s| i <= step && s["body"] == body);
-    let parts: Vec<String> = there
-        .iter()
-        .flat_map(|i| ids(&plan["steps"][*i]["parts"]))
-        .collect();
+    let parts: Vec<String> = there.iter().flat_map(|i| ids(&plan["steps"][*i]["parts"])).collect();
     let part = dice.pick(parts)?;
     plan["steps"][step]["spacer"]["at"] = json!(dice.pick(boxes(plan, &part))?);
     Some(())
@@ -247,9 +222,7 @@ fn measure_air(plan: &mut Value, dice: &mut Dice) -> Change {
 
 fn measure_missing(plan: &mut Value, dice: &mut Dice) -> Change {
     let (step, check) = dice.pick(measures(plan, &["diagonals", "equal-widths"]))?;
-    plan["steps"][step]["checks"][check]["expected"]
-        .as_array_mut()?
-        .pop();
+    plan["steps"][step]["checks"][check]["expected"].as_array_mut()?.pop();
     Some(())
 }
 
@@ -270,10 +243,7 @@ fn widths_differ(plan: &mut Value, dice: &mut Dice) -> Change {
 fn no_diagonals(plan: &mut Value, dice: &mut Dice) -> Change {
     let (step, check) = dice.pick(measures(plan, &["diagonals"]))?;
     let check = &mut plan["steps"][step]["checks"][check];
-    let (a, b) = (
-        check["between"][0][1].clone(),
-        check["between"][1][1].clone(),
-    );
+    let (a, b) = (check["between"][0][1].clone(), check["between"][1][1].clone());
     check["between"][0][1] = b;
     check["between"][1][1] = a;
     let mut sum = 0.0;

@@ -30,11 +30,7 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
 /// The sums a plan gives of itself must follow from its steps.
 pub fn judge_cost(replay: &Replay<'_>) -> Vec<Violation> {
     let plan = replay.plan;
-    let turns = plan
-        .steps
-        .iter()
-        .filter(|s| s.action == Action::Turn)
-        .count();
+    let turns = plan.steps.iter().filter(|s| s.action == Action::Turn).count();
     let helped = plan.steps.iter().filter(|s| s.people > 1).count();
     let minutes: u64 = plan.steps.iter().map(|s| u64::from(s.minutes)).sum();
     let mut out = Vec::new();
@@ -81,11 +77,7 @@ fn once<'a>(
     let mut count: BTreeMap<&str, usize> = BTreeMap::new();
     for id in declared {
         if count.insert(id, 0).is_some() {
-            out.push(Violation::new(
-                RULE,
-                0,
-                format!("{what} id {id} is given twice"),
-            ));
+            out.push(Violation::new(RULE, 0, format!("{what} id {id} is given twice")));
         }
     }
     for (n, id) in used {
@@ -96,19 +88,11 @@ fn once<'a>(
                     out.push(Violation::new(RULE, n, format!("{what} {id} comes again")));
                 }
             }
-            None => out.push(Violation::new(
-                RULE,
-                n,
-                format!("{what} {id} does not exist"),
-            )),
+            None => out.push(Violation::new(RULE, n, format!("{what} {id} does not exist"))),
         }
     }
     for (id, _) in count.into_iter().filter(|(_, c)| *c == 0) {
-        out.push(Violation::new(
-            RULE,
-            0,
-            format!("{what} {id} comes in no step"),
-        ));
+        out.push(Violation::new(RULE, 0, format!("{what} {id} comes in no step")));
     }
 }
 
@@ -128,9 +112,7 @@ fn ids(plan: &PlanFile, out: &mut Vec<Violation>) {
     );
     once(
         "screw",
-        plan.joints
-            .iter()
-            .flat_map(|j| j.fasteners.iter().map(|f| f.id.as_str())),
+        plan.joints.iter().flat_map(|j| j.fasteners.iter().map(|f| f.id.as_str())),
         steps().flat_map(|s| s.fasteners.iter().map(move |id| (s.n, id.as_str()))),
         out,
     );
@@ -160,11 +142,7 @@ fn bodies(replay: &Replay<'_>, out: &mut Vec<Violation>) {
             continue;
         };
         if other == m.step.body {
-            out.push(Violation::new(
-                RULE,
-                n,
-                format!("{other} cannot join itself"),
-            ));
+            out.push(Violation::new(RULE, n, format!("{other} cannot join itself")));
         } else if let Some(at) = joined.insert(other, n) {
             out.push(Violation::new(
                 RULE,
@@ -172,40 +150,21 @@ fn bodies(replay: &Replay<'_>, out: &mut Vec<Violation>) {
                 format!("{other} joins again, it joined in step {at}"),
             ));
         } else if m.arriving.is_empty() {
-            out.push(Violation::new(
-                RULE,
-                n,
-                format!("{other} joins but there is nothing of it"),
-            ));
+            out.push(Violation::new(RULE, n, format!("{other} joins but there is nothing of it")));
         }
         if !m.step.parts.is_empty() {
-            out.push(Violation::new(
-                RULE,
-                n,
-                "brings loose parts and a body at once",
-            ));
+            out.push(Violation::new(RULE, n, "brings loose parts and a body at once"));
         }
     }
     for (name, parts) in &replay.left {
         if *name != MAIN && !parts.is_empty() {
-            out.push(Violation::new(
-                RULE,
-                0,
-                format!("{name} never joins {MAIN}"),
-            ));
+            out.push(Violation::new(RULE, 0, format!("{name} never joins {MAIN}")));
         }
     }
-    let whole = replay
-        .left
-        .get(MAIN)
-        .map_or(0, std::collections::BTreeSet::len);
+    let whole = replay.left.get(MAIN).map_or(0, std::collections::BTreeSet::len);
     if whole != replay.plan.parts.len() {
         let of = replay.plan.parts.len();
-        out.push(Violation::new(
-            RULE,
-            0,
-            format!("{MAIN} ends with {whole} of {of} parts"),
-        ));
+        out.push(Violation::new(RULE, 0, format!("{MAIN} ends with {whole} of {of} parts")));
     }
 }
 

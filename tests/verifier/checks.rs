@@ -20,11 +20,7 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
         for check in &m.step.checks {
             let mut bad = numbers(check);
             if check.kind != "gap" {
-                let astray = check
-                    .between
-                    .iter()
-                    .flatten()
-                    .filter(|p| !holds_point(&here, **p));
+                let astray = check.between.iter().flatten().filter(|p| !holds_point(&here, **p));
                 bad.extend(astray.map(|p| format!("{p:?} lies on no part")));
             }
             out.extend(
@@ -38,17 +34,12 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
 
 /// Squared distance of two points.
 fn squared(pair: &[[i64; 3]; 2]) -> i128 {
-    (0..3)
-        .map(|a| i128::from(pair[1][a] - pair[0][a]).pow(2))
-        .sum()
+    (0..3).map(|a| i128::from(pair[1][a] - pair[0][a]).pow(2)).sum()
 }
 
 /// Whether a length lies within `slack` of the distance of two points, in whole numbers.
 fn is_distance(length: i64, pair: &[[i64; 3]; 2], slack: i64) -> bool {
-    let (low, high) = (
-        i128::from((length - slack).max(0)),
-        i128::from(length + slack),
-    );
+    let (low, high) = (i128::from((length - slack).max(0)), i128::from(length + slack));
     length > 0 && low * low <= squared(pair) && squared(pair) <= high * high
 }
 

@@ -29,23 +29,14 @@ fn fast(replay: &Replay<'_>, m: &Moment<'_>) -> Vec<[usize; 2]> {
     let plan = replay.plan;
     let holds = |j: &usize| {
         let joint = &plan.joints[*j];
-        matches!(
-            joint.kind,
-            JointKind::Butt | JointKind::Dado | JointKind::Overlay
-        ) && if joint.fasteners.is_empty() {
-            joint.glue
-        } else {
-            joint
-                .fasteners
-                .iter()
-                .any(|f| m.driven.contains(f.id.as_str()))
-        }
+        matches!(joint.kind, JointKind::Butt | JointKind::Dado | JointKind::Overlay)
+            && if joint.fasteners.is_empty() {
+                joint.glue
+            } else {
+                joint.fasteners.iter().any(|f| m.driven.contains(f.id.as_str()))
+            }
     };
-    m.closed
-        .iter()
-        .filter(|j| holds(j))
-        .filter_map(|j| plan.ends(*j))
-        .collect()
+    m.closed.iter().filter(|j| holds(j)).filter_map(|j| plan.ends(*j)).collect()
 }
 
 /// Splits parts into lumps that hold together, the heaviest first.
@@ -87,10 +78,7 @@ pub fn attached(
     }
     let mut whole = loose.remove(0);
     // A lump that is captive may be what keeps the next one captive.
-    while let Some(i) = loose
-        .iter()
-        .position(|lump| belongs(replay, m, lump, &whole, body))
-    {
+    while let Some(i) = loose.iter().position(|lump| belongs(replay, m, lump, &whole, body)) {
         whole.extend(loose.remove(i));
     }
     (whole, loose)
@@ -105,14 +93,12 @@ fn belongs(
 ) -> bool {
     let plan = replay.plan;
     let joined_by = |kind: JointKind| {
-        m.closed
-            .iter()
-            .filter(|j| plan.joints[**j].kind == kind)
-            .filter_map(|j| plan.ends(*j))
-            .any(|[a, b]| {
+        m.closed.iter().filter(|j| plan.joints[**j].kind == kind).filter_map(|j| plan.ends(*j)).any(
+            |[a, b]| {
                 (lump.contains(&a) && whole.contains(&b))
                     || (lump.contains(&b) && whole.contains(&a))
-            })
+            },
+        )
     };
     // In the finished piece a panel that should be captive is not let off because it also slides.
     let slides = match body {
@@ -126,37 +112,26 @@ fn belongs(
     let (solid, rest) = (replay.solid(lump), replay.solid(whole));
     let face = m.step.bench_face;
     if body == Body::AtRest && joined_by(JointKind::Groove) {
-        let on_bench = replay
-            .bench(m)
-            .is_some_and(|bench| reach(face, &solid) == Some(bench));
+        let on_bench = replay.bench(m).is_some_and(|bench| reach(face, &solid) == Some(bench));
         if on_bench || !can_leave(face, &solid, &rest) {
             return true;
         }
     }
-    joined_by(JointKind::Groove)
-        && Way::ALL
-            .into_iter()
-            .all(|way| !can_leave(way, &solid, &rest))
+    joined_by(JointKind::Groove) && Way::ALL.into_iter().all(|way| !can_leave(way, &solid, &rest))
 }
 
 /// Whether the step says of a lump that something holds it, and that something can.
 pub fn held(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> bool {
-    let joining = m
-        .step
-        .joins
-        .as_deref()
-        .filter(|_| lump.is_subset(&m.arriving));
+    let joining = m.step.joins.as_deref().filter(|_| lump.is_subset(&m.arriving));
     m.step.hold.iter().any(|h| {
         let named = joining == Some(h.what.as_str())
             || replay.plan.part(&h.what).is_some_and(|p| lump.contains(&p));
         named
             && match h.with {
                 HoldWith::Bench => rests(replay, m, lump),
-                HoldWith::Spacer => m
-                    .step
-                    .spacer
-                    .as_ref()
-                    .is_some_and(|s| touch(&[s.at], &replay.solid(lump))),
+                HoldWith::Spacer => {
+                    m.step.spacer.as_ref().is_some_and(|s| touch(&[s.at], &replay.solid(lump)))
+                }
                 HoldWith::Clamp | HoldWith::Hand | HoldWith::Helper => true,
             }
     })

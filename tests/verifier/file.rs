@@ -273,11 +273,7 @@ impl PlanFile {
         if plan.format != FORMAT {
             return Err(format!("format {:?} is not {FORMAT:?}", plan.format));
         }
-        match plan
-            .numbers()
-            .into_iter()
-            .find(|n| n.unsigned_abs() > FAR.unsigned_abs())
-        {
+        match plan.numbers().into_iter().find(|n| n.unsigned_abs() > FAR.unsigned_abs()) {
             Some(far) => Err(format!("{far} lies beyond {FAR} micrometres")),
             None => Ok(plan),
         }

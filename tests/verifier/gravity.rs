@@ -42,11 +42,7 @@ pub fn rests(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> boo
 /// Judges every step in which something lies on the bench.
 pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
     let mut out = Vec::new();
-    for m in replay
-        .moments
-        .iter()
-        .filter(|m| m.step.action != Action::SetAside)
-    {
+    for m in replay.moments.iter().filter(|m| m.step.action != Action::SetAside) {
         let lumps: Vec<BTreeSet<usize>> = match m.step.joins {
             Some(_) => vec![m.arriving.clone()],
             None => m.arriving.iter().map(|p| BTreeSet::from([*p])).collect(),
@@ -71,11 +67,7 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
         let stands =
             centre.is_some_and(|c| is_stable(m.step.bench_face, c, &on_bench(replay, m, &whole)));
         if !steadied && !stands {
-            out.push(Violation::new(
-                RULE,
-                m.step.n,
-                format!("{} would tip over", m.step.body),
-            ));
+            out.push(Violation::new(RULE, m.step.n, format!("{} would tip over", m.step.body)));
         }
     }
     out

@@ -38,11 +38,7 @@ pub struct Violation {
 impl Violation {
     /// A breach at a step.
     pub fn new(rule: &'static str, step: u32, what: impl Into<String>) -> Self {
-        Violation {
-            rule,
-            step,
-            what: what.into(),
-        }
+        Violation { rule, step, what: what.into() }
     }
 }
 

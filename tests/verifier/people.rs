@@ -9,15 +9,10 @@ pub const RULE: &str = "people";
 
 /// Whether the plan itself says that people are missing.
 fn admitted(plan: &PlanFile) -> bool {
-    plan.findings
-        .iter()
-        .filter(|f| f.severity == "fix" || f.severity == "stop")
-        .any(|f| {
-            let said = format!("{} {}", f.code, f.message).to_lowercase();
-            ["people", "person", "helper", "hands"]
-                .iter()
-                .any(|word| said.contains(word))
-        })
+    plan.findings.iter().filter(|f| f.severity == "fix" || f.severity == "stop").any(|f| {
+        let said = format!("{} {}", f.code, f.message).to_lowercase();
+        ["people", "person", "helper", "hands"].iter().any(|word| said.contains(word))
+    })
 }
 
 /// Judges every step.
@@ -32,20 +27,14 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
             bad("takes nobody".into());
         }
         if s.people > plan.workshop.people && !admitted(plan) {
-            bad(format!(
-                "takes {} people, there are {}",
-                s.people, plan.workshop.people
-            ));
+            bad(format!("takes {} people, there are {}", s.people, plan.workshop.people));
         }
         if s.people < 2 && count(HoldWith::Helper) > 0 {
             bad("a second person holds, but it takes one".into());
         }
         // The other hand drives.
         if s.people == 1 && !s.fasteners.is_empty() && count(HoldWith::Hand) > 1 {
-            bad(format!(
-                "one person holds {} things and drives",
-                count(HoldWith::Hand)
-            ));
+            bad(format!("one person holds {} things and drives", count(HoldWith::Hand)));
         }
         if count(HoldWith::Clamp) > 0 && plan.workshop.clamps.is_empty() {
             bad("a clamp holds, but there is none".into());

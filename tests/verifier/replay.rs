@@ -71,15 +71,8 @@ impl<'a> Replay<'a> {
                 placed: placed.clone(),
             });
         }
-        let left = bodies
-            .into_iter()
-            .map(|(name, body)| (name, body.parts))
-            .collect();
-        Replay {
-            plan,
-            moments,
-            left,
-        }
+        let left = bodies.into_iter().map(|(name, body)| (name, body.parts)).collect();
+        Replay { plan, moments, left }
     }
 
     /// The solid of some parts.
@@ -104,11 +97,7 @@ impl<'a> Replay<'a> {
     /// How deep the bench's top lies along the step's bench face: at the lowest point of the body
     /// that lies there, or of what is laid down on an empty bench.
     pub fn bench(&self, m: &Moment<'_>) -> Option<i64> {
-        let lying = if m.before.is_empty() {
-            &m.arriving
-        } else {
-            &m.before
-        };
+        let lying = if m.before.is_empty() { &m.arriving } else { &m.before };
         reach(m.step.bench_face, &self.solid(lying))
     }
 }
@@ -121,9 +110,6 @@ impl Moment<'_> {
 
     /// Whether something other than the bench is said to hold a thing by its name.
     pub fn held(&self, what: &str) -> bool {
-        self.step
-            .hold
-            .iter()
-            .any(|h| h.what == what && h.with != HoldWith::Bench)
+        self.step.hold.iter().any(|h| h.what == what && h.with != HoldWith::Bench)
     }
 }

@@ -20,9 +20,7 @@ fn half_shank(gauge: i64) -> i64 {
 /// The square round the shank.
 fn shank_square(f: &Fastener) -> [[i64; 2]; 2] {
     let half = half_shank(f.gauge);
-    f.direction
-        .across()
-        .map(|a| [f.entry[a] - half, f.entry[a] + half])
+    f.direction.across().map(|a| [f.entry[a] - half, f.entry[a] + half])
 }
 
 /// The box round the shank, as it sits when driven.
@@ -67,10 +65,7 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
             let mut bad =
                 |what: String| out.push(Violation::new(RULE, 0, format!("{}: {what}", f.id)));
             if f.length <= 0 || !(0..=60).contains(&f.gauge) {
-                bad(format!(
-                    "is no screw: gauge {}, length {}",
-                    f.gauge, f.length
-                ));
+                bad(format!("is no screw: gauge {}, length {}", f.gauge, f.length));
                 continue;
             }
             if f.pilot <= 0 || f.pilot > 2 * half_shank(f.gauge) + 1 {
@@ -81,9 +76,7 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
                 // Which part comes first is not said: either way round will do.
                 if let Some(other) = seat(f, two, one) {
                     let (a, b) = (&plan.parts[a].id, &plan.parts[b].id);
-                    bad(format!(
-                        "from {a} into {b} {what}, from {b} into {a} {other}"
-                    ));
+                    bad(format!("from {a} into {b} {what}, from {b} into {a} {other}"));
                 }
             }
             let body = shank(f);
@@ -110,8 +103,7 @@ pub fn judge_time(replay: &Replay<'_>) -> Vec<Violation> {
     for m in &replay.moments {
         let here = m.after();
         let missing = |joint: usize| {
-            plan.ends(joint)
-                .is_some_and(|ends| ends.iter().any(|e| !here.contains(e)))
+            plan.ends(joint).is_some_and(|ends| ends.iter().any(|e| !here.contains(e)))
         };
         for id in &m.step.joints {
             if plan.joint(id).is_some_and(missing) {

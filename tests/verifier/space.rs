@@ -32,14 +32,7 @@ pub enum Way {
 
 impl Way {
     /// All six.
-    pub const ALL: [Way; 6] = [
-        Way::Left,
-        Way::Right,
-        Way::Front,
-        Way::Rear,
-        Way::Down,
-        Way::Up,
-    ];
+    pub const ALL: [Way; 6] = [Way::Left, Way::Right, Way::Front, Way::Rear, Way::Down, Way::Up];
 
     /// 0, 1 or 2.
     pub fn axis(self) -> usize {
@@ -78,32 +71,20 @@ impl Way {
 
     /// How far along this way a point lies.
     pub fn depth(self, p: [i64; 3]) -> i64 {
-        if self.grows() {
-            p[self.axis()]
-        } else {
-            -p[self.axis()]
-        }
+        if self.grows() { p[self.axis()] } else { -p[self.axis()] }
     }
 
     /// Where a block begins and ends along this way.
     pub fn span(self, b: &Block) -> [i64; 2] {
         let a = self.axis();
-        if self.grows() {
-            [b[a], b[a + 3]]
-        } else {
-            [-b[a + 3], -b[a]]
-        }
+        if self.grows() { [b[a], b[a + 3]] } else { [-b[a + 3], -b[a]] }
     }
 
     /// The block between two depths along this way, over the given rectangle across it.
     pub fn block(self, from: i64, to: i64, rect: [[i64; 2]; 2]) -> Block {
         let mut b = [0; 6];
         let a = self.axis();
-        (b[a], b[a + 3]) = if self.grows() {
-            (from, to)
-        } else {
-            (-to, -from)
-        };
+        (b[a], b[a + 3]) = if self.grows() { (from, to) } else { (-to, -from) };
         for (axis, range) in self.across().into_iter().zip(rect) {
             (b[axis], b[axis + 3]) = (range[0], range[1]);
         }
@@ -132,11 +113,8 @@ pub fn extents(blocks: &[Block]) -> Option<[i64; 3]> {
 
 /// The cuts of the blocks' edges along an axis, kept to a range.
 fn cuts(axis: usize, range: Option<[i64; 2]>, sets: [&[Block]; 2]) -> Vec<i64> {
-    let mut all: Vec<i64> = sets
-        .into_iter()
-        .flatten()
-        .flat_map(|b| [b[axis], b[axis + 3]])
-        .collect();
+    let mut all: Vec<i64> =
+        sets.into_iter().flatten().flat_map(|b| [b[axis], b[axis + 3]]).collect();
     if let Some([from, to]) = range {
         all.retain(|c| from < *c && *c < to);
         all.extend([from, to]);
@@ -190,8 +168,7 @@ pub fn overlap(a: &[Block], b: &[Block]) -> bool {
     }
     columns(Way::Right, None, [a, b]).into_iter().any(|column| {
         let (ra, rb) = (runs(Way::Right, column, a), runs(Way::Right, column, b));
-        ra.iter()
-            .any(|s| rb.iter().any(|t| s[0].max(t[0]) < s[1].min(t[1])))
+        ra.iter().any(|s| rb.iter().any(|t| s[0].max(t[0]) < s[1].min(t[1])))
     })
 }
 
@@ -200,13 +177,11 @@ pub fn overlap(a: &[Block], b: &[Block]) -> bool {
 /// Over each column its foremost point passes everything up to its end: anything that begins
 /// before that is in the way.
 pub fn runs_into(way: Way, mover: &[Block], standing: &[Block]) -> bool {
-    columns(way, None, [mover, standing])
-        .into_iter()
-        .any(|column| {
-            let end = runs(way, column, mover).last().map(|r| r[1]);
-            let first = runs(way, column, standing).first().map(|r| r[0]);
-            matches!((end, first), (Some(end), Some(first)) if first < end)
-        })
+    columns(way, None, [mover, standing]).into_iter().any(|column| {
+        let end = runs(way, column, mover).last().map(|r| r[1]);
+        let first = runs(way, column, standing).first().map(|r| r[0]);
+        matches!((end, first), (Some(end), Some(first)) if first < end)
+    })
 }
 
 /// Whether a solid in its place can leave along `way` to far off.
@@ -231,16 +206,12 @@ pub fn contacts(way: Way, a: &[Block], b: &[Block]) -> Vec<(i64, [[i64; 2]; 2])>
 
 /// Whether two solids share some face area.
 pub fn touch(a: &[Block], b: &[Block]) -> bool {
-    Way::ALL
-        .into_iter()
-        .any(|way| !contacts(way, a, b).is_empty())
+    Way::ALL.into_iter().any(|way| !contacts(way, a, b).is_empty())
 }
 
 /// Whether a point lies in or on one of the blocks.
 pub fn holds_point(blocks: &[Block], p: [i64; 3]) -> bool {
-    blocks
-        .iter()
-        .any(|b| (0..3).all(|a| b[a] <= p[a] && p[a] <= b[a + 3]))
+    blocks.iter().any(|b| (0..3).all(|a| b[a] <= p[a] && p[a] <= b[a + 3]))
 }
 
 #[cfg(test)]
@@ -303,24 +274,15 @@ mod tests {
                 let face = !moved(&in_a, way, 1).is_disjoint(&in_b);
                 let shared = contacts(way, &a, &b);
                 assert_eq!(!shared.is_empty(), face, "{way:?} {a:?} {b:?}");
-                let area: i64 = shared
-                    .iter()
-                    .map(|(_, [u, v])| (u[1] - u[0]) * (v[1] - v[0]))
-                    .sum();
+                let area: i64 =
+                    shared.iter().map(|(_, [u, v])| (u[1] - u[0]) * (v[1] - v[0])).sum();
                 let counted = moved(&in_a, way, 1).intersection(&in_b).count();
-                assert_eq!(
-                    area,
-                    i64::try_from(counted).unwrap_or(-1),
-                    "{way:?} {a:?} {b:?}"
-                );
+                assert_eq!(area, i64::try_from(counted).unwrap_or(-1), "{way:?} {a:?} {b:?}");
                 hits += usize::from(hit);
                 frees += usize::from(!hit);
                 touches += usize::from(face);
             }
         }
-        assert!(
-            hits > 500 && frees > 500 && touches > 500,
-            "{hits} {frees} {touches}"
-        );
+        assert!(hits > 500 && frees > 500 && touches > 500, "{hits} {frees} {touches}");
     }
 }

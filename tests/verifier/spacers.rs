@@ -62,11 +62,7 @@ fn faults(replay: &Replay<'_>, m: &Moment<'_>, spacer: &Spacer) -> Vec<String> {
         out.push("does not come out again".into());
     }
     let fresh = replay.solid(&m.arriving);
-    if !Way::ALL
-        .into_iter()
-        .filter(|w| w.grows())
-        .any(|way| sets(spacer, way, &all, &fresh))
-    {
+    if !Way::ALL.into_iter().filter(|w| w.grows()).any(|way| sets(spacer, way, &all, &fresh)) {
         out.push("sets nothing apart".into());
     }
     out
@@ -74,14 +70,8 @@ fn faults(replay: &Replay<'_>, m: &Moment<'_>, spacer: &Spacer) -> Vec<String> {
 
 /// Whether the part, laid along the axes some way round, is the size of its place.
 fn fits(spacer: &Spacer, sizes: [i64; 3]) -> bool {
-    const TURNED: [[usize; 3]; 6] = [
-        [0, 1, 2],
-        [0, 2, 1],
-        [1, 0, 2],
-        [1, 2, 0],
-        [2, 0, 1],
-        [2, 1, 0],
-    ];
+    const TURNED: [[usize; 3]; 6] =
+        [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
     TURNED.iter().any(|order| {
         (0..3).all(|a| (spacer.at[a + 3] - spacer.at[a] - sizes[order[a]]).abs() <= MISFIT)
     })

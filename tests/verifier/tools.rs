@@ -14,10 +14,8 @@ pub const RULE: &str = "tool-access";
 pub fn sweep(f: &Fastener, shop: &Workshop) -> Vec<Block> {
     let way = f.direction;
     let at = way.depth(f.entry);
-    let square = |width: i64| {
-        way.across()
-            .map(|a| [f.entry[a] - width / 2, f.entry[a] + width / 2])
-    };
+    let square =
+        |width: i64| way.across().map(|a| [f.entry[a] - width / 2, f.entry[a] + width / 2]);
     let mut out = Vec::new();
     if shop.bit_width > 1 && shop.bit_length > 0 {
         out.push(way.block(at - f.length - shop.bit_length, at, square(shop.bit_width)));
@@ -64,10 +62,7 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
             }
             let low = tool.iter().map(|b| face.span(b)[1]).max().unwrap_or(bench);
             if low > bench {
-                bad(format!(
-                    "the drill would reach {} below the bench's top",
-                    low - bench
-                ));
+                bad(format!("the drill would reach {} below the bench's top", low - bench));
             }
             let height = shop.bench_height + bench - face.depth(f.entry);
             if height > shop.reach_height {

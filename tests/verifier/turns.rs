@@ -21,16 +21,10 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
                     bad("adds a part while turning".into());
                 }
                 if !turned {
-                    bad(format!(
-                        "turns nothing: {:?} lay on the bench before",
-                        s.bench_face
-                    ));
+                    bad(format!("turns nothing: {:?} lay on the bench before", s.bench_face));
                 }
             }
-            _ if turned => bad(format!(
-                "{} lies on {:?} without a turn",
-                s.body, s.bench_face
-            )),
+            _ if turned => bad(format!("{} lies on {:?} without a turn", s.body, s.bench_face)),
             _ => {}
         }
         if matches!(s.action, Action::Turn | Action::SetAside) {

@@ -58,9 +58,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, S
             Some("--") if options => options = false,
             Some("--help" | "-h") if options => return Ok(Command::Help),
             Some("--out" | "-o") if options => {
-                let dir = arguments
-                    .next()
-                    .ok_or("--out needs a directory after it.")?;
+                let dir = arguments.next().ok_or("--out needs a directory after it.")?;
                 set_out(&mut out, dir.into())?;
             }
             Some(text) if options && text.starts_with("--out=") => {
@@ -114,10 +112,7 @@ mod tests {
 
     #[test]
     fn after_two_dashes_everything_is_a_file() {
-        let wanted = Ok(Command::Build {
-            files: vec!["--out".into()],
-            out: None,
-        });
+        let wanted = Ok(Command::Build { files: vec!["--out".into()], out: None });
         assert_eq!(read(&["build", "--", "--out"]), wanted);
     }
 

@@ -88,10 +88,7 @@ fn read(file: &Path) -> Result<String, String> {
         return Err("It is not a file. Name a scenario file, such as base.json.".to_owned());
     }
     if about.len() > MOST_BYTES {
-        return Err(format!(
-            "It is too large for a scenario: over {} MB.",
-            MOST_BYTES >> 20
-        ));
+        return Err(format!("It is too large for a scenario: over {} MB.", MOST_BYTES >> 20));
     }
     let bytes = fs::read(file).map_err(what)?;
     String::from_utf8(bytes).map_err(|e| {
@@ -112,10 +109,7 @@ fn one(
     let Outcome { findings, plan, .. } = plan(text);
     // What the plan has to say, the outcome mostly says too: each once.
     let mut all: Vec<_> = findings.iter().collect();
-    let more = plan
-        .iter()
-        .flat_map(|p| &p.findings)
-        .filter(|f| !findings.contains(f));
+    let more = plan.iter().flat_map(|p| &p.findings).filter(|f| !findings.contains(f));
     all.extend(more);
     all.sort_by_key(|f| f.severity);
     if !all.is_empty() || plan.is_none() {
@@ -125,10 +119,7 @@ fn one(
         say(err, &report::finding(finding));
     }
     let mut code = DONE;
-    if all
-        .iter()
-        .any(|f| matches!(f.severity, Severity::Stop | Severity::Fix))
-    {
+    if all.iter().any(|f| matches!(f.severity, Severity::Stop | Severity::Fix)) {
         code = WRONG;
     }
     match (&plan, dir) {
@@ -137,10 +128,7 @@ fn one(
             match write(plan, dir) {
                 Ok(()) => {
                     let dir = shown(dir);
-                    say(
-                        out,
-                        &format!("    plan.json, parts.csv and steps.txt are in {dir}\n"),
-                    );
+                    say(out, &format!("    plan.json, parts.csv and steps.txt are in {dir}\n"));
                 }
                 Err(message) => {
                     say(err, &format!("error: {message}\n"));
@@ -154,10 +142,7 @@ fn one(
         }
         (None, _) => {
             code = code.max(WRONG);
-            say(
-                err,
-                "No plan came of it; nothing was written, and no file was touched.\n",
-            );
+            say(err, "No plan came of it; nothing was written, and no file was touched.\n");
         }
     }
     // A text that is not JSON at all is no scenario, good or bad: it could not be read.
@@ -214,6 +199,7 @@ mod tests {
                 bench_length: 1,
                 bench_width: 1,
                 bench_height: 1,
+                bearers: 40_000,
                 reach_height: 1,
                 clamps: Vec::new(),
                 people: 1,
@@ -223,11 +209,7 @@ mod tests {
             joints: Vec::new(),
             steps: Vec::new(),
             cost: Cost::default(),
-            proof: Proof {
-                optimal: true,
-                states: 1,
-                bound: Cost::default(),
-            },
+            proof: Proof { optimal: true, states: 1, bound: Cost::default() },
             findings: Vec::new(),
         }
     }
@@ -248,11 +230,7 @@ mod tests {
             .map(|s| Finding::new(s, "test", "space.width", "It is so.", "Do so."))
             .collect();
         let plan = words.contains(&"plan".to_owned()).then(plan);
-        Outcome {
-            findings,
-            sizes: Vec::new(),
-            plan,
-        }
+        Outcome { findings, sizes: Vec::new(), plan }
     }
 
     struct Run {
@@ -267,10 +245,8 @@ mod tests {
         let id = std::process::id();
         let room = std::env::temp_dir().join(format!("jointwise-{name}-{id}"));
         fs::create_dir_all(&room).unwrap();
-        let files: Vec<PathBuf> = ["a.json", "b.json", "c.json"]
-            .iter()
-            .map(|f| room.join(f))
-            .collect();
+        let files: Vec<PathBuf> =
+            ["a.json", "b.json", "c.json"].iter().map(|f| room.join(f)).collect();
         let files = &files[..texts.len()];
         for (file, text) in files.iter().zip(texts) {
             fs::write(file, text).unwrap();
@@ -278,12 +254,7 @@ mod tests {
         let (mut out, mut err, dir) = (Vec::new(), Vec::new(), room.join("out"));
         let code = run(files, Some(&dir), planner, &mut out, &mut err);
         let text = |bytes| String::from_utf8(bytes).unwrap();
-        Run {
-            code,
-            out: text(out),
-            err: text(err),
-            dir,
-        }
+        Run { code, out: text(out), err: text(err), dir }
     }
 
     #[test]
@@ -297,21 +268,14 @@ mod tests {
         ] {
             let run = run_on(name, &[text]);
             assert_eq!(run.code, code, "{text}: {}", run.err);
-            assert_eq!(
-                run.dir.join("plan.json").exists(),
-                text.contains("plan"),
-                "{text}"
-            );
+            assert_eq!(run.dir.join("plan.json").exists(), text.contains("plan"), "{text}");
             fs::remove_dir_all(run.dir.parent().unwrap()).unwrap();
         }
     }
 
     #[test]
     fn one_bad_file_does_not_keep_the_others_from_their_plans() {
-        let run = run_on(
-            "several",
-            &[r#"["plan"]"#, r#"["stop"]"#, r#"["plan", "note"]"#],
-        );
+        let run = run_on("several", &[r#"["plan"]"#, r#"["stop"]"#, r#"["plan", "note"]"#]);
         assert_eq!(run.code, WRONG);
         assert!(run.err.contains("stop: space.width: It is so."));
         assert_eq!(run.out.matches("Test piece").count(), 2);

@@ -13,11 +13,8 @@ pub fn finding(f: &Finding) -> String {
     };
     let mut text = format!("{severity}: {}: {}\n", plain(&f.place), plain(&f.message));
     if !f.numbers.is_empty() {
-        let numbers: Vec<_> = f
-            .numbers
-            .iter()
-            .map(|(k, v)| format!("{} {}", plain(k), plain(v)))
-            .collect();
+        let numbers: Vec<_> =
+            f.numbers.iter().map(|(k, v)| format!("{} {}", plain(k), plain(v))).collect();
         text.push_str(&format!("    {}\n", numbers.join(", ")));
     }
     if !f.hint.is_empty() {
@@ -33,11 +30,7 @@ pub fn finding(f: &Finding) -> String {
 pub fn plan(plan: &Plan) -> String {
     let screws: usize = plan.joints.iter().map(|j| j.fasteners.len()).sum();
     let cost = plan.cost;
-    let proof = if plan.proof.optimal {
-        "proved the cheapest"
-    } else {
-        "the cheapest found"
-    };
+    let proof = if plan.proof.optimal { "proved the cheapest" } else { "the cheapest found" };
     format!(
         "{}\n    {}, {}, {}, {}; about {} min\n    {}, {} with a second person; {proof}, {} \
          looked at\n",
@@ -62,9 +55,7 @@ fn count<N: PartialEq + From<u8> + std::fmt::Display>(n: N, noun: &str) -> Strin
 /// Text of the scenario on one line and without control characters, which could otherwise
 /// steer the terminal.
 pub fn plain(text: &str) -> String {
-    text.chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .collect()
+    text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
 }
 
 #[cfg(test)]
@@ -73,15 +64,9 @@ mod tests {
 
     #[test]
     fn a_finding_says_where_what_and_the_cure() {
-        let f = Finding::new(
-            Severity::Fix,
-            "range",
-            "space.depth",
-            "It is 0.",
-            "Give 300 mm.",
-        )
-        .number("least", "300 mm")
-        .source("common practice, no source");
+        let f = Finding::new(Severity::Fix, "range", "space.depth", "It is 0.", "Give 300 mm.")
+            .number("least", "300 mm")
+            .source("common practice, no source");
         assert_eq!(
             finding(&f),
             "fix: space.depth: It is 0.\n    least 300 mm\n    What to do: Give 300 mm.\n    \
@@ -91,13 +76,7 @@ mod tests {
 
     #[test]
     fn a_finding_cannot_steer_the_terminal() {
-        let f = Finding::new(
-            Severity::Stop,
-            "x",
-            "a\u{1b}[2J",
-            "b\nnote: all is well",
-            "",
-        );
+        let f = Finding::new(Severity::Stop, "x", "a\u{1b}[2J", "b\nnote: all is well", "");
         let text = finding(&f);
         assert!(!text.contains('\u{1b}'));
         assert_eq!(text.lines().count(), 1);

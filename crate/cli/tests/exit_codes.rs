@@ -1,19 +1,13 @@
 //! The built command, as a shell sees it.
 
-#![allow(
-    clippy::unwrap_used,
-    reason = "the helpers of a test fail by panicking, too"
-)]
+#![allow(clippy::unwrap_used, reason = "the helpers of a test fail by panicking, too")]
 
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 fn jointwise(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_jointwise"))
-        .args(arguments)
-        .output()
-        .unwrap()
+    Command::new(env!("CARGO_BIN_EXE_jointwise")).args(arguments).output().unwrap()
 }
 
 fn text(bytes: &[u8]) -> String {
@@ -30,11 +24,7 @@ fn room(name: &str) -> PathBuf {
 
 fn scenario() -> String {
     let file = "../../scenarios/mudroom-bins.json";
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join(file)
-        .to_str()
-        .unwrap()
-        .to_owned()
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(file).to_str().unwrap().to_owned()
 }
 
 #[test]
@@ -49,12 +39,7 @@ fn help_is_asked_for_and_given() {
 
 #[test]
 fn wrong_use_is_2_and_says_how() {
-    for wrong in [
-        &[][..],
-        &["bild"],
-        &["build"],
-        &["build", "x.json", "--outt", "y"],
-    ] {
+    for wrong in [&[][..], &["bild"], &["build"], &["build", "x.json", "--outt", "y"]] {
         let run = jointwise(wrong);
         assert_eq!(run.status.code(), Some(2), "{wrong:?}");
         assert!(text(&run.stderr).contains("Usage:"), "{wrong:?}");
@@ -69,24 +54,13 @@ fn what_cannot_be_read_is_2_and_named() {
     fs::write(&binary, b"{\"title\": \"\xff\"}").unwrap();
     fs::write(&broken, "{\"format\": ").unwrap();
     let missing = room.join("missing.json");
-    for (file, _why) in [
-        (&missing, "missing"),
-        (&room, "a directory"),
-        (&binary, "bytes"),
-        (&broken, "cut off"),
-    ] {
+    for (file, _why) in
+        [(&missing, "missing"), (&room, "a directory"), (&binary, "bytes"), (&broken, "cut off")]
+    {
         let out = room.join("out");
-        let run = jointwise(&[
-            "build",
-            file.to_str().unwrap(),
-            "--out",
-            out.to_str().unwrap(),
-        ]);
+        let run = jointwise(&["build", file.to_str().unwrap(), "--out", out.to_str().unwrap()]);
         assert_eq!(run.status.code(), Some(2), "{file:?}");
-        assert!(
-            text(&run.stderr).contains(file.to_str().unwrap()),
-            "{file:?}"
-        );
+        assert!(text(&run.stderr).contains(file.to_str().unwrap()), "{file:?}");
         assert!(!out.exists(), "{file:?} must leave nothing behind");
     }
 }
@@ -116,12 +90,7 @@ fn json_that_is_no_scenario_is_1() {
     let file = room.join("other.json");
     fs::write(&file, "{\"format\": \"something-else/9\"}").unwrap();
     let out = room.join("out");
-    let run = jointwise(&[
-        "build",
-        file.to_str().unwrap(),
-        "--out",
-        out.to_str().unwrap(),
-    ]);
+    let run = jointwise(&["build", file.to_str().unwrap(), "--out", out.to_str().unwrap()]);
     assert_eq!(run.status.code(), Some(1));
     assert!(text(&run.stderr).contains("other.json"));
     assert!(!out.exists());

@@ -25,11 +25,7 @@ struct Change {
 }
 
 impl Change {
-    const NONE: Change = Change {
-        view: None,
-        zoom: 1.0,
-        pan: (0.0, 0.0),
-    };
+    const NONE: Change = Change { view: None, zoom: 1.0, pan: (0.0, 0.0) };
 }
 
 /// The eye. Sizes of the screen in CSS pixels.
@@ -60,25 +56,14 @@ impl Camera {
             radius: 1.0,
             stand: vec3(0., 0., -1000.0),
         };
-        camera.frame(
-            View::USUAL,
-            vec![vec3(-200., -200., 0.), vec3(200., 200., 200.)],
-        );
+        camera.frame(View::USUAL, vec![vec3(-200., -200., 0.), vec3(200., 200., 200.)]);
         camera
     }
 
     /// The size of the canvas in CSS pixels.
     pub fn resize(&mut self, width: f32, height: f32) {
-        self.width = if width.is_finite() {
-            width.max(1.0)
-        } else {
-            1.0
-        };
-        self.height = if height.is_finite() {
-            height.max(1.0)
-        } else {
-            1.0
-        };
+        self.width = if width.is_finite() { width.max(1.0) } else { 1.0 };
+        self.height = if height.is_finite() { height.max(1.0) } else { 1.0 };
         self.fit();
     }
 
@@ -148,10 +133,7 @@ impl Camera {
 
     fn openings(&self) -> (f32, f32) {
         let longer = self.width.max(self.height);
-        (
-            OPENING * self.width / longer,
-            OPENING * self.height / longer,
-        )
+        (OPENING * self.width / longer, OPENING * self.height / longer)
     }
 
     /// Puts the eye as near as it can be with every point inside the frame.
@@ -167,11 +149,7 @@ impl Camera {
             }
         }
         self.centre = (low + high) / 2.0;
-        let far = self
-            .points
-            .iter()
-            .map(|p| (p - self.centre).magnitude())
-            .fold(1.0, f32::max);
+        let far = self.points.iter().map(|p| (p - self.centre).magnitude()).fold(1.0, f32::max);
         self.radius = far;
         let [right, up, forward] = self.axes();
         let (tx, ty) = self.openings();
@@ -188,9 +166,7 @@ impl Camera {
             }
         }
         let [r, l, t, b] = out;
-        let back = (-(r + l) / (2.0 * tx))
-            .min(-(t + b) / (2.0 * ty))
-            .min(-far * 1.2);
+        let back = (-(r + l) / (2.0 * tx)).min(-(t + b) / (2.0 * ty)).min(-far * 1.2);
         self.stand = vec3((r - l) / 2.0, (t - b) / 2.0, back);
     }
 
@@ -203,10 +179,7 @@ impl Camera {
     /// Nearest and farthest distance drawn.
     pub fn depths(&self) -> (f32, f32) {
         let away = -self.stand.z;
-        (
-            (away - self.radius * 2.0).max(away * 0.05),
-            away + self.radius * 2.0 + 6000.0,
-        )
+        ((away - self.radius * 2.0).max(away * 0.05), away + self.radius * 2.0 + 6000.0)
     }
 
     /// Radius of what the step shows, and its middle.
@@ -222,10 +195,7 @@ impl Camera {
         let (sx, sy) = (self.change.zoom / tx, self.change.zoom / ty);
         let (px, py) = self.change.pan;
         let (near, far) = self.depths();
-        let (a, b) = (
-            (far + near) / (far - near),
-            -2.0 * far * near / (far - near),
-        );
+        let (a, b) = ((far + near) / (far - near), -2.0 * far * near / (far - near));
         let row = |v: Vec3, s: f32| vec4(v.x, v.y, v.z, -v.dot(eye)) * s;
         let w = row(forward, 1.0);
         let x = row(right, sx) + w * px;
@@ -243,10 +213,7 @@ impl Camera {
     pub fn project(&self, p: Vec3) -> (f32, f32) {
         let c: Vec4 = self.matrix() * vec4(p.x, p.y, p.z, 1.0);
         let w = if c.w.abs() < 1e-6 { 1e-6 } else { c.w };
-        (
-            (c.x / w + 1.0) * 0.5 * self.width,
-            (1.0 - c.y / w) * 0.5 * self.height,
-        )
+        ((c.x / w + 1.0) * 0.5 * self.width, (1.0 - c.y / w) * 0.5 * self.height)
     }
 
     /// The ray under a CSS pixel: its start and its way.
@@ -288,21 +255,12 @@ mod tests {
     use super::*;
 
     fn points() -> Vec<Vec3> {
-        vec![
-            vec3(-300., -250., 0.),
-            vec3(300., 280., 20.),
-            vec3(10., 40., 700.),
-        ]
+        vec![vec3(-300., -250., 0.), vec3(300., 280., 20.), vec3(10., 40., 700.)]
     }
 
     #[test]
     fn every_point_is_in_the_frame_and_two_touch_its_sides() {
-        for (w, h) in [
-            (680.0, 640.0),
-            (390.0, 400.0),
-            (300.0, 900.0),
-            (1200.0, 300.0),
-        ] {
+        for (w, h) in [(680.0, 640.0), (390.0, 400.0), (300.0, 900.0), (1200.0, 300.0)] {
             for yaw in [0.0, 33.0, -62.0, 147.0] {
                 let mut camera = Camera::new();
                 camera.resize(w, h);

@@ -78,10 +78,7 @@ impl Grid {
         if cells > MOST_CELLS {
             return None;
         }
-        let mut grid = Grid {
-            at,
-            wood: vec![false; cells],
-        };
+        let mut grid = Grid { at, wood: vec![false; cells] };
         for b in boxes {
             let range = |a: usize| {
                 let find = |v: i64| grid.at[a].binary_search(&v).unwrap_or(0);
@@ -117,10 +114,7 @@ impl Grid {
         let [Some(x), Some(y), Some(z)] = cell else {
             return false;
         };
-        self.index([x, y, z])
-            .and_then(|i| self.wood.get(i))
-            .copied()
-            .unwrap_or(false)
+        self.index([x, y, z]).and_then(|i| self.wood.get(i)).copied().unwrap_or(false)
     }
 
     fn mm(&self, axis: usize, i: usize) -> f32 {
@@ -207,12 +201,7 @@ impl Grid {
             c[v] = if below { k.checked_sub(1) } else { Some(k) };
             self.is_wood(c)
         };
-        let round = [
-            wood(true, true),
-            wood(true, false),
-            wood(false, false),
-            wood(false, true),
-        ];
+        let round = [wood(true, true), wood(true, false), wood(false, false), wood(false, true)];
         match round.iter().filter(|w| **w).count() {
             1 | 3 => true,
             // Two across the line meet in an edge; two side by side are flat.
@@ -232,10 +221,7 @@ mod tests {
 
     fn area(skin: &Skin) -> f32 {
         use three_d::InnerSpace;
-        skin.positions
-            .chunks(3)
-            .map(|t| (t[1] - t[0]).cross(t[2] - t[0]).magnitude() / 2.0)
-            .sum()
+        skin.positions.chunks(3).map(|t| (t[1] - t[0]).cross(t[2] - t[0]).magnitude() / 2.0).sum()
     }
 
     #[test]
@@ -249,10 +235,7 @@ mod tests {
     #[test]
     fn a_box_in_two_halves_looks_like_one() {
         let whole = Skin::of(&[b([0, 0, 0, 1000, 2000, 4000])]);
-        let halves = Skin::of(&[
-            b([0, 0, 0, 1000, 2000, 3000]),
-            b([0, 0, 3000, 1000, 2000, 4000]),
-        ]);
+        let halves = Skin::of(&[b([0, 0, 0, 1000, 2000, 3000]), b([0, 0, 3000, 1000, 2000, 4000])]);
         assert_eq!(halves.edges, whole.edges);
         assert_eq!(area(&halves), area(&whole));
     }
@@ -260,10 +243,7 @@ mod tests {
     #[test]
     fn an_l_has_eighteen_edges_and_no_inner_face() {
         // A square of 2 with a quarter cut away, 1 thick.
-        let skin = Skin::of(&[
-            b([0, 0, 0, 2000, 1000, 1000]),
-            b([0, 1000, 0, 1000, 2000, 1000]),
-        ]);
+        let skin = Skin::of(&[b([0, 0, 0, 2000, 1000, 1000]), b([0, 1000, 0, 1000, 2000, 1000])]);
         assert_eq!(skin.edges.len(), 18);
         assert_eq!(area(&skin), 3.0 + 3.0 + 8.0);
         let seam = [vec3(0.0, 1.0, 1.0), vec3(1.0, 1.0, 1.0)];

@@ -49,19 +49,13 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     }
     let top = |parts: &[usize], offset: Vec3| {
         let corners = model.corners(parts);
-        let seen: Vec<(f32, f32)> = corners
-            .iter()
-            .map(|c| camera.project(moment.pose.point(*c + offset)))
-            .collect();
+        let seen: Vec<(f32, f32)> =
+            corners.iter().map(|c| camera.project(moment.pose.point(*c + offset))).collect();
         let x = seen.iter().map(|p| p.0).sum::<f32>() / seen.len().max(1) as f32;
         let y = seen.iter().map(|p| p.1).fold(f32::INFINITY, f32::min);
         (x, y - LINE * 0.7)
     };
-    let moving: Vec<_> = moment
-        .items
-        .iter()
-        .filter(|i| i.role == Role::Moving)
-        .collect();
+    let moving: Vec<_> = moment.items.iter().filter(|i| i.role == Role::Moving).collect();
     if let Some(body) = &planned.joins {
         let parts: Vec<usize> = moving.iter().map(|i| i.index).collect();
         if let Some(first) = moving.first() {
@@ -75,12 +69,7 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
         }
     }
     if let (Some(slab), Some(spacer)) = (moment.spacer, &planned.spacer) {
-        let name = model
-            .plan
-            .parts
-            .iter()
-            .find(|p| p.id == spacer.part)
-            .map(|p| p.name.as_str());
+        let name = model.plan.parts.iter().find(|p| p.id == spacer.part).map(|p| p.name.as_str());
         let size = model.plan.unit.print(Length::um(spacer.dimension));
         let text = format!("spacer: {}, {size}", name.unwrap_or(&spacer.part));
         let at = camera.project(moment.pose.point(slab.centre()));
@@ -105,11 +94,8 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
             put("hold", with.to_owned(), camera.project(at));
         }
     }
-    let here: Vec<usize> = if station.present.is_empty() {
-        station.movers.clone()
-    } else {
-        station.present.clone()
-    };
+    let here: Vec<usize> =
+        if station.present.is_empty() { station.movers.clone() } else { station.present.clone() };
     if station.on_bench
         && let Some(at) = foot(model, &here, moment)
     {
@@ -135,11 +121,8 @@ pub fn face_name(face: Direction) -> &'static str {
 
 /// The middle of the lower edge of the piece towards the maker.
 fn foot(model: &Model, parts: &[usize], moment: &Moment) -> Option<Vec3> {
-    let corners: Vec<Vec3> = model
-        .corners(parts)
-        .iter()
-        .map(|c| moment.pose.point(*c + moment.driven_offset))
-        .collect();
+    let corners: Vec<Vec3> =
+        model.corners(parts).iter().map(|c| moment.pose.point(*c + moment.driven_offset)).collect();
     let first = corners.first()?;
     let (mut low, mut high) = (*first, *first);
     for c in &corners {
@@ -180,21 +163,12 @@ mod tests {
     use super::*;
 
     fn label(x: f32, y: f32) -> Label {
-        Label {
-            kind: "part",
-            text: "left side".into(),
-            x,
-            y,
-        }
+        Label { kind: "part", text: "left side".into(), x, y }
     }
 
     #[test]
     fn labels_give_way_and_stay_inside() {
-        let mut all = [
-            label(200.0, 100.0),
-            label(210.0, 105.0),
-            label(-50.0, 900.0),
-        ];
+        let mut all = [label(200.0, 100.0), label(210.0, 105.0), label(-50.0, 900.0)];
         spread(&mut all, (400.0, 300.0));
         assert!((all[1].y - all[0].y).abs() >= LINE);
         assert!(all[2].x > 0.0 && all[2].y < 300.0);

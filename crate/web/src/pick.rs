@@ -73,10 +73,7 @@ mod tests {
     use super::*;
     use three_d::vec3;
 
-    const BOX: Slab = Slab {
-        min: vec3(0., 0., 0.),
-        max: vec3(10., 20., 30.),
-    };
+    const BOX: Slab = Slab { min: vec3(0., 0., 0.), max: vec3(10., 20., 30.) };
 
     #[test]
     fn a_ray_enters_at_the_near_face() {

@@ -48,15 +48,9 @@ impl Pose {
     /// `lift` above the bench.
     pub fn on_bench(turn: Quat, centre: Vec3, corners: &[Vec3], lift: f32) -> Pose {
         let c = turn.rotate_vector(centre);
-        let low = corners
-            .iter()
-            .map(|p| turn.rotate_vector(*p).z)
-            .fold(f32::INFINITY, f32::min);
+        let low = corners.iter().map(|p| turn.rotate_vector(*p).z).fold(f32::INFINITY, f32::min);
         let low = if low.is_finite() { low } else { 0.0 };
-        Pose {
-            turn,
-            shift: vec3(-c.x, -c.y, lift - low),
-        }
+        Pose { turn, shift: vec3(-c.x, -c.y, lift - low) }
     }
 
     /// A point of the standing piece in the picture.
@@ -87,10 +81,7 @@ impl Pose {
 
 impl Default for Pose {
     fn default() -> Self {
-        Pose {
-            turn: Quat::from(Mat3::identity()),
-            shift: vec3(0., 0., 0.),
-        }
+        Pose { turn: Quat::from(Mat3::identity()), shift: vec3(0., 0., 0.) }
     }
 }
 
@@ -106,10 +97,7 @@ mod tests {
     fn every_turn_is_proper_and_brings_its_face_down() {
         for face in Direction::ALL {
             let turn = turn_onto(face);
-            assert!(
-                near(turn.rotate_vector(unit(face)), vec3(0., 0., -1.)),
-                "{face:?}"
-            );
+            assert!(near(turn.rotate_vector(unit(face)), vec3(0., 0., -1.)), "{face:?}");
             let [x, y, z] = [Direction::Right, Direction::Back, Direction::Up]
                 .map(|d| turn.rotate_vector(unit(d)));
             assert!(near(x.cross(y), z), "{face:?} is mirrored");
@@ -118,12 +106,7 @@ mod tests {
 
     #[test]
     fn left_stays_left_unless_the_piece_lies_on_a_side() {
-        for face in [
-            Direction::Down,
-            Direction::Up,
-            Direction::Front,
-            Direction::Back,
-        ] {
+        for face in [Direction::Down, Direction::Up, Direction::Front, Direction::Back] {
             let left = turn_onto(face).rotate_vector(unit(Direction::Left));
             assert!(near(left, vec3(-1., 0., 0.)), "{face:?}");
         }
@@ -136,16 +119,8 @@ mod tests {
     #[test]
     fn the_lowest_corner_lies_on_the_bench_and_points_go_there_and_back() {
         let corners = [vec3(0., 0., 0.), vec3(500., 560., 720.)];
-        let pose = Pose::on_bench(
-            turn_onto(Direction::Back),
-            vec3(250., 280., 360.),
-            &corners,
-            0.,
-        );
-        let lowest = corners
-            .iter()
-            .map(|c| pose.point(*c).z)
-            .fold(f32::MAX, f32::min);
+        let pose = Pose::on_bench(turn_onto(Direction::Back), vec3(250., 280., 360.), &corners, 0.);
+        let lowest = corners.iter().map(|c| pose.point(*c).z).fold(f32::MAX, f32::min);
         assert!(lowest.abs() < 1e-3);
         let p = vec3(12., 34., 56.);
         assert!((pose.point_back(pose.point(p)) - p).magnitude() < 1e-3);

@@ -55,12 +55,8 @@ impl Screw {
             };
             let slope = (r0 - r1) / (d1 - d0).abs().max(1e-3);
             for i in 0..SIDES {
-                let corners = [
-                    ring(d0, r0, i),
-                    ring(d0, r0, i + 1),
-                    ring(d1, r1, i + 1),
-                    ring(d1, r1, i),
-                ];
+                let corners =
+                    [ring(d0, r0, i), ring(d0, r0, i + 1), ring(d1, r1, i + 1), ring(d1, r1, i)];
                 let middle = (ring(0.0, 1.0, i) + ring(0.0, 1.0, i + 1)) / 2.0 - entry;
                 let normal = if (d1 - d0).abs() < 1e-4 {
                     if r1 > r0 { -along } else { along }
@@ -76,22 +72,13 @@ impl Screw {
             .copied()
             .fold((0.0, 0.0), |best, p| if p.1 > best.1 { p } else { best });
         for i in 0..SIDES {
-            skin.edges
-                .push([ring(top, rim_radius, i), ring(top, rim_radius, i + 1)]);
+            skin.edges.push([ring(top, rim_radius, i), ring(top, rim_radius, i + 1)]);
         }
         let face = entry + along * profile.first().map_or(0.0, |p| p.0);
         for arm in [u, v] {
-            skin.edges
-                .push([face - arm * head * 0.45, face + arm * head * 0.45]);
+            skin.edges.push([face - arm * head * 0.45, face + arm * head * 0.45]);
         }
-        Screw {
-            id: fastener.id.clone(),
-            entry,
-            along,
-            length,
-            head,
-            skin,
-        }
+        Screw { id: fastener.id.clone(), entry, along, length, head, skin }
     }
 
     /// Where its tip is when driven.
@@ -116,23 +103,13 @@ fn profile(proud: bool, length: f32, shank: f32, head: f32) -> Vec<(f32, f32)> {
         ]
     } else {
         // A hair above the face, or the head and the panel would flicker through each other.
-        vec![
-            (-0.3, 0.0),
-            (-0.3, head),
-            (head - shank, shank),
-            (point, shank),
-            (length, 0.0),
-        ]
+        vec![(-0.3, 0.0), (-0.3, head), (head - shank, shank), (point, shank), (length, 0.0)]
     }
 }
 
 /// Two directions square to `along` and to each other.
 fn across(along: Vec3) -> (Vec3, Vec3) {
-    let seed = if along.z.abs() > 0.5 {
-        vec3(1., 0., 0.)
-    } else {
-        vec3(0., 0., 1.)
-    };
+    let seed = if along.z.abs() > 0.5 { vec3(1., 0., 0.) } else { vec3(0., 0., 1.) };
     let u = along.cross(seed).normalize();
     (u, along.cross(u))
 }
@@ -175,12 +152,8 @@ mod tests {
     #[test]
     fn a_pan_head_sits_on_the_face() {
         let s = screw("pan-head screw", Direction::Down);
-        let least = s
-            .skin
-            .positions
-            .iter()
-            .map(|p| (*p - s.entry).dot(s.along))
-            .fold(f32::MAX, f32::min);
+        let least =
+            s.skin.positions.iter().map(|p| (*p - s.entry).dot(s.along)).fold(f32::MAX, f32::min);
         assert!(least < -1.0);
     }
 }

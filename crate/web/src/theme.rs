@@ -113,11 +113,7 @@ impl Theme {
 
     /// A part's face in full tone.
     pub fn full(&self, tone: Tone) -> Vec3 {
-        if self.dark {
-            tone.light() * 0.86
-        } else {
-            tone.light()
-        }
+        if self.dark { tone.light() * 0.86 } else { tone.light() }
     }
 
     /// A part's face when it is only context.
@@ -147,17 +143,9 @@ mod tests {
         for dark in [false, true] {
             let t = Theme::new(dark);
             let far = |c: Vec3| (0..3).map(|i| (c[i] - t.paper[i]).abs()).sum::<f32>();
-            for tone in [
-                Tone::Fibreboard,
-                Tone::Plywood,
-                Tone::Board,
-                Tone::Solid,
-                Tone::Hardware,
-            ] {
-                assert!(
-                    far(t.pale(tone)) < far(t.full(tone)),
-                    "{tone:?} dark {dark}"
-                );
+            for tone in [Tone::Fibreboard, Tone::Plywood, Tone::Board, Tone::Solid, Tone::Hardware]
+            {
+                assert!(far(t.pale(tone)) < far(t.full(tone)), "{tone:?} dark {dark}");
             }
         }
     }

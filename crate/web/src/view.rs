@@ -93,15 +93,8 @@ impl View {
     /// The canvas in physical pixels, and physical pixels in a CSS pixel.
     pub fn resize(&mut self, width_px: u32, height_px: u32, pixel_ratio: f32) {
         self.size = (width_px.clamp(1, 16_384), height_px.clamp(1, 16_384));
-        self.ratio = if pixel_ratio.is_finite() {
-            pixel_ratio.clamp(0.25, 8.0)
-        } else {
-            1.0
-        };
-        self.camera.resize(
-            self.size.0 as f32 / self.ratio,
-            self.size.1 as f32 / self.ratio,
-        );
+        self.ratio = if pixel_ratio.is_finite() { pixel_ratio.clamp(0.25, 8.0) } else { 1.0 };
+        self.camera.resize(self.size.0 as f32 / self.ratio, self.size.1 as f32 / self.ratio);
     }
 
     /// Light or dark, and whether motion is unwelcome: then the end of each step is shown, with
@@ -117,16 +110,8 @@ impl View {
     pub fn show(&mut self, step: u32, t: f32) {
         let last = self.model.stations.len().saturating_sub(1);
         let place = (step.saturating_sub(1) as usize).min(last);
-        self.t = if t.is_finite() {
-            t.clamp(0.0, 1.0)
-        } else {
-            1.0
-        };
-        if place == self.step {
-            self.pose()
-        } else {
-            self.enter(place)
-        }
+        self.t = if t.is_finite() { t.clamp(0.0, 1.0) } else { 1.0 };
+        if place == self.step { self.pose() } else { self.enter(place) }
     }
 
     /// Walks round the piece by CSS pixels dragged.
@@ -198,9 +183,7 @@ impl View {
             return Vec::new();
         };
         let mm = |v: f64| millimetres(v as i64);
-        let (x, y) = self
-            .camera
-            .project(moment.pose.point(vec3(mm(x), mm(y), mm(z))));
+        let (x, y) = self.camera.project(moment.pose.point(vec3(mm(x), mm(y), mm(z))));
         vec![x, y]
     }
 
@@ -210,10 +193,7 @@ impl View {
         let Some(moment) = &self.moment else {
             return Vec::new();
         };
-        moment
-            .pixels_box(&self.model, &self.camera, id)
-            .map(Vec::from)
-            .unwrap_or_default()
+        moment.pixels_box(&self.model, &self.camera, id).map(Vec::from).unwrap_or_default()
     }
 }
 
@@ -223,8 +203,7 @@ impl View {
         if let (Some(station), Some(view)) =
             (self.model.stations.get(step), self.model.views.get(step))
         {
-            self.camera
-                .frame(*view, Moment::frame(&self.model, station));
+            self.camera.frame(*view, Moment::frame(&self.model, station));
         }
         self.pose();
     }

@@ -25,8 +25,7 @@ pub struct Labels {
 impl Labels {
     /// Keeps a line of the drawing free: an arrow, a screw.
     pub fn avoid_line(&mut self, from: Flat, to: Flat) {
-        self.spots
-            .extend((0..=10).map(|k| beside(from, to, k * 100, 0)));
+        self.spots.extend((0..=10).map(|k| beside(from, to, k * 100, 0)));
     }
 
     /// Writes the words at a place, moved inside the sheet.
@@ -94,10 +93,8 @@ fn is_before(b: &ViewBox, p: [i128; 3]) -> bool {
 /// Points of a part, its middle first.
 fn candidates(part: &ViewBox) -> Vec<[i128; 3]> {
     let quarters = |k: usize| {
-        let (lo, hi) = (
-            part.min.get(k).copied().unwrap_or(0),
-            part.max.get(k).copied().unwrap_or(0),
-        );
+        let (lo, hi) =
+            (part.min.get(k).copied().unwrap_or(0), part.max.get(k).copied().unwrap_or(0));
         [2, 3, 1].map(|q| lo + (hi - lo) * q / 4)
     };
     let (xs, ys, zs) = (quarters(0), quarters(1), quarters(2));
@@ -116,12 +113,7 @@ mod tests {
 
     #[test]
     fn only_what_lies_towards_the_eye_hides() {
-        let b = |v: [i128; 3]| ViewBox {
-            min: v,
-            max: v.map(|c| c + 4),
-            item: 0,
-            splits: true,
-        };
+        let b = |v: [i128; 3]| ViewBox { min: v, max: v.map(|c| c + 4), item: 0, splits: true };
         assert!(is_before(&b([1, 1, 1]), [0, 0, 0]));
         assert!(!is_before(&b([-9, -9, -9]), [0, 0, 0]));
         assert!(!is_before(&b([1, 1, 9]), [0, 0, 0]));

@@ -56,11 +56,8 @@ pub fn over(out: &mut String, fit: &Fit, scene: &Scene<'_>, plan: &Plan) {
         labels.avoid_line(from, to);
         arrow(out, from, to);
     }
-    let checks: Vec<_> = scene
-        .checks
-        .iter()
-        .map(|c| (c.ends.map(|p| fit.place(p)), c.expected))
-        .collect();
+    let checks: Vec<_> =
+        scene.checks.iter().map(|c| (c.ends.map(|p| fit.place(p)), c.expected)).collect();
     for ([a, b], _) in &checks {
         labels.avoid_line(*a, *b);
     }
@@ -97,16 +94,8 @@ fn homes(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
 fn arrow(out: &mut String, from: Flat, to: Flat) {
     let neck = 1000 - (240_000 / distance(from, to)).min(900);
     let shaft = [from, beside(from, to, neck, 0)].map(pair);
-    let _ = writeln!(
-        out,
-        "<path class=\"guide\" d=\"M{}L{}\"/>",
-        shaft[0], shaft[1]
-    );
-    let head = [
-        to,
-        beside(from, to, neck, 110),
-        beside(from, to, neck, -110),
-    ];
+    let _ = writeln!(out, "<path class=\"guide\" d=\"M{}L{}\"/>", shaft[0], shaft[1]);
+    let head = [to, beside(from, to, neck, 110), beside(from, to, neck, -110)];
     let _ = writeln!(out, "<path class=\"guide-head\" d=\"{}\"/>", polygon(&head));
 }
 
@@ -117,12 +106,7 @@ fn measure(out: &mut String, a: Flat, b: Flat) {
         format!("M{p}L{q}")
     };
     let line = format!("M{}L{}", pair(a), pair(b));
-    let _ = writeln!(
-        out,
-        "<path class=\"check\" d=\"{line}{}{}\"/>",
-        end(a, b),
-        end(b, a)
-    );
+    let _ = writeln!(out, "<path class=\"check\" d=\"{line}{}{}\"/>", end(a, b), end(b, a));
 }
 
 /// Names of what is new and of the spacer.
@@ -136,13 +120,7 @@ fn names(labels: &mut Labels, fit: &Fit, scene: &Scene<'_>, plan: &Plan) {
         let name = words::tidy(words::name(plan, piece.id));
         match piece.role {
             Role::Spacer => {
-                labels.on(
-                    fit,
-                    &part,
-                    &others,
-                    "spacer-name",
-                    &format!("{name} (spacer)"),
-                );
+                labels.on(fit, &part, &others, "spacer-name", &format!("{name} (spacer)"));
             }
             Role::In | Role::New => labels.on(fit, &part, &others, "name", &name),
         }

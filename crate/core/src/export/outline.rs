@@ -101,19 +101,11 @@ mod tests {
 
     fn boxed(v: [i128; 6]) -> ViewBox {
         let [a, b, c, d, e, f] = v;
-        ViewBox {
-            min: [a, b, c],
-            max: [d, e, f],
-            item: 0,
-            splits: true,
-        }
+        ViewBox { min: [a, b, c], max: [d, e, f], item: 0, splits: true }
     }
 
     fn length(lines: &[Line]) -> i128 {
-        lines
-            .iter()
-            .flat_map(|[p, q]| (0..3).map(|k| (q[k] - p[k]).abs()))
-            .sum()
+        lines.iter().flat_map(|[p, q]| (0..3).map(|k| (q[k] - p[k]).abs())).sum()
     }
 
     #[test]
@@ -129,10 +121,7 @@ mod tests {
         let halves = [boxed([0, 0, 0, 4, 3, 5]), boxed([4, 0, 0, 9, 3, 5])];
         let whole = boxed([0, 0, 0, 9, 3, 5]);
         let drawn: Vec<_> = halves.iter().flat_map(|h| edges(h, &halves)).collect();
-        assert!(
-            drawn.iter().all(|[p, q]| p[0] != 4 || q[0] != 4),
-            "{drawn:?}"
-        );
+        assert!(drawn.iter().all(|[p, q]| p[0] != 4 || q[0] != 4), "{drawn:?}");
         assert_eq!(length(&drawn), length(&edges(&whole, &[whole])));
     }
 
@@ -143,10 +132,7 @@ mod tests {
         let low = edges(&stairs[1], &stairs);
         assert!(low.contains(&[[4, 0, 5], [4, 3, 5]]), "{low:?}");
         let high = edges(&stairs[0], &stairs);
-        assert!(
-            high.contains(&[[4, 3, 5], [4, 3, 9]]),
-            "the riser's side ends at the step"
-        );
+        assert!(high.contains(&[[4, 3, 5], [4, 3, 9]]), "the riser's side ends at the step");
         assert!(!high.contains(&[[4, 3, 0], [4, 3, 9]]));
     }
 }

@@ -47,9 +47,7 @@ impl ViewBox {
     /// Whether the pictures of the two share more than a line.
     fn overlaps_in_picture(&self, other: &ViewBox) -> bool {
         let pairs = self.spans().into_iter().zip(other.spans());
-        pairs
-            .into_iter()
-            .all(|((a0, a1), (b0, b1))| a0 < b1 && b0 < a1)
+        pairs.into_iter().all(|((a0, a1), (b0, b1))| a0 < b1 && b0 < a1)
     }
 
     /// Whether this box must be drawn before the other.
@@ -72,16 +70,9 @@ impl ViewBox {
         if !self.splits {
             return None;
         }
-        let axes = self
-            .min
-            .iter()
-            .zip(&self.max)
-            .zip(other.min.iter().zip(&other.max));
+        let axes = self.min.iter().zip(&self.max).zip(other.min.iter().zip(&other.max));
         let (axis, at) = axes.enumerate().find_map(|(axis, ((lo, hi), (a, b)))| {
-            [a, b]
-                .into_iter()
-                .find(|p| lo < *p && *p < hi)
-                .map(|p| (axis, *p))
+            [a, b].into_iter().find(|p| lo < *p && *p < hi).map(|p| (axis, *p))
         })?;
         let (mut far, mut near) = (*self, *self);
         *far.max.get_mut(axis)? = at;
@@ -97,11 +88,7 @@ pub fn bounds<'b>(boxes: impl IntoIterator<Item = &'b ViewBox>) -> Option<ViewBo
             let [[a, b, c], [d, e, g]] = [p, q];
             [f(a, d), f(b, e), f(c, g)]
         };
-        ViewBox {
-            min: pick(a.min, b.min, i128::min),
-            max: pick(a.max, b.max, i128::max),
-            ..a
-        }
+        ViewBox { min: pick(a.min, b.min, i128::min), max: pick(a.max, b.max, i128::max), ..a }
     })
 }
 
@@ -144,12 +131,8 @@ fn peel(boxes: &[ViewBox]) -> (Vec<ViewBox>, Vec<ViewBox>) {
             }
         }
     }
-    let mut ready: std::collections::BTreeSet<usize> = before
-        .iter()
-        .enumerate()
-        .filter(|(_, n)| **n == 0)
-        .map(|(i, _)| i)
-        .collect();
+    let mut ready: std::collections::BTreeSet<usize> =
+        before.iter().enumerate().filter(|(_, n)| **n == 0).map(|(i, _)| i).collect();
     let mut taken = vec![false; boxes.len()];
     let mut free = Vec::new();
     while let Some(i) = ready.pop_first() {
@@ -169,12 +152,7 @@ fn peel(boxes: &[ViewBox]) -> (Vec<ViewBox>, Vec<ViewBox>) {
             }
         }
     }
-    let stuck = boxes
-        .iter()
-        .zip(&taken)
-        .filter(|(_, t)| !**t)
-        .map(|(b, _)| *b)
-        .collect();
+    let stuck = boxes.iter().zip(&taken).filter(|(_, t)| !**t).map(|(b, _)| *b).collect();
     (free, stuck)
 }
 
@@ -211,10 +189,7 @@ fn ring(left: &[ViewBox]) -> Vec<usize> {
         let Some(here) = left.get(at) else {
             return path;
         };
-        match left
-            .iter()
-            .position(|other| other != here && other.behind(here))
-        {
+        match left.iter().position(|other| other != here && other.behind(here)) {
             Some(next) => at = next,
             None => return path,
         }
@@ -240,12 +215,7 @@ mod tests {
 
     fn boxed(item: usize, min: [i128; 3], size: [i128; 3]) -> ViewBox {
         let max = std::array::from_fn(|a| min[a] + size[a]);
-        ViewBox {
-            min,
-            max,
-            item,
-            splits: true,
-        }
+        ViewBox { min, max, item, splits: true }
     }
 
     fn apart(a: &ViewBox, b: &ViewBox) -> bool {
@@ -263,9 +233,7 @@ mod tests {
     fn compare(boxes: &[ViewBox], reach: i128) -> usize {
         let drawn = back_to_front(boxes);
         let volume = |all: &[ViewBox]| -> i128 {
-            all.iter()
-                .map(|b| (0..3).map(|k| b.max[k] - b.min[k]).product::<i128>())
-                .sum()
+            all.iter().map(|b| (0..3).map(|k| b.max[k] - b.min[k]).product::<i128>()).sum()
         };
         assert_eq!(volume(&drawn), volume(boxes), "splitting loses nothing");
         let mut hits = 0;
@@ -274,15 +242,8 @@ mod tests {
                 // Corners are multiples of 6 and these samples never are, nor their differences,
                 // so no ray runs along an edge.
                 let p = [6 * a + 1, 6 * b + 3, 0];
-                let seen = boxes
-                    .iter()
-                    .filter_map(|v| leaves(v, p).map(|t| (t, v.item)))
-                    .max();
-                let painted = drawn
-                    .iter()
-                    .rev()
-                    .find(|v| leaves(v, p).is_some())
-                    .map(|v| v.item);
+                let seen = boxes.iter().filter_map(|v| leaves(v, p).map(|t| (t, v.item))).max();
+                let painted = drawn.iter().rev().find(|v| leaves(v, p).is_some()).map(|v| v.item);
                 assert_eq!(painted, seen.map(|s| s.1), "at {p:?} of {boxes:?}");
                 hits += usize::from(painted.is_some());
             }
@@ -299,11 +260,7 @@ mod tests {
             for _ in 0..60 {
                 // Sticks, panels and blocks: thin things make rings.
                 let size: [i128; 3] = std::array::from_fn(|_| {
-                    6 * if dice.roll(2) == 0 {
-                        1 + dice.roll(2)
-                    } else {
-                        1 + dice.roll(14)
-                    }
+                    6 * if dice.roll(2) == 0 { 1 + dice.roll(2) } else { 1 + dice.roll(14) }
                 });
                 let min = std::array::from_fn(|_| 6 * dice.roll(14));
                 let b = boxed(boxes.len(), min, size);

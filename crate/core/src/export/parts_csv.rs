@@ -118,16 +118,9 @@ mod tests {
 
     fn read(text: &str) -> (Vec<String>, Vec<Vec<String>>) {
         let mut reader = csv::Reader::from_reader(text.as_bytes());
-        let header = reader
-            .headers()
-            .unwrap()
-            .iter()
-            .map(str::to_owned)
-            .collect();
-        let rows = reader
-            .records()
-            .map(|r| r.unwrap().iter().map(str::to_owned).collect())
-            .collect();
+        let header = reader.headers().unwrap().iter().map(str::to_owned).collect();
+        let rows =
+            reader.records().map(|r| r.unwrap().iter().map(str::to_owned).collect()).collect();
         (header, rows)
     }
 
@@ -152,29 +145,13 @@ mod tests {
     #[test]
     fn hostile_names_stay_one_cell_and_no_formula() {
         let mut plan = sample::plan();
-        let names = [
-            "=1+1",
-            "@SUM(A1)",
-            "+x",
-            "-x",
-            "a,\"b\"\r\nc",
-            "\tx",
-            "plain",
-        ];
+        let names = ["=1+1", "@SUM(A1)", "+x", "-x", "a,\"b\"\r\nc", "\tx", "plain"];
         for (part, name) in plan.parts.iter_mut().zip(names) {
             part.name = name.to_owned();
         }
         let (_, rows) = read(&parts_csv(&plan));
         let cells: Vec<_> = rows.iter().map(|r| r[2].as_str()).take(7).collect();
-        let wanted = [
-            "'=1+1",
-            "'@SUM(A1)",
-            "'+x",
-            "'-x",
-            "a,\"b\"\r\nc",
-            "'\tx",
-            "plain",
-        ];
+        let wanted = ["'=1+1", "'@SUM(A1)", "'+x", "'-x", "a,\"b\"\r\nc", "'\tx", "plain"];
         assert_eq!(cells, wanted[..cells.len()]);
         assert!(rows.iter().all(|r| r.len() == HEADER.len()));
     }
@@ -205,14 +182,7 @@ mod tests {
 
     #[test]
     fn labels_go_on_after_z() {
-        let wanted = [
-            (0, "A"),
-            (25, "Z"),
-            (26, "AA"),
-            (27, "AB"),
-            (701, "ZZ"),
-            (702, "AAA"),
-        ];
+        let wanted = [(0, "A"), (25, "Z"), (26, "AA"), (27, "AB"), (701, "ZZ"), (702, "AAA")];
         for (i, l) in wanted {
             assert_eq!(label(i), l);
         }

@@ -51,11 +51,7 @@ impl Pose {
 
     /// A direction of the standing piece, in bench axes.
     pub fn direction(self, d: Direction) -> Direction {
-        let found = self
-            .along
-            .iter()
-            .position(|a| a.axis() == d.axis())
-            .unwrap_or(0);
+        let found = self.along.iter().position(|a| a.axis() == d.axis()).unwrap_or(0);
         let same = self.along.get(found).is_some_and(|a| *a == d);
         Direction::from_axis(found, same)
     }

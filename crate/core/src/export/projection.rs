@@ -25,10 +25,7 @@ pub struct View {
 impl View {
     /// The eye before the bench with `face` down, to the right, or to the left.
     pub fn new(face: Direction, from_left: bool) -> View {
-        View {
-            pose: Pose::on_bench(face),
-            from_left,
-        }
+        View { pose: Pose::on_bench(face), from_left }
     }
 
     /// A point of the standing piece in view axes, which grow towards the eye: x to the side
@@ -66,12 +63,7 @@ impl View {
             let [[a, b, c], [d, e, g]] = [p, q];
             [f(a, d), f(b, e), f(c, g)]
         };
-        ViewBox {
-            min: pick(i128::min),
-            max: pick(i128::max),
-            item,
-            splits: true,
-        }
+        ViewBox { min: pick(i128::min), max: pick(i128::max), item, splits: true }
     }
 
     /// The place on the sheet of a point in view axes.

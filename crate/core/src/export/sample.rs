@@ -93,11 +93,8 @@ fn step(action: Action, bench_face: Direction, body: &str, text: &str) -> Step {
 
 fn place(face: Direction, body: &str, id: &str, way: Direction, joints: &[&PlanJoint]) -> Step {
     let name = id.replace('-', " ");
-    let screws: Vec<String> = joints
-        .iter()
-        .flat_map(|j| &j.fasteners)
-        .map(|f| f.id.clone())
-        .collect();
+    let screws: Vec<String> =
+        joints.iter().flat_map(|j| &j.fasteners).map(|f| f.id.clone()).collect();
     let text = format!("Set the {name} in place and drive {} screws.", screws.len());
     let mut step = step(Action::Place, face, body, &text);
     step.parts = vec![id.to_owned()];
@@ -123,61 +120,20 @@ pub fn plan() -> Plan {
     let butt = JointKind::Butt;
     let along = [[0, 100, 109], [0, 280, 109], [0, 460, 109]];
     let across = along.map(|p| [500, p[1], p[2]]);
-    let skin = [
-        [9, 566, 40],
-        [9, 566, 360],
-        [9, 566, 680],
-        [491, 566, 40],
-        [491, 566, 680],
-    ];
+    let skin = [[9, 566, 40], [9, 566, 360], [9, 566, 680], [491, 566, 40], [491, 566, 680]];
     let joints = vec![
         joint("left-side", "bottom", butt, Right, &along),
         joint("right-side", "bottom", butt, Left, &across),
-        joint(
-            "left-side",
-            "toe-board",
-            butt,
-            Right,
-            &[[0, 84, 30], [0, 84, 70]],
-        ),
-        joint(
-            "right-side",
-            "toe-board",
-            butt,
-            Left,
-            &[[500, 84, 30], [500, 84, 70]],
-        ),
-        joint(
-            "left-side",
-            "nailer",
-            butt,
-            Right,
-            &[[0, 551, 640], [0, 551, 700]],
-        ),
-        joint(
-            "right-side",
-            "nailer",
-            butt,
-            Left,
-            &[[500, 551, 640], [500, 551, 700]],
-        ),
+        joint("left-side", "toe-board", butt, Right, &[[0, 84, 30], [0, 84, 70]]),
+        joint("right-side", "toe-board", butt, Left, &[[500, 84, 30], [500, 84, 70]]),
+        joint("left-side", "nailer", butt, Right, &[[0, 551, 640], [0, 551, 700]]),
+        joint("right-side", "nailer", butt, Left, &[[500, 551, 640], [500, 551, 700]]),
         joint("left-side", "back", JointKind::Overlay, Front, &skin),
-        joint(
-            "tray-side",
-            "tray-bottom",
-            butt,
-            Right,
-            &[[28, 80, 146], [28, 460, 146]],
-        ),
+        joint("tray-side", "tray-bottom", butt, Right, &[[28, 80, 146], [28, 460, 146]]),
         joint("tray-bottom", "bottom", JointKind::Slide, Down, &[]),
     ];
 
-    let mut first = step(
-        Action::LayOut,
-        Back,
-        MAIN,
-        "Lay the left side on its back edge.",
-    );
+    let mut first = step(Action::LayOut, Back, MAIN, "Lay the left side on its back edge.");
     first.parts = vec!["left-side".to_owned()];
 
     let mut bottom = place(Back, MAIN, "bottom", Left, &[&joints[0]]);
@@ -213,12 +169,7 @@ pub fn plan() -> Plan {
 
     let toe = place(Back, MAIN, "toe-board", Up, &[&joints[2], &joints[3]]);
     let nailer = place(Back, MAIN, "nailer", Down, &[&joints[4], &joints[5]]);
-    let over = step(
-        Action::Turn,
-        Front,
-        MAIN,
-        "Turn the carcass onto its front edges.",
-    );
+    let over = step(Action::Turn, Front, MAIN, "Turn the carcass onto its front edges.");
     let mut back = place(Front, MAIN, "back", Front, &[&joints[6]]);
     back.checks = vec![Check {
         kind: CheckKind::Diagonals,
@@ -240,18 +191,12 @@ pub fn plan() -> Plan {
     hang.direction = Some(Back);
     hang.joints = vec![joints[8].id.clone()];
 
-    let mut steps = vec![
-        first, bottom, right, toe, nailer, over, back, up, aside, tray, wall, hang,
-    ];
+    let mut steps =
+        vec![first, bottom, right, toe, nailer, over, back, up, aside, tray, wall, hang];
     for (n, step) in (1..).zip(&mut steps) {
         step.n = n;
     }
-    let cost = Cost {
-        helper_steps: 1,
-        turns: 2,
-        minutes: 36,
-        ..Cost::default()
-    };
+    let cost = Cost { helper_steps: 1, turns: 2, minutes: 36, ..Cost::default() };
     Plan {
         format: FORMAT.to_owned(),
         title: "Small base with a tray".to_owned(),
@@ -264,6 +209,7 @@ pub fn plan() -> Plan {
             bench_length: 1800 * MM,
             bench_width: 750 * MM,
             bench_height: 860 * MM,
+            bearers: 40_000,
             reach_height: 1600 * MM,
             clamps: vec![600 * MM],
             people: 2,
@@ -273,11 +219,7 @@ pub fn plan() -> Plan {
         joints,
         steps,
         cost,
-        proof: Proof {
-            optimal: true,
-            states: 120,
-            bound: cost,
-        },
+        proof: Proof { optimal: true, states: 120, bound: cost },
         findings: vec![Finding::new(
             Severity::Caution,
             "heavy",

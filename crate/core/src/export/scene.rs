@@ -82,10 +82,7 @@ fn bodies<'a>(plan: &'a Plan, steps: &'a [Step]) -> BTreeMap<&'a str, Vec<&'a Pl
         if let Some(joined) = &step.joins {
             bodies.remove(joined.as_str());
         }
-        bodies
-            .entry(step.body.as_str())
-            .or_default()
-            .append(&mut coming);
+        bodies.entry(step.body.as_str()).or_default().append(&mut coming);
     }
     bodies
 }
@@ -128,11 +125,8 @@ pub fn scene(plan: &Plan, n: u32) -> Option<(Scene<'_>, &Step)> {
     let mut pieces: Vec<Piece<'_>> = Vec::new();
     let mut add_piece = |id, role, boxes: &[Box3]| {
         let item = pieces.len();
-        let boxes = boxes
-            .iter()
-            .map(|b| view.view_box(b, item))
-            .filter(ViewBox::is_valid)
-            .collect();
+        let boxes =
+            boxes.iter().map(|b| view.view_box(b, item)).filter(ViewBox::is_valid).collect();
         pieces.push(Piece { id, role, boxes });
     };
     for part in there {
@@ -169,12 +163,7 @@ pub fn scene(plan: &Plan, n: u32) -> Option<(Scene<'_>, &Step)> {
             let tip = add(entry, out(extent / 14));
             let length = i128::from(f.length.get()).clamp(extent / 10, extent.max(1));
             let hidden = view.direction(f.direction).1;
-            ScrewMark {
-                head: add(tip, out(length)),
-                tip,
-                entry,
-                hidden,
-            }
+            ScrewMark { head: add(tip, out(length)), tip, entry, hidden }
         })
         .collect();
     let checks = step
@@ -187,19 +176,7 @@ pub fn scene(plan: &Plan, n: u32) -> Option<(Scene<'_>, &Step)> {
             })
         })
         .collect();
-    Some((
-        Scene {
-            view,
-            pieces,
-            screws,
-            guides,
-            checks,
-            bench,
-            extent,
-            back,
-        },
-        step,
-    ))
+    Some((Scene { view, pieces, screws, guides, checks, bench, extent, back }, step))
 }
 
 /// Whether a point lies in or on any of the boxes.
@@ -213,11 +190,7 @@ fn holds(boxes: &[Box3], p: [i64; 3]) -> bool {
 fn bench(whole: ViewBox, extent: i128) -> ViewBox {
     let margin = extent / 12;
     let ([x0, y0, z], [x1, y1, _]) = (whole.min, whole.max);
-    ViewBox {
-        min: [x0 - margin, y0 - margin, z - 1],
-        max: [x1 + margin, y1 + margin, z],
-        ..whole
-    }
+    ViewBox { min: [x0 - margin, y0 - margin, z - 1], max: [x1 + margin, y1 + margin, z], ..whole }
 }
 
 /// One arrow for each new part, or one for a body that joins whole: from the middle of its
@@ -241,10 +214,7 @@ fn guides(pieces: &[Piece<'_>], step: &Step, view: View, back: [i128; 3]) -> Vec
         }
         middle
     };
-    boxes
-        .iter()
-        .map(|b| [add(lead(b), back), lead(b)])
-        .collect()
+    boxes.iter().map(|b| [add(lead(b), back), lead(b)]).collect()
 }
 
 #[cfg(test)]
@@ -253,12 +223,7 @@ mod tests {
     use crate::export::sample;
 
     fn ids<'a>(scene: &'a Scene<'_>, role: Role) -> Vec<&'a str> {
-        scene
-            .pieces
-            .iter()
-            .filter(|p| p.role == role)
-            .map(|p| p.id)
-            .collect()
+        scene.pieces.iter().filter(|p| p.role == role).map(|p| p.id).collect()
     }
 
     #[test]
@@ -281,20 +246,13 @@ mod tests {
     fn a_new_part_is_drawn_back_along_its_way_and_its_screws_with_it() {
         let plan = sample::plan();
         let (s, step) = scene(&plan, 3).unwrap();
-        let home: Vec<_> = plan.parts[1]
-            .boxes
-            .iter()
-            .map(|b| s.view.view_box(b, 0))
-            .collect();
+        let home: Vec<_> = plan.parts[1].boxes.iter().map(|b| s.view.view_box(b, 0)).collect();
         let there = &s.pieces.iter().find(|p| p.role == Role::New).unwrap().boxes;
         let (axis, nearer) = s.view.direction(step.direction.unwrap());
         let moved = there[0].min[axis] - home[0].min[axis];
         assert!(moved != 0 && (moved < 0) == nearer);
         let outer = |s: &ScrewMark| there.iter().any(|b| b.max[axis] == s.entry[axis]);
-        assert!(
-            s.screws.iter().all(outer),
-            "the screws go in where the side is drawn"
-        );
+        assert!(s.screws.iter().all(outer), "the screws go in where the side is drawn");
     }
 
     #[test]

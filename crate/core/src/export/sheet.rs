@@ -30,19 +30,11 @@ impl Fit {
     /// The greatest scale at which the whole scene has room.
     pub fn new(scene: &Scene<'_>) -> Fit {
         let view = scene.view;
-        let boxes = scene
-            .pieces
-            .iter()
-            .flat_map(|p| &p.boxes)
-            .chain(&scene.bench);
+        let boxes = scene.pieces.iter().flat_map(|p| &p.boxes).chain(&scene.bench);
         let mut flats: Vec<Flat> = boxes.flat_map(corners).map(|p| view.flat(p)).collect();
         let points = scene.screws.iter().map(|s| s.head);
         let points = points.chain(scene.checks.iter().flat_map(|c| c.ends));
-        flats.extend(
-            points
-                .chain(scene.guides.iter().copied().flatten())
-                .map(|p| view.flat(p)),
-        );
+        flats.extend(points.chain(scene.guides.iter().copied().flatten()).map(|p| view.flat(p)));
         let range = |f: fn(&Flat) -> i128| {
             let lo = flats.iter().map(f).min().unwrap_or(0);
             (lo, flats.iter().map(f).max().unwrap_or(0) - lo)
@@ -50,20 +42,10 @@ impl Fit {
         let ((u, width), (v, height)) = (range(|p| p[0]), range(|p| p[1]));
         let (width, height) = (width.max(1), height.max(1));
         let wide = width * ROOM[1] >= height * ROOM[0];
-        let scale = if wide {
-            (ROOM[0], width)
-        } else {
-            (ROOM[1], height)
-        };
+        let scale = if wide { (ROOM[0], width) } else { (ROOM[1], height) };
         let size = |extent: i128| extent * scale.0 / scale.1;
         let left = (ROOM[0] - size(width)) / 2;
-        Fit {
-            view,
-            min: [u, v],
-            scale,
-            left,
-            height: size(height),
-        }
+        Fit { view, min: [u, v], scale, left, height: size(height) }
     }
 
     /// The place on the sheet of a point in view axes.
@@ -92,9 +74,7 @@ impl Fit {
 pub fn corners(b: &ViewBox) -> impl Iterator<Item = [i128; 3]> + use<> {
     let ([x0, y0, z0], [x1, y1, z1]) = (b.min, b.max);
     [x0, x1].into_iter().flat_map(move |x| {
-        [y0, y1]
-            .into_iter()
-            .flat_map(move |y| [z0, z1].into_iter().map(move |z| [x, y, z]))
+        [y0, y1].into_iter().flat_map(move |y| [z0, z1].into_iter().map(move |z| [x, y, z]))
     })
 }
 
@@ -102,11 +82,7 @@ pub fn corners(b: &ViewBox) -> impl Iterator<Item = [i128; 3]> + use<> {
 pub fn number(tenths: i128) -> String {
     let sign = if tenths < 0 { "-" } else { "" };
     let (whole, tenth) = (tenths.unsigned_abs() / 10, tenths.unsigned_abs() % 10);
-    if tenth == 0 {
-        format!("{sign}{whole}")
-    } else {
-        format!("{sign}{whole}.{tenth}")
-    }
+    if tenth == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{tenth}") }
 }
 
 /// `x,y` of a place on the sheet.
@@ -160,13 +136,7 @@ mod tests {
 
     #[test]
     fn numbers_are_short_and_signed() {
-        for (tenths, wanted) in [
-            (0, "0"),
-            (5, "0.5"),
-            (-5, "-0.5"),
-            (120, "12"),
-            (-123, "-12.3"),
-        ] {
+        for (tenths, wanted) in [(0, "0"), (5, "0.5"), (-5, "-0.5"), (120, "12"), (-123, "-12.3")] {
             assert_eq!(number(tenths), wanted);
         }
     }

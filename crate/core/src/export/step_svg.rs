@@ -85,17 +85,10 @@ pub fn step_svg(plan: &Plan, n: u32) -> Option<String> {
 /// The words under the picture: the face on the bench, the screws, the spacer.
 fn captions(plan: &Plan, step: &Step) -> Vec<String> {
     let mut lines = vec![lies(plan, step)];
-    lines.extend(
-        words::screw_groups(plan, step)
-            .iter()
-            .map(|g| words::screw_group(g, plan.unit)),
-    );
+    lines.extend(words::screw_groups(plan, step).iter().map(|g| words::screw_group(g, plan.unit)));
     if let Some(spacer) = &step.spacer {
         let size = words::length(plan.unit, spacer.dimension);
-        lines.push(format!(
-            "Spacer: {}, {size}",
-            words::tidy(words::name(plan, &spacer.part))
-        ));
+        lines.push(format!("Spacer: {}, {size}", words::tidy(words::name(plan, &spacer.part))));
     }
     lines
 }
@@ -104,10 +97,7 @@ fn captions(plan: &Plan, step: &Step) -> Vec<String> {
 fn lies(plan: &Plan, step: &Step) -> String {
     let now = words::face(step.bench_face);
     let earlier = plan.steps.iter().take_while(|s| s.n != step.n);
-    let before = earlier
-        .filter(|s| s.body == step.body)
-        .last()
-        .map(|s| s.bench_face);
+    let before = earlier.filter(|s| s.body == step.body).last().map(|s| s.bench_face);
     match before {
         Some(face) if step.action == Action::Turn && face != step.bench_face => {
             format!("From its {} onto its {now}", words::face(face))
@@ -128,11 +118,7 @@ fn draw_solids(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
     let mut boxes: Vec<ViewBox> = scene.pieces.iter().flat_map(|p| p.boxes.clone()).collect();
     let screws = scene.pieces.len();
     boxes.extend(
-        scene
-            .screws
-            .iter()
-            .enumerate()
-            .map(|(i, s)| marks::screw_box(s, scene.extent, screws + i)),
+        scene.screws.iter().enumerate().map(|(i, s)| marks::screw_box(s, scene.extent, screws + i)),
     );
     let mut open: Option<usize> = None;
     for b in back_to_front(&boxes) {
@@ -165,30 +151,16 @@ fn draw_solids(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
 /// the edges that are edges of the part.
 fn draw_box(out: &mut String, fit: &Fit, b: &ViewBox, piece: &Piece<'_>) {
     let ([x0, y0, z0], [x1, y1, z1]) = (b.min, b.max);
-    let hexagon = [
-        [x0, y0, z1],
-        [x1, y0, z1],
-        [x1, y0, z0],
-        [x1, y1, z0],
-        [x0, y1, z0],
-        [x0, y1, z1],
-    ];
+    let hexagon =
+        [[x0, y0, z1], [x1, y0, z1], [x1, y0, z0], [x1, y1, z0], [x0, y1, z0], [x0, y1, z1]];
     let _ = writeln!(out, "<path class=\"face\" d=\"{}\"/>", fit.closed(&hexagon));
     let faces = [
         [[x1, y0, z0], [x1, y1, z0], [x1, y1, z1], [x1, y0, z1]],
         [[x0, y1, z0], [x1, y1, z0], [x1, y1, z1], [x0, y1, z1]],
     ];
     for (axis, face) in faces.iter().enumerate() {
-        let dark = if axis == fit.view.shaded_axis() {
-            " shade-dark"
-        } else {
-            ""
-        };
-        let _ = writeln!(
-            out,
-            "<path class=\"shade{dark}\" d=\"{}\"/>",
-            fit.closed(face)
-        );
+        let dark = if axis == fit.view.shaded_axis() { " shade-dark" } else { "" };
+        let _ = writeln!(out, "<path class=\"shade{dark}\" d=\"{}\"/>", fit.closed(face));
     }
     let lines = fit.lines(&outline::edges(b, &piece.boxes));
     if !lines.is_empty() {
@@ -211,8 +183,7 @@ mod tests {
 
     fn count(doc: &roxmltree::Document<'_>, class: &str) -> usize {
         let has = |n: &roxmltree::Node<'_, '_>| {
-            n.attribute("class")
-                .is_some_and(|c| c.split(' ').any(|one| one == class))
+            n.attribute("class").is_some_and(|c| c.split(' ').any(|one| one == class))
         };
         doc.descendants().filter(has).count()
     }
@@ -253,10 +224,7 @@ mod tests {
                 for place in path.split(['M', 'L', 'Z']).filter(|p| !p.is_empty()) {
                     let (u, v) = place.split_once(',').unwrap();
                     let (u, v): (f64, f64) = (u.parse().unwrap(), v.parse().unwrap());
-                    assert!(
-                        0.0 <= u && u <= sizes[2] && 0.0 <= v && v <= sizes[3],
-                        "{path}"
-                    );
+                    assert!(0.0 <= u && u <= sizes[2] && 0.0 <= v && v <= sizes[3], "{path}");
                 }
             }
         }
@@ -273,10 +241,7 @@ mod tests {
         let svg = step_svg(&plan, 2).unwrap();
         let doc = roxmltree::Document::parse(&svg).unwrap();
         assert!(!doc.descendants().any(|n| n.has_tag_name("script")));
-        assert!(
-            count(&doc, "part-new") > 0,
-            "the part is found by its odd id"
-        );
+        assert!(count(&doc, "part-new") > 0, "the part is found by its odd id");
     }
 
     #[test]
@@ -299,16 +264,11 @@ mod tests {
         assert!(plan.parts[0].boxes.len() > 1);
         let (scene, _) = scene(&plan, 1).unwrap();
         let piece = &scene.pieces[0];
-        let lines: Vec<_> = piece
-            .boxes
-            .iter()
-            .flat_map(|b| outline::edges(b, &piece.boxes))
-            .collect();
+        let lines: Vec<_> =
+            piece.boxes.iter().flat_map(|b| outline::edges(b, &piece.boxes)).collect();
         let mm = |um: i128| um / 1000;
-        let length: i128 = lines
-            .iter()
-            .map(|[p, q]| (0..3).map(|k| mm((q[k] - p[k]).abs())).sum::<i128>())
-            .sum();
+        let length: i128 =
+            lines.iter().map(|[p, q]| (0..3).map(|k| mm((q[k] - p[k]).abs())).sum::<i128>()).sum();
         let outline = 2 * (560 + 720);
         assert!(length < 2 * outline + 9 * 18, "{length}");
     }
@@ -324,19 +284,14 @@ mod tests {
             )]);
             for k in 0..grooves {
                 let z = 5_000 + k * 16_000;
-                solid.cut(&crate::geometry::Box3::new(
-                    [12_000, 0, z],
-                    [18_000, 560_000, z + 8_000],
-                ));
+                solid
+                    .cut(&crate::geometry::Box3::new([12_000, 0, z], [18_000, 560_000, z + 8_000]));
             }
             plan.parts[0].boxes = solid.boxes().to_vec();
             sizes.push((solid.boxes().len(), step_svg(&plan, 1).unwrap().len()));
         }
         let ((few, small), (many, large)) = (sizes[0], sizes[1]);
-        assert!(
-            many > few && large * few < small * many * 11 / 10,
-            "{sizes:?}"
-        );
+        assert!(many > few && large * few < small * many * 11 / 10, "{sizes:?}");
         assert!(large < many * 600, "{sizes:?}");
     }
 }

@@ -51,11 +51,7 @@ pub fn steps_txt(plan: &Plan) -> String {
 
 /// What is to come, in a sentence.
 fn summary(plan: &Plan) -> String {
-    let screws: usize = plan
-        .steps
-        .iter()
-        .map(|s| words::screws(plan, s).len())
-        .sum();
+    let screws: usize = plan.steps.iter().map(|s| words::screws(plan, s).len()).sum();
     let minutes: u64 = plan.steps.iter().map(|s| u64::from(s.minutes)).sum();
     let people = plan.steps.iter().map(|s| s.people).max().unwrap_or(1);
     let two = plan.steps.iter().filter(|s| s.people > 1).count();
@@ -64,17 +60,10 @@ fn summary(plan: &Plan) -> String {
         count(plan.parts.len(), "part"),
         count(screws, "screw"),
         count(plan.steps.len(), "step"),
-        if minutes == 1 {
-            "1 minute".to_owned()
-        } else {
-            format!("{minutes} minutes")
-        },
+        if minutes == 1 { "1 minute".to_owned() } else { format!("{minutes} minutes") },
     );
     if people > 1 {
-        text.push_str(&format!(
-            " {} asks for {people} people.",
-            count(two, "step")
-        ));
+        text.push_str(&format!(" {} asks for {people} people.", count(two, "step")));
     }
     text
 }
@@ -94,11 +83,7 @@ fn cautions(out: &mut String, plan: &Plan) {
             Severity::Caution => "",
             Severity::Note => continue,
         };
-        out.push_str(&words::wrap(
-            "- ",
-            &format!("{head}{} {}", f.message, f.hint),
-            COLUMNS,
-        ));
+        out.push_str(&words::wrap("- ", &format!("{head}{} {}", f.message, f.hint), COLUMNS));
     }
     for text in USUAL {
         out.push_str(&words::wrap("- ", text, COLUMNS));
@@ -115,11 +100,7 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
     let number = format!("{}.", step.n);
     out.push_str(&words::wrap(&format!("{number:<4}"), &step.text, COLUMNS));
     if before.is_none_or(|b| b.bench_face != step.bench_face || b.body != step.body) {
-        let what = if step.body == MAIN {
-            "the piece"
-        } else {
-            step.body.as_str()
-        };
+        let what = if step.body == MAIN { "the piece" } else { step.body.as_str() };
         let lies = format!("{what}, on its {}", words::face(step.bench_face));
         line(out, "On bench", &lies);
     }
@@ -134,10 +115,7 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
         );
         line(out, "Screws", &text);
     }
-    let glued = plan
-        .joints
-        .iter()
-        .filter(|j| j.glue && step.joints.contains(&j.id));
+    let glued = plan.joints.iter().filter(|j| j.glue && step.joints.contains(&j.id));
     for joint in glued {
         let [a, b] = [&joint.parts[0], &joint.parts[1]].map(|id| words::name(plan, id));
         line(out, "Glue", &format!("{a} to {b}"));
@@ -151,21 +129,13 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
             HoldWith::Hand => "with one hand",
             HoldWith::Helper => "by a second person",
         };
-        let why = if hold.why.is_empty() {
-            String::new()
-        } else {
-            format!(": {}", hold.why)
-        };
+        let why = if hold.why.is_empty() { String::new() } else { format!(": {}", hold.why) };
         line(out, "Hold", &format!("{what}, {with}{why}"));
     }
     if let Some(spacer) = &step.spacer {
         let dimension = words::length(plan.unit, spacer.dimension);
         let part = words::name(plan, &spacer.part);
-        line(
-            out,
-            "Spacer",
-            &format!("{part}, {dimension}, sets {}", spacer.sets),
-        );
+        line(out, "Spacer", &format!("{part}, {dimension}, sets {}", spacer.sets));
     }
     for check in &step.checks {
         line(out, "Check", &check_text(plan, check));
@@ -181,14 +151,8 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
 /// The sentence of a check with its wanted values.
 fn check_text(plan: &Plan, check: &crate::plan::Check) -> String {
     let mut text = format!("[ ] {}", check.text);
-    let wanted: Vec<_> = check
-        .expected
-        .iter()
-        .map(|&um| words::length(plan.unit, um))
-        .collect();
-    let alike = wanted
-        .windows(2)
-        .all(|pair| matches!(pair, [a, b] if a == b));
+    let wanted: Vec<_> = check.expected.iter().map(|&um| words::length(plan.unit, um)).collect();
+    let alike = wanted.windows(2).all(|pair| matches!(pair, [a, b] if a == b));
     match (wanted.first(), alike) {
         (Some(one), true) => {
             let each = if wanted.len() > 1 { "Each" } else { "Wanted" };
@@ -242,11 +206,7 @@ mod tests {
             let to = text.find("\n8.  ").unwrap();
             text[from..to].to_owned()
         };
-        assert!(
-            block(&plan).contains("5 pan-head screws, #6 × "),
-            "{}",
-            block(&plan)
-        );
+        assert!(block(&plan).contains("5 pan-head screws, #6 × "), "{}", block(&plan));
         plan.joints[6].fasteners[1].gauge = 8;
         let text = block(&plan);
         assert!(text.contains("4 pan-head screws, #6 × "), "{text}");

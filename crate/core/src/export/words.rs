@@ -40,10 +40,7 @@ pub fn fine(unit: Notation) -> Notation {
 
 /// Name of a part by its id, or the id itself: holds may name a body instead.
 pub fn name<'a>(plan: &'a Plan, id: &'a str) -> &'a str {
-    plan.parts
-        .iter()
-        .find(|p| p.id == id)
-        .map_or(id, |p| p.name.as_str())
+    plan.parts.iter().find(|p| p.id == id).map_or(id, |p| p.name.as_str())
 }
 
 /// Screws of one step that are alike.
@@ -60,12 +57,7 @@ pub struct ScrewGroup<'a> {
 pub fn screws<'a>(plan: &'a Plan, step: &Step) -> Vec<&'a Fastener> {
     step.fasteners
         .iter()
-        .filter_map(|id| {
-            plan.joints
-                .iter()
-                .flat_map(|j| &j.fasteners)
-                .find(|f| f.id == *id)
-        })
+        .filter_map(|id| plan.joints.iter().flat_map(|j| &j.fasteners).find(|f| f.id == *id))
         .collect()
 }
 
@@ -92,12 +84,7 @@ pub fn screw_group(group: &ScrewGroup<'_>, unit: Notation) -> String {
     let f = group.screw;
     let plural = if group.count == 1 { "" } else { "s" };
     let length = fine(unit).print(f.length);
-    format!(
-        "{} {}{plural}, #{} × {length}",
-        group.count,
-        tidy(&f.kind),
-        f.gauge
-    )
+    format!("{} {}{plural}, #{} × {length}", group.count, tidy(&f.kind), f.gauge)
 }
 
 /// A length in micrometres in the given notation.
@@ -161,11 +148,7 @@ mod tests {
                     the toe-kick notch: it points to the right.";
         let out = wrap("  1. ", text, 30);
         assert!(out.lines().all(|l| l.chars().count() <= 30), "{out}");
-        assert!(
-            out.lines()
-                .skip(1)
-                .all(|l| l.starts_with("     ") && !l.starts_with("      "))
-        );
+        assert!(out.lines().skip(1).all(|l| l.starts_with("     ") && !l.starts_with("      ")));
         let words: Vec<_> = out.split_whitespace().skip(1).collect();
         assert_eq!(words, text.split_whitespace().collect::<Vec<_>>());
     }

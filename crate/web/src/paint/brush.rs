@@ -86,14 +86,8 @@ impl Brush {
     pub fn new(context: &Context) -> Result<Brush, CoreError> {
         let program = |vertex, fragment| Program::from_source(context, vertex, fragment);
         Ok(Brush {
-            face: program(
-                include_str!("shaders/face.vert"),
-                include_str!("shaders/face.frag"),
-            )?,
-            line: program(
-                include_str!("shaders/line.vert"),
-                include_str!("shaders/line.frag"),
-            )?,
+            face: program(include_str!("shaders/face.vert"), include_str!("shaders/face.frag"))?,
+            line: program(include_str!("shaders/line.vert"), include_str!("shaders/line.frag"))?,
             shadow: program(
                 include_str!("shaders/shadow.vert"),
                 include_str!("shaders/shadow.frag"),
@@ -114,10 +108,7 @@ impl Brush {
         p.use_uniform("fade", if fades { frame.fade } else { NO_FADE });
         p.use_vertex_attribute("position", &faces.position);
         p.use_vertex_attribute("normal", &faces.normal);
-        let states = RenderStates {
-            depth_test: DepthTest::Less,
-            ..RenderStates::default()
-        };
+        let states = RenderStates { depth_test: DepthTest::Less, ..RenderStates::default() };
         p.draw_arrays(states, frame.viewport, faces.position.vertex_count());
     }
 
@@ -141,10 +132,7 @@ impl Brush {
         p.use_uniform("fade", if stroke.fades { frame.fade } else { NO_FADE });
         p.use_instance_attribute("start", &lines.start);
         p.use_instance_attribute("end", &lines.end);
-        let states = RenderStates {
-            depth_test: stroke.depth,
-            ..OVER
-        };
+        let states = RenderStates { depth_test: stroke.depth, ..OVER };
         p.draw_arrays_instanced(states, frame.viewport, 6, count);
     }
 
@@ -155,10 +143,7 @@ impl Brush {
         p.use_uniform("area", area);
         p.use_uniform("soft", soft);
         p.use_uniform("color", color);
-        let states = RenderStates {
-            depth_test: DepthTest::LessOrEqual,
-            ..OVER
-        };
+        let states = RenderStates { depth_test: DepthTest::LessOrEqual, ..OVER };
         p.draw_arrays(states, frame.viewport, 6);
     }
 }

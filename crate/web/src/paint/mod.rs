@@ -42,25 +42,10 @@ pub struct Sheet<'a> {
 impl Painter {
     pub fn new(context: Context, model: &Model) -> Result<Painter, CoreError> {
         let brush = Brush::new(&context)?;
-        let parts = model
-            .parts
-            .iter()
-            .map(|p| Body::new(&context, &p.skin))
-            .collect();
-        let screws = model
-            .screws
-            .iter()
-            .map(|s| Body::new(&context, &s.skin))
-            .collect();
+        let parts = model.parts.iter().map(|p| Body::new(&context, &p.skin)).collect();
+        let screws = model.screws.iter().map(|s| Body::new(&context, &s.skin)).collect();
         let bench = Body::new(&context, &bench_skin(model.bench()));
-        Ok(Painter {
-            context,
-            brush,
-            parts,
-            screws,
-            bench,
-            earlier: None,
-        })
+        Ok(Painter { context, brush, parts, screws, bench, earlier: None })
     }
 
     pub fn draw(&mut self, sheet: &Sheet) {
@@ -68,9 +53,7 @@ impl Painter {
         let (width, height) = sheet.size;
         let paper = sheet.theme.paper;
         let target = RenderTarget::screen(&self.context, width, height);
-        target.clear(ClearState::color_and_depth(
-            paper.x, paper.y, paper.z, 1.0, 1.0,
-        ));
+        target.clear(ClearState::color_and_depth(paper.x, paper.y, paper.z, 1.0, 1.0));
         let frame = frame(sheet);
         let drawn: Result<_, CoreError> = target.write(|| {
             self.bench(sheet, &frame);
@@ -93,33 +76,18 @@ impl Painter {
             return;
         };
         let merged = |screws: &[usize]| {
-            let skins = screws
-                .iter()
-                .filter_map(|&i| sheet.model.screws.get(i))
-                .map(|s| &s.skin);
+            let skins = screws.iter().filter_map(|&i| sheet.model.screws.get(i)).map(|s| &s.skin);
             Body::merged(&self.context, skins)
         };
-        self.earlier = Some((
-            sheet.step,
-            merged(&station.driven),
-            merged(&station.carried),
-        ));
+        self.earlier = Some((sheet.step, merged(&station.driven), merged(&station.carried)));
     }
 
     fn bench(&self, sheet: &Sheet, frame: &Frame) {
-        let on_bench = sheet
-            .model
-            .stations
-            .get(sheet.step)
-            .is_none_or(|s| s.on_bench);
+        let on_bench = sheet.model.stations.get(sheet.step).is_none_or(|s| s.on_bench);
         if on_bench {
             let still = Camera::unmoved();
-            self.brush
-                .faces(frame, &self.bench.faces, still, sheet.theme.bench, true);
-            let stroke = Stroke {
-                fades: true,
-                ..Stroke::new(sheet.theme.quiet, 1.2)
-            };
+            self.brush.faces(frame, &self.bench.faces, still, sheet.theme.bench, true);
+            let stroke = Stroke { fades: true, ..Stroke::new(sheet.theme.quiet, 1.2) };
             self.brush.lines(frame, &self.bench.lines, still, stroke);
         }
         let dark = vec3(0., 0., 0.);
@@ -128,9 +96,7 @@ impl Painter {
                 continue;
             };
             for slab in &part.slabs {
-                let corners = slab
-                    .corners()
-                    .map(|c| sheet.moment.pose.point(c + item.offset));
+                let corners = slab.corners().map(|c| sheet.moment.pose.point(c + item.offset));
                 let spread = around(&corners);
                 let high = spread.min.z.max(0.0);
                 // The higher above the bench, the wider and fainter.
@@ -139,8 +105,7 @@ impl Painter {
                     continue;
                 }
                 let area = vec4(spread.min.x, spread.min.y, spread.max.x, spread.max.y);
-                self.brush
-                    .shadow(frame, area, 14.0 + high * 0.35, dark.extend(strength));
+                self.brush.shadow(frame, area, 14.0 + high * 0.35, dark.extend(strength));
             }
         }
     }
@@ -156,8 +121,7 @@ impl Painter {
                 Role::Context => theme.pale(part.tone),
                 Role::Focus | Role::Moving => theme.full(part.tone),
             };
-            self.brush
-                .faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+            self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
         }
         let strokes = |role: Role| match role {
             Role::Context => Stroke::new(theme.quiet, 1.1),
@@ -174,8 +138,7 @@ impl Painter {
                 self.brush.lines(frame, &body.lines, matrix, strokes(role));
                 if role == Role::Moving {
                     let hidden = Stroke::new(theme.moves, 1.4).dashed(5.0, 5.0).alpha(0.55);
-                    self.brush
-                        .lines(frame, &body.lines, matrix, hidden.behind());
+                    self.brush.lines(frame, &body.lines, matrix, hidden.behind());
                 }
             }
         }
@@ -184,8 +147,7 @@ impl Painter {
                 continue;
             };
             let stroke = Stroke::new(theme.moves, 1.4).dashed(6.0, 4.0);
-            self.brush
-                .lines(frame, &body.lines, pose.matrix(item.offset), stroke);
+            self.brush.lines(frame, &body.lines, pose.matrix(item.offset), stroke);
         }
     }
 
@@ -193,10 +155,8 @@ impl Painter {
         let (theme, moment) = (sheet.theme, sheet.moment);
         let quiet = Stroke::new(theme.quiet, 1.0);
         if let Some((_, driven, carried)) = &self.earlier {
-            for (body, offset) in [
-                (driven, moment.driven_offset),
-                (carried, moment.carried_offset),
-            ] {
+            for (body, offset) in [(driven, moment.driven_offset), (carried, moment.carried_offset)]
+            {
                 let matrix = moment.pose.matrix(offset);
                 let steel = mix(theme.steel, theme.paper, 0.4);
                 self.brush.faces(frame, &body.faces, matrix, steel, false);
@@ -207,17 +167,14 @@ impl Painter {
         let still = Camera::unmoved();
         let guide = Stroke::new(theme.moves, 1.4).dashed(5.0, 4.0);
         self.brush.lines(frame, &axes, still, guide);
-        self.brush
-            .lines(frame, &axes, still, guide.alpha(0.45).behind());
+        self.brush.lines(frame, &axes, still, guide.alpha(0.45).behind());
         for item in &moment.screws {
             let Some(body) = self.screws.get(item.index) else {
                 continue;
             };
             let matrix = moment.pose.matrix(item.offset);
-            self.brush
-                .faces(frame, &body.faces, matrix, theme.steel, false);
-            self.brush
-                .lines(frame, &body.lines, matrix, Stroke::new(theme.ink, 1.2));
+            self.brush.faces(frame, &body.faces, matrix, theme.steel, false);
+            self.brush.lines(frame, &body.lines, matrix, Stroke::new(theme.ink, 1.2));
         }
     }
 
@@ -231,11 +188,8 @@ impl Painter {
         self.brush.faces(frame, &body.faces, matrix, color, false);
         let stroke = Stroke::new(sheet.theme.check, 2.2);
         self.brush.lines(frame, &body.lines, matrix, stroke);
-        let hidden = Stroke::new(sheet.theme.check, 1.4)
-            .dashed(5.0, 5.0)
-            .alpha(0.6);
-        self.brush
-            .lines(frame, &body.lines, matrix, hidden.behind());
+        let hidden = Stroke::new(sheet.theme.check, 1.4).dashed(5.0, 5.0).alpha(0.6);
+        self.brush.lines(frame, &body.lines, matrix, hidden.behind());
     }
 
     fn guides(&self, sheet: &Sheet, frame: &Frame) {
@@ -259,8 +213,7 @@ impl Painter {
             self.brush.lines(frame, &last, still, halo.head(21.0, 22.0));
             let guide = Stroke::new(sheet.theme.moves, 3.2).over();
             self.brush.lines(frame, &lines, still, guide);
-            self.brush
-                .lines(frame, &last, still, guide.head(18.0, 17.0));
+            self.brush.lines(frame, &last, still, guide.head(18.0, 17.0));
         }
     }
 
@@ -275,25 +228,12 @@ impl Painter {
         if lines.is_empty() {
             return;
         }
-        let (lines, marks) = (
-            Lines::new(&self.context, &lines),
-            Lines::new(&self.context, &marks),
-        );
+        let (lines, marks) = (Lines::new(&self.context, &lines), Lines::new(&self.context, &marks));
         let halo = Stroke::new(sheet.theme.paper, 6.0).over();
         self.brush.lines(frame, &lines, still, halo);
         self.brush.lines(frame, &marks, still, halo);
-        self.brush.lines(
-            frame,
-            &lines,
-            still,
-            Stroke::new(sheet.theme.check, 3.0).over(),
-        );
-        self.brush.lines(
-            frame,
-            &marks,
-            still,
-            Stroke::new(sheet.theme.check, 2.6).over(),
-        );
+        self.brush.lines(frame, &lines, still, Stroke::new(sheet.theme.check, 3.0).over());
+        self.brush.lines(frame, &marks, still, Stroke::new(sheet.theme.check, 2.6).over());
     }
 }
 
@@ -303,11 +243,7 @@ fn frame(sheet: &Sheet) -> Frame {
     let (centre, radius) = sheet.camera.subject();
     let [right, _, forward] = sheet.camera.axes();
     let level = vec3(forward.x, forward.y, 0.0);
-    let level = if level.magnitude() > 1e-3 {
-        level.normalize()
-    } else {
-        right
-    };
+    let level = if level.magnitude() > 1e-3 { level.normalize() } else { right };
     Frame {
         view_projection: sheet.camera.matrix(),
         viewport: Viewport::new_at_origo(width, height),
@@ -323,10 +259,7 @@ fn frame(sheet: &Sheet) -> Frame {
 
 /// The least box around some points.
 fn around(points: &[Vec3]) -> Slab {
-    let mut spread = Slab {
-        min: vec3(1., 1., 1.) * f32::MAX,
-        max: vec3(1., 1., 1.) * f32::MIN,
-    };
+    let mut spread = Slab { min: vec3(1., 1., 1.) * f32::MAX, max: vec3(1., 1., 1.) * f32::MIN };
     for p in points {
         spread = spread.union(&Slab { min: *p, max: *p });
     }
@@ -337,9 +270,8 @@ fn around(points: &[Vec3]) -> Slab {
 fn slab_skin(slab: &Slab) -> Skin {
     let c = slab.corners();
     let mut skin = Skin::default();
-    for (axis, normal) in [vec3(1., 0., 0.), vec3(0., 1., 0.), vec3(0., 0., 1.)]
-        .into_iter()
-        .enumerate()
+    for (axis, normal) in
+        [vec3(1., 0., 0.), vec3(0., 1., 0.), vec3(0., 0., 1.)].into_iter().enumerate()
     {
         let (a, b, s) = (1 << axis, 1 << ((axis + 1) % 3), 1 << ((axis + 2) % 3));
         skin.quad([c[0], c[b], c[b | s], c[s]], -normal);
@@ -374,12 +306,7 @@ fn corner_marks(ends: [Vec3; 2]) -> Vec<[Vec3; 2]> {
             v
         };
         let (u, v) = (arm(axes[0]), arm(axes[1]));
-        marks.extend([
-            [at, at + u],
-            [at + u, at + u + v],
-            [at + u + v, at + v],
-            [at + v, at],
-        ]);
+        marks.extend([[at, at + u], [at + u, at + u + v], [at + u + v, at + v], [at + v, at]]);
     }
     marks
 }

@@ -17,19 +17,12 @@ pub struct View {
 
 impl View {
     /// The usual place: front, a little right, above.
-    pub const USUAL: View = View {
-        yaw: 33.0,
-        pitch: 27.0,
-    };
+    pub const USUAL: View = View { yaw: 33.0, pitch: 27.0 };
 
     /// From the piece to the eye, of length 1, in the picture.
     pub fn towards_eye(&self) -> Vec3 {
         let (yaw, pitch) = (self.yaw.to_radians(), self.pitch.to_radians());
-        vec3(
-            yaw.sin() * pitch.cos(),
-            -yaw.cos() * pitch.cos(),
-            pitch.sin(),
-        )
+        vec3(yaw.sin() * pitch.cos(), -yaw.cos() * pitch.cos(), pitch.sin())
     }
 }
 
@@ -60,11 +53,7 @@ pub fn choose(model: &Model, station: &Station, last: Option<View>) -> View {
     let mut best = (f32::NEG_INFINITY, View::USUAL);
     for (yaw, pitch, cost) in TRIED {
         let view = View { yaw, pitch };
-        let stay = if last.unwrap_or(View::USUAL) == view {
-            STAY
-        } else {
-            0.0
-        };
+        let stay = if last.unwrap_or(View::USUAL) == view { STAY } else { 0.0 };
         let score = sights.score(model, station, view) - cost + stay;
         if score > best.0 {
             best = (score, view);
@@ -89,11 +78,7 @@ impl Sights {
             .map(|s| (s.entry - s.along, -s.along))
             .collect();
         let mut skin = Vec::new();
-        let about = if station.movers.is_empty() {
-            &station.focus
-        } else {
-            &station.movers
-        };
+        let about = if station.movers.is_empty() { &station.focus } else { &station.movers };
         for part in about.iter().filter_map(|&i| model.parts.get(i)) {
             let triangles: Vec<(Vec3, Vec3)> = part
                 .skin
@@ -117,12 +102,7 @@ impl Sights {
 
     fn score(&self, model: &Model, station: &Station, view: View) -> f32 {
         let eye = station.pose.vector_back(view.towards_eye());
-        let parts: Vec<usize> = station
-            .present
-            .iter()
-            .chain(&station.movers)
-            .copied()
-            .collect();
+        let parts: Vec<usize> = station.present.iter().chain(&station.movers).copied().collect();
         let clear = |from: Vec3| {
             let from = from + eye * 1.0;
             !parts

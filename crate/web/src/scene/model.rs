@@ -48,10 +48,7 @@ pub struct Model {
 
 /// A box of the plan in millimetres.
 pub fn slab(b: &Box3) -> Slab {
-    Slab {
-        min: Vec3::from(b.min.map(millimetres)),
-        max: Vec3::from(b.max.map(millimetres)),
-    }
+    Slab { min: Vec3::from(b.min.map(millimetres)), max: Vec3::from(b.max.map(millimetres)) }
 }
 
 impl Model {
@@ -82,19 +79,9 @@ impl Model {
                 })
             })
             .collect();
-        let screws: Vec<Screw> = plan
-            .joints
-            .iter()
-            .flat_map(|j| &j.fasteners)
-            .map(Screw::of)
-            .collect();
-        let mut model = Model {
-            plan,
-            parts,
-            screws,
-            stations: Vec::new(),
-            views: Vec::new(),
-        };
+        let screws: Vec<Screw> =
+            plan.joints.iter().flat_map(|j| &j.fasteners).map(Screw::of).collect();
+        let mut model = Model { plan, parts, screws, stations: Vec::new(), views: Vec::new() };
         model.stations = stations(&model);
         let mut last = None;
         for station in &model.stations {
@@ -107,38 +94,22 @@ impl Model {
 
     /// Places of the parts by their ids.
     pub fn part_index(&self) -> BTreeMap<&str, usize> {
-        self.parts
-            .iter()
-            .enumerate()
-            .map(|(i, p)| (p.id.as_str(), i))
-            .collect()
+        self.parts.iter().enumerate().map(|(i, p)| (p.id.as_str(), i)).collect()
     }
 
     /// Places of the screws by their ids.
     pub fn screw_index(&self) -> BTreeMap<&str, usize> {
-        self.screws
-            .iter()
-            .enumerate()
-            .map(|(i, s)| (s.id.as_str(), i))
-            .collect()
+        self.screws.iter().enumerate().map(|(i, s)| (s.id.as_str(), i)).collect()
     }
 
     /// The least box around some parts.
     pub fn bounds(&self, parts: &[usize]) -> Option<Slab> {
-        parts
-            .iter()
-            .filter_map(|&i| self.parts.get(i))
-            .map(|p| p.bounds)
-            .reduce(|a, b| a.union(&b))
+        parts.iter().filter_map(|&i| self.parts.get(i)).map(|p| p.bounds).reduce(|a, b| a.union(&b))
     }
 
     /// Corners of all boxes around the given parts.
     pub fn corners(&self, parts: &[usize]) -> Vec<Vec3> {
-        parts
-            .iter()
-            .filter_map(|&i| self.parts.get(i))
-            .flat_map(|p| p.bounds.corners())
-            .collect()
+        parts.iter().filter_map(|&i| self.parts.get(i)).flat_map(|p| p.bounds.corners()).collect()
     }
 
     /// Bench top: length, width and drawn thickness in millimetres.

@@ -112,34 +112,18 @@ impl Moment {
         {
             let ends = [pose.point(b.centre()), pose.point(b.centre() + away)];
             let back = matches!(station.motion, Motion::Back(_));
-            guides.push(if back {
-                vec![ends[1], ends[0]]
-            } else {
-                ends.to_vec()
-            });
+            guides.push(if back { vec![ends[1], ends[0]] } else { ends.to_vec() });
         }
         let mut items: Vec<Item> = station
             .present
             .iter()
             .map(|&index| {
-                let role = if station.focus.contains(&index) {
-                    Role::Focus
-                } else {
-                    Role::Context
-                };
-                Item {
-                    index,
-                    offset: body,
-                    role,
-                }
+                let role = if station.focus.contains(&index) { Role::Focus } else { Role::Context };
+                Item { index, offset: body, role }
             })
             .collect();
         let moving = |offset: Vec3| {
-            station.movers.iter().map(move |&index| Item {
-                index,
-                offset,
-                role: Role::Moving,
-            })
+            station.movers.iter().map(move |&index| Item { index, offset, role: Role::Moving })
         };
         items.extend(moving(mover));
         let ghosts = match station.motion {
@@ -214,25 +198,13 @@ impl Moment {
 
     /// Left, top, right and bottom of a part on the screen, in CSS pixels.
     pub fn pixels_box(&self, model: &Model, camera: &Camera, id: &str) -> Option<[f32; 4]> {
-        let item = self
-            .items
-            .iter()
-            .find(|i| model.parts.get(i.index).is_some_and(|p| p.id == id))?;
+        let item =
+            self.items.iter().find(|i| model.parts.get(i.index).is_some_and(|p| p.id == id))?;
         let part = model.parts.get(item.index)?;
-        let mut frame = [
-            f32::INFINITY,
-            f32::INFINITY,
-            f32::NEG_INFINITY,
-            f32::NEG_INFINITY,
-        ];
+        let mut frame = [f32::INFINITY, f32::INFINITY, f32::NEG_INFINITY, f32::NEG_INFINITY];
         for corner in part.slabs.iter().flat_map(Slab::corners) {
             let (x, y) = camera.project(self.pose.point(corner + item.offset));
-            frame = [
-                frame[0].min(x),
-                frame[1].min(y),
-                frame[2].max(x),
-                frame[3].max(y),
-            ];
+            frame = [frame[0].min(x), frame[1].min(y), frame[2].max(x), frame[3].max(y)];
         }
         Some(frame)
     }
@@ -256,26 +228,17 @@ fn turn_path(model: &Model, station: &Station) -> Vec<Vec3> {
     let Some(b) = model.bounds(&station.present) else {
         return Vec::new();
     };
-    let start = Pose {
-        turn: from,
-        shift: vec3(0., 0., 0.),
-    };
+    let start = Pose { turn: from, shift: vec3(0., 0., 0.) };
     let up = start.vector_back(vec3(0., 0., 1.));
     let half = (b.max - b.min) / 2.0;
     let reach = (0..3).map(|a| half[a] * up[a].abs()).sum::<f32>();
     let top = b.centre() + up * (reach + 30.0);
-    (0..=16)
-        .map(|i| posed(model, station, i as f32 / 16.0).point(top))
-        .collect()
+    (0..=16).map(|i| posed(model, station, i as f32 / 16.0).point(top)).collect()
 }
 
 /// The screws in flight: one after the other, in the plan's order.
 fn flying(model: &Model, station: &Station, t: f32) -> Vec<Item> {
-    let start = if station.movers.is_empty() {
-        0.0
-    } else {
-        SCREWS_START
-    };
+    let start = if station.movers.is_empty() { 0.0 } else { SCREWS_START };
     if t < start {
         return Vec::new();
     }
@@ -290,11 +253,7 @@ fn flying(model: &Model, station: &Station, t: f32) -> Vec<Item> {
             let screw = model.screws.get(index)?;
             let own = (now - stagger * i as f32 / count) / (1.0 - stagger);
             let away = (screw.length + SCREW_AWAY) * (1.0 - ease_out(own));
-            Some(Item {
-                index,
-                offset: -screw.along * away,
-                role: Role::Moving,
-            })
+            Some(Item { index, offset: -screw.along * away, role: Role::Moving })
         })
         .collect()
 }

@@ -67,9 +67,7 @@ pub fn stations(model: &Model) -> Vec<Station> {
     let part_at = model.part_index();
     let screw_at = model.screw_index();
     let parts_of = |ids: &[String]| -> Vec<usize> {
-        ids.iter()
-            .filter_map(|id| part_at.get(id.as_str()).copied())
-            .collect()
+        ids.iter().filter_map(|id| part_at.get(id.as_str()).copied()).collect()
     };
     let mut bodies: BTreeMap<&str, Body> = BTreeMap::new();
     let mut all = Vec::with_capacity(model.plan.steps.len());
@@ -92,11 +90,8 @@ pub fn stations(model: &Model) -> Vec<Station> {
             movers = parts_of(&later);
             travel_by = travel_by.or_else(|| coming_in(model, &later));
         }
-        let driving: Vec<usize> = step
-            .fasteners
-            .iter()
-            .filter_map(|id| screw_at.get(id.as_str()).copied())
-            .collect();
+        let driving: Vec<usize> =
+            step.fasteners.iter().filter_map(|id| screw_at.get(id.as_str()).copied()).collect();
         let focus = parts_of(&concerned(model, step))
             .into_iter()
             .filter(|p| body.parts.contains(p))
@@ -122,11 +117,7 @@ pub fn stations(model: &Model) -> Vec<Station> {
             pose,
             motion,
             centre: middle,
-            spacer: step
-                .spacer
-                .as_ref()
-                .filter(|s| s.at.is_valid())
-                .map(|s| slab(&s.at)),
+            spacer: step.spacer.as_ref().filter(|s| s.at.is_valid()).map(|s| slab(&s.at)),
             measured: step
                 .checks
                 .iter()
@@ -150,11 +141,7 @@ fn members(model: &Model) -> BTreeMap<&str, Vec<usize>> {
     let part_at = model.part_index();
     let mut whole: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for step in &model.plan.steps {
-        let joined = step
-            .joins
-            .as_deref()
-            .and_then(|j| whole.get(j).cloned())
-            .unwrap_or_default();
+        let joined = step.joins.as_deref().and_then(|j| whole.get(j).cloned()).unwrap_or_default();
         let body = whole.entry(step.body.as_str()).or_default();
         body.extend(step.parts.iter().filter_map(|id| part_at.get(id.as_str())));
         body.extend(joined);
@@ -209,9 +196,7 @@ fn motion(
     pose: &Pose,
 ) -> Motion {
     let aside = || {
-        let width = model
-            .bounds(&body.parts)
-            .map_or(300.0, |b| (b.max - b.min).magnitude());
+        let width = model.bounds(&body.parts).map_or(300.0, |b| (b.max - b.min).magnitude());
         pose.vector_back(vec3(width * 0.4, 0., 0.))
     };
     match step.action {
@@ -223,13 +208,9 @@ fn motion(
         Action::BringIn if movers.is_empty() => Motion::Back(aside()),
         _ if movers.is_empty() => Motion::None,
         _ => {
-            let size = model
-                .bounds(movers)
-                .map_or(vec3(0., 0., 0.), |b| b.max - b.min);
+            let size = model.bounds(movers).map_or(vec3(0., 0., 0.), |b| b.max - b.min);
             let piece: Vec<usize> = body.parts.iter().chain(movers).copied().collect();
-            let around = model
-                .bounds(&piece)
-                .map_or(300.0, |b| (b.max - b.min).magnitude());
+            let around = model.bounds(&piece).map_or(300.0, |b| (b.max - b.min).magnitude());
             // Far enough out to be seen apart, and clear of a groove it slides along.
             let least = (around * 0.22).clamp(80.0, 220.0);
             match direction {
