@@ -58,7 +58,6 @@ fn no_hand_written_plan_beats_the_best_order() {
 }
 
 #[test]
-#[ignore = "needs the planner"]
 fn no_plan_of_a_scenario_beats_the_best_order() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios");
     let mut tried = 0;

@@ -93,7 +93,6 @@ fn every_slip_in_a_hand_written_plan_is_found() {
 }
 
 #[test]
-#[ignore = "needs the planner"]
 fn every_slip_in_the_plan_of_a_scenario_is_found() {
     let mut plans = Vec::new();
     for (name, text) in json_files("../scenarios") {

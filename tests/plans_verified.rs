@@ -119,7 +119,6 @@ fn hand_written_plans_follow_the_contract() {
 }
 
 #[test]
-#[ignore = "needs the planner"]
 fn every_scenario_has_a_plan_that_is_accepted() {
     let all = files("../scenarios");
     assert!(!all.is_empty(), "no scenarios");

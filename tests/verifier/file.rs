@@ -45,6 +45,9 @@ pub struct Workshop {
     pub bit_length: i64,
     /// Bench top above the floor.
     pub bench_height: i64,
+    /// Height of the strips the work lies on.
+    #[serde(default)]
+    pub bearers: i64,
     /// Highest screw above the floor.
     pub reach_height: i64,
     /// Longest opening of each clamp.
@@ -313,6 +316,7 @@ impl PlanFile {
             w.bit_width,
             w.bit_length,
             w.bench_height,
+            w.bearers,
             w.reach_height,
         ];
         for p in &self.parts {

@@ -61,10 +61,12 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
                 bad(format!("the drill runs into the spacer {}", s.part));
             }
             let low = tool.iter().map(|b| face.span(b)[1]).max().unwrap_or(bench);
-            if low > bench {
-                bad(format!("the drill would reach {} below the bench's top", low - bench));
+            // The work lies on bearers: the bench's own top is that much further down.
+            let top = bench + shop.bearers;
+            if low > top {
+                bad(format!("the drill would reach {} below the bench's top", low - top));
             }
-            let height = shop.bench_height + bench - face.depth(f.entry);
+            let height = shop.bench_height + top - face.depth(f.entry);
             if height > shop.reach_height {
                 bad(format!("is {height} above the floor, out of reach"));
             }

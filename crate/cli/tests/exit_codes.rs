@@ -97,7 +97,6 @@ fn json_that_is_no_scenario_is_1() {
 }
 
 #[test]
-#[ignore = "waits for the planner"]
 fn a_good_scenario_is_0_and_leaves_three_files() {
     let out = room("good").join("deep/out");
     let run = jointwise(&["build", &scenario(), "--out", out.to_str().unwrap()]);
