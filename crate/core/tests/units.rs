@@ -1,5 +1,8 @@
 //! Reading and printing lengths, over lengths and texts nobody thought of.
 
+// A test may stop at the first thing that is not as it must be.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
 use jointwise::units::{Length, MAX_LENGTH, Notation, Unit, parse_length};
 use proptest::prelude::*;
 

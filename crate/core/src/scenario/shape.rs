@@ -118,10 +118,15 @@ fn fit(mut tree: Value, findings: &mut Vec<Finding>) -> Option<File> {
             Ok(Object(file)) => return Some(file),
             Err(error) => error,
         };
-        let steps = steps(error.path());
+        let mut steps = steps(error.path());
         let said = error.inner().to_string();
+        let unknown = said.starts_with("unknown field");
+        if unknown {
+            // The path ends in the stranger; its neighbours are looked at together.
+            steps.pop();
+        }
         let node = at(&mut tree, &steps)?;
-        if said.starts_with("unknown field") {
+        if unknown {
             let known = quoted(&said);
             let Value::Object(fields) = node else {
                 return None;

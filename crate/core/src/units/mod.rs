@@ -4,6 +4,7 @@ mod error;
 mod length;
 mod notation;
 mod parse;
+mod tokens;
 mod unit;
 
 pub use error::LengthError;

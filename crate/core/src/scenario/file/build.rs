@@ -7,6 +7,10 @@ use super::scalar::{Amount, Written, object};
 /// How the cabinet is built. Exactly one of `pull_out` and `shelves`.
 #[derive(Debug, Clone, Default, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(extend("oneOf" = [
+    { "required": ["pull_out"] },
+    { "required": ["shelves"] }
+])))]
 #[serde(deny_unknown_fields)]
 pub struct Build {
     /// The carcass. Default: every default below.

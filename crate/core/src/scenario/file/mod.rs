@@ -32,7 +32,11 @@ pub const FORMAT: &str = "jointwise-scenario/1";
 /// file's `unit`, a bare text (`"23 5/8"`) or number (`600`).
 #[derive(Debug, Clone, Default, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "schema", schemars(title = "Jointwise scenario"))]
+#[cfg_attr(feature = "schema", schemars(
+    title = "Jointwise scenario",
+    // Stated here because fields with a reader of their own do not pass it on.
+    extend("required" = ["format", "unit", "space", "build"])
+))]
 #[serde(deny_unknown_fields)]
 pub struct File {
     /// Where an editor finds this schema. Not used by the program.
@@ -61,7 +65,7 @@ pub struct File {
         "widths": [{ "at": "2", "width": "20 1/8" }], "height": "34 3/4", "depth": "24"
     })))]
     pub space: Option<Space>,
-    /// What goes in, up to 12 kinds. Required with a pull-out; may be left out with shelves.
+    /// What goes in, up to 12 kinds; a pull-out needs at least one. Default: nothing goes in.
     #[serde(default, deserialize_with = "objects")]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([
         { "name": "bin", "width": "14 1/2", "depth": "9 1/2", "height": "18", "count": 2 }
@@ -92,4 +96,11 @@ pub enum FileUnit {
     /// Centimetres.
     #[serde(rename = "cm")]
     Centimetre,
+}
+
+/// The JSON Schema of the file, as text that ends in a line break.
+#[cfg(feature = "schema")]
+pub fn schema() -> String {
+    let schema = schemars::schema_for!(File);
+    format!("{:#}\n", schema.as_value())
 }

@@ -171,19 +171,35 @@ pub(super) fn material(
     let known = || shop.materials.iter().map(|m| m.id.as_str());
     match written {
         Some(id) if shop.material(id.trim()).is_some() => id.trim().to_owned(),
+        // An id or a list that is itself wrong may have held this material.
+        Some(_) if ctx.list_blamed("shop.materials", ".id") => String::new(),
         Some(id) => {
-            let near = nearest(id, known()).map(|n| format!("Did you mean `{n}`? ")).unwrap_or_default();
-            let listed: Vec<&str> = known().take(12).collect();
+            let near = nearest(id, known())
+                .map(|n| format!("Did you mean `{n}`? "))
+                .unwrap_or_default();
+            let listed = known().take(12).collect::<Vec<_>>().join(", ");
             ctx.stop(
                 "unknown-material",
                 place,
-                format!("`{place}` is \"{}\", which is not in `shop.materials`.", clip(id)),
-                format!("{near}Add it to `shop.materials` with its measured thickness, or use one of: {}.", listed.join(", ")),
+                format!(
+                    "`{place}` is \"{}\", which is not in `shop.materials`.",
+                    clip(id)
+                ),
+                format!(
+                    "{near}Add it to `shop.materials` with its measured thickness, or use one of: \
+                     {listed}."
+                ),
             );
             String::new()
         }
         None => default(shop).unwrap_or_else(|| {
-            ctx.missing(place, "No listed sheet has the usual thickness for it: name the one to use, or list it in `shop.materials`.");
+            if !ctx.list_blamed("shop.materials", ".thickness") {
+                ctx.missing(
+                    place,
+                    "No listed sheet has the usual thickness for it: name the one to use, or list \
+                     it in `shop.materials`.",
+                );
+            }
             String::new()
         }),
     }
@@ -197,7 +213,8 @@ pub(super) fn cut_leaves_enough(
     material: Option<&Material>,
 ) {
     let Some(material) = material else { return };
-    if depth + LEAST_LEFT <= material.thickness {
+    let enough = depth + LEAST_LEFT <= material.thickness;
+    if enough || ctx.blamed(place) || ctx.list_blamed("shop.materials", ".thickness") {
         return;
     }
     let print = |length| ctx.notation.print(length);

@@ -27,13 +27,21 @@ pub(super) struct Context {
     pub notation: Notation,
     /// Everything found so far.
     pub findings: Vec<Finding>,
+    blamed: Vec<String>,
 }
 
 impl Context {
     pub(super) fn new(unit: Unit, notation: Notation, findings: Vec<Finding>) -> Self {
-        Context { unit, notation, findings }
+        let blamed = findings.iter().map(|f| f.place.clone()).collect();
+        Context {
+            unit,
+            notation,
+            findings,
+            blamed,
+        }
     }
 
+    /// Says what stops the scenario; from then on nothing is concluded from that place.
     pub(super) fn stop(
         &mut self,
         code: &str,
@@ -41,17 +49,33 @@ impl Context {
         message: impl Into<String>,
         hint: impl Into<String>,
     ) {
-        self.findings.push(Finding::new(Severity::Stop, code, place, message, hint));
+        self.blamed.push(place.to_owned());
+        self.findings
+            .push(Finding::new(Severity::Stop, code, place, message, hint));
     }
 
-    /// Says that a field is missing, unless it or what holds it was taken out as wrong already.
+    /// Whether a field, or what holds it, is missing or wrong: then nothing is known of it.
+    pub(super) fn blamed(&self, place: &str) -> bool {
+        self.blamed.iter().any(|blamed| {
+            let rest = place.strip_prefix(blamed.as_str());
+            rest.is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+        })
+    }
+
+    /// Whether any field of any entry of a list, or the list itself, is missing or wrong.
+    pub(super) fn list_blamed(&self, list: &str, field: &str) -> bool {
+        self.blamed(list)
+            || self.blamed.iter().any(|blamed| {
+                let entry = blamed
+                    .strip_prefix(list)
+                    .is_some_and(|rest| rest.starts_with('['));
+                entry && (blamed.ends_with(']') || blamed.ends_with(field))
+            })
+    }
+
+    /// Says that a field is missing, unless it or what holds it is known to be.
     pub(super) fn missing(&mut self, place: &str, hint: impl Into<String>) {
-        let blamed = self.findings.iter().any(|f| {
-            place
-                .strip_prefix(f.place.as_str())
-                .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
-        });
-        if !blamed {
+        if !self.blamed(place) {
             self.stop(
                 "missing-field",
                 place,

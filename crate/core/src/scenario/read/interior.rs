@@ -27,21 +27,17 @@ pub(super) fn read(
             // Both are read, so that what is wrong in them is told too.
             read_pull_out(ctx, pull_out, &carcass.material, shop, defaults);
             read_shelves(ctx, shelves, &carcass.material, shop);
-            ctx.stop(
-                "interior-choice",
-                "build",
+            choose(
+                ctx,
                 "`build` has both `pull_out` and `shelves`.",
                 "Keep the one that is to be built and delete the other.",
             );
             None
         }
         (None, None) => {
-            let blamed =
-                |f: &Finding| matches!(f.place.as_str(), "build.pull_out" | "build.shelves");
-            if !ctx.findings.iter().any(blamed) {
-                ctx.stop(
-                    "interior-choice",
-                    "build",
+            if !ctx.blamed("build.pull_out") && !ctx.blamed("build.shelves") {
+                choose(
+                    ctx,
                     "`build` has neither `pull_out` nor `shelves`.",
                     "Write `\"pull_out\": {}` for a box on runners, or `\"shelves\": {}` for an open carcass.",
                 );
@@ -49,6 +45,12 @@ pub(super) fn read(
             None
         }
     }
+}
+
+/// Not told through the context, since the rest of `build` can still be judged.
+fn choose(ctx: &mut Context, message: &str, hint: &str) {
+    let finding = Finding::new(Severity::Stop, "interior-choice", "build", message, hint);
+    ctx.findings.push(finding);
 }
 
 fn read_pull_out(

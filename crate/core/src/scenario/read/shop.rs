@@ -104,7 +104,7 @@ fn screws(ctx: &mut Context, listed: Option<&[file::Screw]>, defaults: &Defaults
 
 fn note_defaults(ctx: &mut Context, place: &str, what: &str, hint: &str) {
     // Not when the section was there but could not be read: then its own finding tells it.
-    if ctx.findings.iter().any(|f| place.starts_with(f.place.as_str())) {
+    if ctx.blamed(place) {
         return;
     }
     ctx.findings.push(
