@@ -21,7 +21,7 @@ mod samples;
 mod tests;
 
 use crate::assembly::joints::{Means, join};
-use crate::assembly::{Assembly, check};
+use crate::assembly::{Assembly, MAIN, Part, check};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::geometry::Direction;
 use crate::outcome::SizeRow;
@@ -188,10 +188,25 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
     let means = Means { screws: &s.shop.screws, notation: s.notation };
     let (joints, said) = join(&piece.parts, &piece.kinds, &piece.wanted, means);
     findings.extend(said);
-    let assembly =
-        Assembly { title: s.title.clone(), parts: piece.parts, joints, stands_on: Direction::Down };
+    let assembly = Assembly {
+        title: s.title.clone(),
+        bodies: bodies(&piece.parts),
+        parts: piece.parts,
+        joints,
+        stands_on: Direction::Down,
+    };
     findings.extend(check::check(&assembly));
     Some(Design { sizes: rows.done(), assembly })
+}
+
+/// What the bodies that the parts make up are called.
+fn bodies(parts: &[Part]) -> Vec<(String, String)> {
+    let called = [(MAIN, "carcass"), (pullout::BOX, "pull-out box"), (front::FRONT, "front")];
+    called
+        .iter()
+        .filter(|(id, _)| parts.iter().any(|p| p.group == *id))
+        .map(|&(id, name)| (id.to_owned(), name.to_owned()))
+        .collect()
 }
 
 /// What the front takes of the depth.

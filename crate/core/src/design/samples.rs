@@ -35,6 +35,7 @@ fn workshop() -> Workshop {
         bench_length: 1_828_800,
         bench_width: 762_000,
         bench_height: 863_600,
+        bearers: 38_100,
         reach_height: 1_574_800,
         clamps: vec![609_600, 914_400],
         people: 1,
@@ -180,7 +181,7 @@ pub fn potting_shed() -> Scenario {
     s.shop.screws = vec![
         screw(8, mm(50), Head::Flat),
         screw(6, mm(35), Head::Flat),
-        screw(6, mm(20), Head::Flat),
+        screw(6, mm(25), Head::Flat),
         screw(6, mm(25), Head::Pan),
         screw(6, mm(20), Head::Pan),
         screw(4, Length(9500), Head::Pan),
