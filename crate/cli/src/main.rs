@@ -1,2 +1,34 @@
-//! The command.
-fn main() {}
+//! The command `jointwise`: plans cabinets from scenario files.
+
+mod arguments;
+mod build;
+mod report;
+
+use std::io::Write;
+use std::process::ExitCode;
+
+use arguments::{Command, HELP};
+
+fn main() -> ExitCode {
+    let (mut out, mut err) = (std::io::stdout().lock(), std::io::stderr().lock());
+    let arguments = std::env::args_os().skip(1);
+    let code = match arguments::parse(arguments) {
+        Ok(Command::Help) => {
+            // Whoever closed the pipe does not want the rest: nothing to do about it.
+            let _ = out.write_all(HELP.as_bytes());
+            build::DONE
+        }
+        Ok(Command::Version) => {
+            let _ = writeln!(out, "jointwise {}", env!("CARGO_PKG_VERSION"));
+            build::DONE
+        }
+        Ok(Command::Build { files, out: dir }) => {
+            build::run(&files, dir.as_deref(), jointwise::build, &mut out, &mut err)
+        }
+        Err(message) => {
+            let _ = writeln!(err, "{message}\n\n{HELP}");
+            build::UNREADABLE
+        }
+    };
+    ExitCode::from(code)
+}

@@ -2,8 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::findings::Finding;
-use crate::plan::Plan;
+use crate::assembly::{Assembly, JointKind};
+use crate::findings::{Finding, has_stop};
+use crate::plan::{FORMAT, Plan, PlanJoint, PlanPart};
+use crate::scenario::{self, Scenario};
+use crate::{design, order};
 
 /// What comes of a scenario: as much as could be worked out, and everything there is to say.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -32,7 +35,80 @@ pub struct SizeRow {
 }
 
 /// Reads a scenario and plans it.
+///
+/// ```
+/// let outcome = jointwise::build("{}");
+/// assert!(outcome.plan.is_none());
+/// assert_eq!(outcome.findings[0].severity, jointwise::findings::Severity::Stop);
+/// ```
 pub fn build(scenario: &str) -> Outcome {
-    let _ = scenario;
-    Outcome { findings: Vec::new(), sizes: Vec::new(), plan: None }
+    let (scenario, mut findings) = scenario::read(scenario);
+    let mut outcome = Outcome { findings: Vec::new(), sizes: Vec::new(), plan: None };
+    if let Some(scenario) = scenario {
+        let (designed, said) = design::design(&scenario);
+        findings.extend(said);
+        if let Some(designed) = designed {
+            outcome.sizes = designed.sizes;
+            if !has_stop(&findings) {
+                outcome.plan = plan(&scenario, &designed.assembly, &mut findings);
+            }
+        }
+    }
+    // Most serious first; within that, in the order they were found.
+    findings.sort_by_key(|f| f.severity);
+    if let Some(plan) = &mut outcome.plan {
+        plan.findings.clone_from(&findings);
+    }
+    outcome.findings = findings;
+    outcome
+}
+
+/// Orders an assembly and writes the plan, unless no order is found.
+fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -> Option<Plan> {
+    let workshop = &scenario.shop.workshop;
+    let (order, said) = order::plan_order(assembly, workshop, scenario.notation);
+    findings.extend(said);
+    let order = order?;
+    let material_name =
+        |id: &str| scenario.shop.material(id).map_or_else(|| id.to_owned(), |m| m.name.clone());
+    Some(Plan {
+        format: FORMAT.to_owned(),
+        title: assembly.title.clone(),
+        unit: scenario.notation,
+        workshop: workshop.clone(),
+        parts: assembly
+            .parts
+            .iter()
+            .map(|p| PlanPart {
+                id: p.id.clone(),
+                name: p.name.clone(),
+                group: p.group.clone(),
+                material: p.material.clone(),
+                material_name: material_name(&p.material),
+                kind: p.kind,
+                length: p.length.get(),
+                width: p.width.get(),
+                thickness: p.thickness.get(),
+                grain: p.grain,
+                mass_g: p.mass_g,
+                boxes: p.solid.boxes().to_vec(),
+            })
+            .collect(),
+        joints: assembly
+            .joints
+            .iter()
+            .filter(|j| j.kind != JointKind::Touch)
+            .map(|j| PlanJoint {
+                id: j.id.clone(),
+                parts: j.parts.map(|p| assembly.parts[p].id.clone()),
+                kind: j.kind,
+                glue: j.glue,
+                fasteners: j.fasteners.clone(),
+            })
+            .collect(),
+        steps: order.steps,
+        cost: order.cost,
+        proof: order.proof,
+        findings: Vec::new(),
+    })
 }

@@ -282,7 +282,8 @@ pub struct Reason {
 pub struct Cost {
     /// Steps that need a second person.
     pub helper_steps: u32,
-    /// Faces that a panel is laid over and that only a fingertip sets level: not the bench.
+    /// Faces that a panel is laid over and that only a fingertip sets level, not the bench; and
+    /// panels that lock a frame before its diagonals can be measured.
     pub by_feel: u32,
     /// Turns of a body and parts held in the air: each takes both arms.
     pub handlings: u32,

@@ -3,13 +3,7 @@
 use jointwise::units::{Length, MAX_LENGTH, Notation, Unit, parse_length};
 use proptest::prelude::*;
 
-const UNITS: [Unit; 5] = [
-    Unit::Inch,
-    Unit::Foot,
-    Unit::Millimetre,
-    Unit::Centimetre,
-    Unit::Metre,
-];
+const UNITS: [Unit; 5] = [Unit::Inch, Unit::Foot, Unit::Millimetre, Unit::Centimetre, Unit::Metre];
 
 proptest! {
     #[test]

@@ -1,1 +1,23 @@
-//! The page's module.
+//! The page's module: a session on the core, and a view of the plan in 3D.
+//!
+//! The only crate that knows of the browser and of graphics. [`session`] is the core with JSON at
+//! both ends. The view is in three layers: [`scene`] works out what a step shows, [`camera`] from
+//! where, and on the page a painter puts it on the canvas. The first two are plain values and run
+//! anywhere, so their tests do too.
+
+pub mod camera;
+pub mod edges;
+pub mod labels;
+pub mod pick;
+pub mod pose;
+pub mod scene;
+pub mod screw;
+pub mod session;
+pub mod theme;
+
+#[cfg(target_arch = "wasm32")]
+mod paint;
+#[cfg(target_arch = "wasm32")]
+mod panic;
+#[cfg(target_arch = "wasm32")]
+mod view;

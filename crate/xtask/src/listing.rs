@@ -11,11 +11,7 @@ pub fn listing(files: &[(String, String)]) -> String {
             format!("  {{ \"file\": {name}, \"title\": {title} }}")
         })
         .collect();
-    if rows.is_empty() {
-        "[]\n".to_owned()
-    } else {
-        format!("[\n{}\n]\n", rows.join(",\n"))
-    }
+    if rows.is_empty() { "[]\n".to_owned() } else { format!("[\n{}\n]\n", rows.join(",\n")) }
 }
 
 /// The string literal of the top-level member `title`, with its quotes and escapes as they stand.
@@ -64,12 +60,7 @@ fn string_end(bytes: &[u8], start: usize) -> Option<usize> {
 }
 
 fn skip_space(bytes: &[u8], start: usize) -> usize {
-    start
-        + bytes
-            .iter()
-            .skip(start)
-            .take_while(|byte| byte.is_ascii_whitespace())
-            .count()
+    start + bytes.iter().skip(start).take_while(|byte| byte.is_ascii_whitespace()).count()
 }
 
 fn quoted(text: &str) -> String {

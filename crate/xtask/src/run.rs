@@ -12,26 +12,16 @@ pub fn run(command: &mut Command) -> Result<(), Failure> {
         .stdin(Stdio::null())
         .status()
         .map_err(|error| format!("could not start `{}`: {error}", shown(command)))?;
-    if status.success() {
-        Ok(())
-    } else {
-        Err(format!("failed ({status}): {}", shown(command)))
-    }
+    if status.success() { Ok(()) } else { Err(format!("failed ({status}): {}", shown(command))) }
 }
 
 /// What a command prints, without its last line end; `None` when it is missing or fails.
 pub fn read(command: &mut Command) -> Option<String> {
-    let output = command
-        .stdin(Stdio::null())
-        .stderr(Stdio::null())
-        .output()
-        .ok()?;
+    let output = command.stdin(Stdio::null()).stderr(Stdio::null()).output().ok()?;
     if !output.status.success() {
         return None;
     }
-    String::from_utf8(output.stdout)
-        .ok()
-        .map(|text| text.trim_end().to_owned())
+    String::from_utf8(output.stdout).ok().map(|text| text.trim_end().to_owned())
 }
 
 /// Where a program lies on the search path.

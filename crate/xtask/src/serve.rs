@@ -27,9 +27,7 @@ pub fn port(words: &[String]) -> Result<u16, Failure> {
         [word] if word.starts_with("--port=") => &word["--port=".len()..],
         _ => return Err(format!("serve takes --port N, not: {}", words.join(" "))),
     };
-    value
-        .parse()
-        .map_err(|_| format!("--port takes a number from 0 to 65535, not: {value}"))
+    value.parse().map_err(|_| format!("--port takes a number from 0 to 65535, not: {value}"))
 }
 
 /// Serves the folder until the program is stopped.
@@ -62,9 +60,7 @@ fn listen(port: u16) -> Result<TcpListener, Failure> {
             Err(error) => return Err(format!("port {port}: {error}")),
         }
     }
-    Err(format!(
-        "the ports {port} to {last} are all busy: name another with --port"
-    ))
+    Err(format!("the ports {port} to {last} are all busy: name another with --port"))
 }
 
 /// Reads one request and answers it.
@@ -98,11 +94,7 @@ struct Reply {
 impl Reply {
     fn plain(status: &'static str, header: &str) -> Reply {
         let header = format!("Content-Type: text/plain; charset=utf-8{header}");
-        Reply {
-            status,
-            header,
-            body: format!("{status}\n").into_bytes(),
-        }
+        Reply { status, header, body: format!("{status}\n").into_bytes() }
     }
 
     fn head(&self) -> String {
@@ -140,11 +132,9 @@ fn reply(line: &str, site: &Path) -> Reply {
         file.push("index.html");
     }
     match fs::read(&file) {
-        Ok(body) => Reply {
-            status: "200 OK",
-            header: format!("Content-Type: {}", kind(&file)),
-            body,
-        },
+        Ok(body) => {
+            Reply { status: "200 OK", header: format!("Content-Type: {}", kind(&file)), body }
+        }
         Err(_) => Reply::plain("404 Not Found", ""),
     }
 }
@@ -153,10 +143,7 @@ fn reply(line: &str, site: &Path) -> Reply {
 fn locate(site: &Path, path: &str) -> Option<PathBuf> {
     let relative = decode(path.strip_prefix('/')?)?;
     let relative = Path::new(&relative);
-    if !relative
-        .components()
-        .all(|part| matches!(part, Component::Normal(_)))
-    {
+    if !relative.components().all(|part| matches!(part, Component::Normal(_))) {
         return None;
     }
     // A link could still lead out.
@@ -177,18 +164,12 @@ fn decode(path: &str) -> Option<String> {
             out.push(byte);
         }
     }
-    String::from_utf8(out)
-        .ok()
-        .filter(|text| !text.contains('\0'))
+    String::from_utf8(out).ok().filter(|text| !text.contains('\0'))
 }
 
 /// The media type by the file's ending.
 fn kind(file: &Path) -> &'static str {
-    match file
-        .extension()
-        .and_then(|ending| ending.to_str())
-        .unwrap_or_default()
-    {
+    match file.extension().and_then(|ending| ending.to_str()).unwrap_or_default() {
         "html" => "text/html; charset=utf-8",
         "css" => "text/css; charset=utf-8",
         "js" | "mjs" => "text/javascript; charset=utf-8",
@@ -233,11 +214,9 @@ mod tests {
         let root = std::env::temp_dir().join(format!("xtask-serve-{name}-{}", std::process::id()));
         fs::create_dir_all(root.join("site/deep")).unwrap();
         fs::write(root.join("secret.txt"), "secret").unwrap();
-        for (file, text) in [
-            ("index.html", "<!doctype html>"),
-            ("a b.wasm", "module"),
-            ("deep/index.html", "deep"),
-        ] {
+        for (file, text) in
+            [("index.html", "<!doctype html>"), ("a b.wasm", "module"), ("deep/index.html", "deep")]
+        {
             fs::write(root.join("site").join(file), text).unwrap();
         }
         Site(fs::canonicalize(root.join("site")).unwrap())
@@ -252,16 +231,10 @@ mod tests {
     fn files_come_with_their_type() {
         let site = site("types");
         let (head, body) = ask(&site, "GET /?scenario=x HTTP/1.1");
-        assert!(
-            head.starts_with("HTTP/1.1 200 OK\r\nContent-Type: text/html"),
-            "{head}"
-        );
+        assert!(head.starts_with("HTTP/1.1 200 OK\r\nContent-Type: text/html"), "{head}");
         assert_eq!(body, "<!doctype html>");
         let (head, body) = ask(&site, "GET /a%20b.wasm HTTP/1.1");
-        assert!(
-            head.contains("Content-Type: application/wasm\r\nContent-Length: 6\r\n"),
-            "{head}"
-        );
+        assert!(head.contains("Content-Type: application/wasm\r\nContent-Length: 6\r\n"), "{head}");
         assert_eq!(body, "module");
         for (file, wanted) in [
             ("x.js", "text/javascript; charset=utf-8"),
@@ -280,10 +253,7 @@ mod tests {
         let site = site("folder");
         assert_eq!(ask(&site, "GET /deep/ HTTP/1.1").1, "deep");
         let (head, _) = ask(&site, "GET /deep HTTP/1.1");
-        assert!(
-            head.contains("301 ") && head.contains("\r\nLocation: /deep/\r\n"),
-            "{head}"
-        );
+        assert!(head.contains("301 ") && head.contains("\r\nLocation: /deep/\r\n"), "{head}");
         let (head, _) = ask(&site, "GET //deep HTTP/1.1");
         assert!(!head.contains("Location: //"), "{head}");
     }
@@ -333,10 +303,7 @@ mod tests {
         };
         assert!(ask("GET").ends_with("\r\n\r\n<!doctype html>"));
         let head = ask("HEAD");
-        assert!(
-            head.contains("Content-Length: 15\r\n") && head.ends_with("\r\n\r\n"),
-            "{head}"
-        );
+        assert!(head.contains("Content-Length: 15\r\n") && head.ends_with("\r\n\r\n"), "{head}");
         server.join().unwrap();
     }
 
@@ -350,11 +317,7 @@ mod tests {
 
     #[test]
     fn the_port_is_read_or_refused_with_its_range() {
-        let words = |text: &str| {
-            text.split_whitespace()
-                .map(str::to_owned)
-                .collect::<Vec<_>>()
-        };
+        let words = |text: &str| text.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
         assert_eq!(port(&[]), Ok(PORT));
         assert_eq!(port(&words("--port 9000")), Ok(9000));
         assert_eq!(port(&words("--port=9000")), Ok(9000));

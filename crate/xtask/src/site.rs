@@ -31,13 +31,7 @@ const OPTIMISE: [&str; 10] = [
 ];
 
 /// What the module is made of.
-const SOURCES: [&str; 5] = [
-    "crate/core",
-    "crate/web",
-    "Cargo.toml",
-    "Cargo.lock",
-    ".cargo",
-];
+const SOURCES: [&str; 5] = ["crate/core", "crate/web", "Cargo.toml", "Cargo.lock", ".cargo"];
 
 /// Builds what has changed and returns the site's folder.
 pub fn build(places: &Places) -> Result<PathBuf, Failure> {
@@ -46,9 +40,7 @@ pub fn build(places: &Places) -> Result<PathBuf, Failure> {
     // Made afresh, so that a file that was taken out of `www` does not live on.
     remove(&site)?;
     copy(&places.root.join("www"), &site, &belongs_on_the_site)?;
-    copy(&module, &site.join("pkg"), &|name| {
-        name.ends_with(".js") || name.ends_with(".wasm")
-    })?;
+    copy(&module, &site.join("pkg"), &|name| name.ends_with(".js") || name.ends_with(".wasm"))?;
     scenarios(&places.root.join("scenarios"), &site.join("scenarios"))?;
     // The type check of the page looks for the module's types beside the page.
     let types = places.root.join("www").join("pkg");
@@ -81,15 +73,7 @@ fn module(places: &Places) -> Result<PathBuf, Failure> {
     tools::wasm_target()?;
     println!("building the page's module");
     run(Command::new(tools::wasm_pack()?)
-        .args([
-            "build",
-            "--target",
-            "web",
-            "--profile",
-            "page",
-            "--no-pack",
-            "--no-opt",
-        ])
+        .args(["build", "--target", "web", "--profile", "page", "--no-pack", "--no-opt"])
         .arg("--out-dir")
         .arg(&module)
         .arg(places.root.join("crate").join("web"))
@@ -120,16 +104,9 @@ fn optimise(optimiser: &Path, module: &Path) -> Result<(), Failure> {
     let size = |file: &Path| fs::metadata(file).map_or(0, |facts| facts.len()) / 1000;
     let before = size(module);
     let smaller = module.with_extension("optimised");
-    run(Command::new(optimiser)
-        .args(OPTIMISE)
-        .arg(module)
-        .arg("-o")
-        .arg(&smaller))?;
+    run(Command::new(optimiser).args(OPTIMISE).arg(module).arg("-o").arg(&smaller))?;
     fs::rename(&smaller, module).map_err(|error| format!("{}: {error}", module.display()))?;
-    println!(
-        "the page's module: {before} kB, optimised {} kB",
-        size(module)
-    );
+    println!("the page's module: {before} kB, optimised {} kB", size(module));
     Ok(())
 }
 
@@ -206,23 +183,14 @@ mod tests {
         for folder in ["pkg", "stages"] {
             fs::create_dir_all(www.join(folder)).unwrap();
         }
-        for file in [
-            "index.html",
-            "types.d.ts",
-            "tsconfig.json",
-            ".hidden",
-            "pkg/x.js",
-            "stages/a.js",
-        ] {
+        for file in
+            ["index.html", "types.d.ts", "tsconfig.json", ".hidden", "pkg/x.js", "stages/a.js"]
+        {
             write(&www.join(file), "x").unwrap();
         }
         copy(&www, &site, &belongs_on_the_site).unwrap();
         let names = |folder: &Path| -> Vec<String> {
-            entries(folder)
-                .unwrap()
-                .into_iter()
-                .map(|(name, _)| name)
-                .collect()
+            entries(folder).unwrap().into_iter().map(|(name, _)| name).collect()
         };
         assert_eq!(names(&site), ["index.html", "stages"]);
         assert_eq!(names(&site.join("stages")), ["a.js"]);

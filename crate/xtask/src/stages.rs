@@ -22,63 +22,23 @@ pub struct Stage {
 
 /// Every check.
 pub const STAGES: [Stage; 10] = [
-    Stage {
-        name: "tools",
-        what: "install what the checks need",
-        run: install,
-    },
-    Stage {
-        name: "format",
-        what: "the form of the Rust code",
-        run: format,
-    },
-    Stage {
-        name: "clippy",
-        what: "warnings, native",
-        run: clippy,
-    },
-    Stage {
-        name: "clippy-wasm",
-        what: "warnings, the page's module",
-        run: clippy_wasm,
-    },
-    Stage {
-        name: "unit",
-        what: "unit and outside tests",
-        run: unit,
-    },
-    Stage {
-        name: "doc",
-        what: "the documentation",
-        run: doc,
-    },
-    Stage {
-        name: "site",
-        what: "build the page",
-        run: build_site,
-    },
-    Stage {
-        name: "types",
-        what: "the types of the page's scripts",
-        run: types,
-    },
-    Stage {
-        name: "module",
-        what: "the page's module against the command",
-        run: module,
-    },
-    Stage {
-        name: "browser",
-        what: "the page in Chromium",
-        run: browser,
-    },
+    Stage { name: "tools", what: "install what the checks need", run: install },
+    Stage { name: "format", what: "the form of the Rust code", run: format },
+    Stage { name: "clippy", what: "warnings, native", run: clippy },
+    Stage { name: "clippy-wasm", what: "warnings, the page's module", run: clippy_wasm },
+    Stage { name: "unit", what: "unit and outside tests", run: unit },
+    Stage { name: "doc", what: "the documentation", run: doc },
+    Stage { name: "site", what: "build the page", run: build_site },
+    Stage { name: "types", what: "the types of the page's scripts", run: types },
+    Stage { name: "module", what: "the page's module against the command", run: module },
+    Stage { name: "browser", what: "the page in Chromium", run: browser },
 ];
 
 /// Everything in the workspace, with the features that the page's module leaves out.
 const ALL: [&str; 3] = ["--workspace", "--features", "jointwise/schema"];
 
 /// Tests that need the built module but no browser.
-const MODULE_TESTS: [&str; 2] = ["broken.test.mjs", "bytes.test.mjs"];
+const MODULE_TESTS: [&str; 3] = ["broken.test.mjs", "bytes.test.mjs", "size.test.mjs"];
 
 fn install(places: &Places) -> Result<(), Failure> {
     tools::component("fmt", "rustfmt")?;
@@ -93,9 +53,7 @@ fn install(places: &Places) -> Result<(), Failure> {
 }
 
 fn format(places: &Places) -> Result<(), Failure> {
-    run(cargo()
-        .args(["fmt", "--all", "--check"])
-        .current_dir(&places.root))
+    run(cargo().args(["fmt", "--all", "--check"]).current_dir(&places.root))
 }
 
 fn clippy(places: &Places) -> Result<(), Failure> {
@@ -108,23 +66,13 @@ fn clippy(places: &Places) -> Result<(), Failure> {
 
 fn clippy_wasm(places: &Places) -> Result<(), Failure> {
     run(cargo()
-        .args([
-            "clippy",
-            "--locked",
-            "--package",
-            "jointwise-web",
-            "--target",
-            tools::WASM,
-        ])
+        .args(["clippy", "--locked", "--package", "jointwise-web", "--target", tools::WASM])
         .args(["--", "-D", "warnings"])
         .current_dir(&places.root))
 }
 
 fn unit(places: &Places) -> Result<(), Failure> {
-    run(cargo()
-        .args(["test", "--locked"])
-        .args(ALL)
-        .current_dir(&places.root))
+    run(cargo().args(["test", "--locked"]).args(ALL).current_dir(&places.root))
 }
 
 fn doc(places: &Places) -> Result<(), Failure> {
@@ -144,9 +92,7 @@ fn build_site(places: &Places) -> Result<(), Failure> {
 fn types(places: &Places) -> Result<(), Failure> {
     // The module's own types come with the page's build.
     site::build(places)?;
-    run(Command::new(places.npm_bin("tsc"))
-        .args(["--project", "."])
-        .current_dir(places.browser()))
+    run(Command::new(places.npm_bin("tsc")).args(["--project", "."]).current_dir(places.browser()))
 }
 
 fn module(places: &Places) -> Result<(), Failure> {

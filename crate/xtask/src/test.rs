@@ -20,19 +20,11 @@ pub fn test(places: &Places, words: &[String]) -> Result<(), Failure> {
         println!("\n==> {}: {}", stage.name, stage.what);
         let start = Instant::now();
         (stage.run)(places).map_err(|failure| {
-            format!(
-                "{failure}\n\n==> {} failed after {}",
-                stage.name,
-                seconds(start)
-            )
+            format!("{failure}\n\n==> {} failed after {}", stage.name, seconds(start))
         })?;
         println!("==> {} passed in {}", stage.name, seconds(start));
     }
-    let which = if chosen.len() == STAGES.len() {
-        "all"
-    } else {
-        "the chosen"
-    };
+    let which = if chosen.len() == STAGES.len() { "all" } else { "the chosen" };
     println!("\n{which} checks passed in {}", seconds(all));
     if chosen.len() == STAGES.len() {
         println!("all checks passed");
@@ -56,17 +48,11 @@ fn choose(words: &[String]) -> Result<Vec<&'static Stage>, Failure> {
         };
         if !STAGES.iter().any(|stage| stage.name == name) {
             let known: Vec<&str> = STAGES.iter().map(|stage| stage.name).collect();
-            return Err(format!(
-                "no check is named {name}; there are: {}",
-                known.join(", ")
-            ));
+            return Err(format!("no check is named {name}; there are: {}", known.join(", ")));
         }
         names.push(name);
     }
-    Ok(STAGES
-        .iter()
-        .filter(|stage| names.is_empty() || names.contains(&stage.name))
-        .collect())
+    Ok(STAGES.iter().filter(|stage| names.is_empty() || names.contains(&stage.name)).collect())
 }
 
 #[cfg(test)]
@@ -85,10 +71,7 @@ mod tests {
 
     #[test]
     fn named_ones_run_in_their_own_order() {
-        assert_eq!(
-            chosen(&["--only", "doc", "--only=format"]).unwrap(),
-            ["format", "doc"]
-        );
+        assert_eq!(chosen(&["--only", "doc", "--only=format"]).unwrap(), ["format", "doc"]);
     }
 
     #[test]

@@ -55,9 +55,7 @@ fn installed(program: &str) -> Option<PathBuf> {
     let home = env::var_os("CARGO_HOME")
         .map(PathBuf::from)
         .or_else(|| Some(PathBuf::from(env::var_os("HOME")?).join(".cargo")))?;
-    let file = home
-        .join("bin")
-        .join(format!("{program}{}", env::consts::EXE_SUFFIX));
+    let file = home.join("bin").join(format!("{program}{}", env::consts::EXE_SUFFIX));
     file.is_file().then_some(file)
 }
 
@@ -98,10 +96,8 @@ pub fn chromium() -> Result<PathBuf, Failure> {
     let apt = which("apt-get").ok_or_else(|| format!("no Chromium found: {cure}"))?;
     println!("installing Chromium");
     let apt_get = |words: &[&str]| {
-        run(Command::new(&apt)
-            .env("DEBIAN_FRONTEND", "noninteractive")
-            .args(words))
-        .map_err(|failure| format!("{failure}\n{cure}"))
+        run(Command::new(&apt).env("DEBIAN_FRONTEND", "noninteractive").args(words))
+            .map_err(|failure| format!("{failure}\n{cure}"))
     };
     apt_get(&["update"])?;
     apt_get(&["install", "-y", "--no-install-recommends", "chromium"])?;

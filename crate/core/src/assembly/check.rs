@@ -38,7 +38,9 @@ fn overlaps(assembly: &Assembly, findings: &mut Vec<Finding>) {
                 .boxes()
                 .iter()
                 .flat_map(|x| b.solid.boxes().iter().filter_map(move |y| x.intersection(y)));
-            let Some(worst) = shared.max_by_key(|s| s.volume()) else { continue };
+            let Some(worst) = shared.max_by_key(|s| s.volume()) else {
+                continue;
+            };
             let least = (0..3).map(|axis| worst.extent(axis)).min().unwrap_or(0);
             findings.push(
                 Finding::new(

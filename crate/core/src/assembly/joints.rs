@@ -52,7 +52,9 @@ pub fn join(
 ) -> (Vec<Joint>, Vec<Finding>) {
     let mut driven = Driven { means, joints: Vec::new(), findings: Vec::new(), near: Vec::new() };
     for w in wanted {
-        let [Some(first), Some(second)] = w.parts.map(|i| parts.get(i)) else { continue };
+        let [Some(first), Some(second)] = w.parts.map(|i| parts.get(i)) else {
+            continue;
+        };
         let kind = w.parts.map(|i| kinds.get(i).copied().flatten());
         let id = format!("{}+{}", first.id, second.id);
         let fasteners = match &w.screws {
@@ -108,7 +110,9 @@ impl Driven<'_> {
         let axis = asked.direction.axis();
         let faces = probe::faces_towards(&first.solid, &second.solid, asked.direction);
         // Without a common face there is nothing to drive into; the check reports the gap.
-        let Some(face) = faces.first() else { return Vec::new() };
+        let Some(face) = faces.first() else {
+            return Vec::new();
+        };
         let on_edge = second.solid.bounds().extent(axis) != second.thickness.get();
         let bites = kinds[1].unwrap_or(MaterialKind::Hardwood);
         let points = match &asked.at {
@@ -130,14 +134,18 @@ impl Driven<'_> {
             }
         };
         let points: Vec<Spot> = points;
-        let Some(probe_at) = points.first().map(|s| s.at) else { return Vec::new() };
+        let Some(probe_at) = points.first().map(|s| s.at) else {
+            return Vec::new();
+        };
         let stack = Stack {
             through: probe::depth_from(&first.solid, probe_at, asked.direction.opposite()),
             into: probe::depth_from(&second.solid, probe_at, asked.direction),
             edge: on_edge.then(|| second.thickness.get()),
             heads: asked.heads,
         };
-        let Some(screw) = self.pick(id, parts, &stack) else { return Vec::new() };
+        let Some(screw) = self.pick(id, parts, &stack) else {
+            return Vec::new();
+        };
         let mut placed: Vec<Fastener> = Vec::new();
         for spot in &points {
             let fastener = |at: Point| {

@@ -201,7 +201,7 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
 
 /// What the bodies that the parts make up are called.
 fn bodies(parts: &[Part]) -> Vec<(String, String)> {
-    let called = [(MAIN, "carcass"), (pullout::BOX, "pull-out box"), (front::FRONT, "front")];
+    let called = [(MAIN, "carcass"), (pullout::BOX, "box"), (front::FRONT, "front")];
     called
         .iter()
         .filter(|(id, _)| parts.iter().any(|p| p.group == *id))

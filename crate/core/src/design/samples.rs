@@ -35,7 +35,7 @@ fn workshop() -> Workshop {
         bench_length: 1_828_800,
         bench_width: 762_000,
         bench_height: 863_600,
-        bearers: 38_100,
+        bearers: 40_000,
         reach_height: 1_574_800,
         clamps: vec![609_600, 914_400],
         people: 1,

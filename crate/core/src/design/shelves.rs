@@ -60,7 +60,9 @@ pub fn places(
         below = top;
     }
     let many = tops.len() > 1;
-    let id = |i: usize| if many { format!("shelf-{}", i + 1) } else { "shelf".to_owned() };
+    let id = |i: usize| {
+        if many { format!("shelf-{}", i + 1) } else { "shelf".to_owned() }
+    };
     tops.iter().enumerate().map(|(i, &top)| (id(i), [top - t, top])).collect()
 }
 

@@ -168,10 +168,8 @@ mod tests {
         side.cut(&Box3::new([12, 0, 350], [18, 560, 368]));
         let shelf = Solid::new(Box3::new([12, 0, 350], [500, 560, 368]));
         assert!(!shelf.intersects(&side));
-        let free: Vec<_> = Direction::ALL
-            .into_iter()
-            .filter(|&d| !shelf.hits_when_moved(d, &side))
-            .collect();
+        let free: Vec<_> =
+            Direction::ALL.into_iter().filter(|&d| !shelf.hits_when_moved(d, &side)).collect();
         assert_eq!(free, [Direction::Right, Direction::Front, Direction::Back]);
         let touching: Vec<_> = shelf.contacts(&side).iter().map(|c| c.direction).collect();
         assert_eq!(touching, [Direction::Left, Direction::Down, Direction::Up]);

@@ -42,7 +42,11 @@ pub fn tool_boxes(screw: &Fastener, workshop: &Workshop) -> [Box3; 2] {
     let chuck = length + workshop.bit_length;
     [
         beside(0, chuck, workshop.bit_width),
-        beside(chuck, length + workshop.drill_length.max(workshop.bit_length + 1), workshop.drill_width),
+        beside(
+            chuck,
+            length + workshop.drill_length.max(workshop.bit_length + 1),
+            workshop.drill_width,
+        ),
     ]
 }
 
@@ -50,9 +54,10 @@ impl ToolRoom {
     /// Room and blockers of a screw among `items`.
     pub fn new(screw: &Fastener, workshop: &Workshop, items: &[Item]) -> Self {
         let solid = Solid::from_boxes(tool_boxes(screw, workshop).to_vec());
-        let blockers = items.iter().enumerate().fold(0, |mask, (i, item)| {
-            mask | (u64::from(item.solid.intersects(&solid)) << i)
-        });
+        let blockers = items
+            .iter()
+            .enumerate()
+            .fold(0, |mask, (i, item)| mask | (u64::from(item.solid.intersects(&solid)) << i));
         let bounds = solid.bounds();
         ToolRoom {
             reach: Direction::ALL.map(|d| bounds.face(d) * d.sign()),

@@ -23,6 +23,8 @@ pub struct Item {
     pub solid: Solid,
     /// The least box around it.
     pub bounds: Box3,
+    /// The least box around its heaviest part, by which it is set in place.
+    pub datum: Box3,
     /// Mass in grams.
     pub mass: i64,
     /// Mass times twice the centre, along each axis.
@@ -63,7 +65,10 @@ impl Item {
             }
         }
         let solid = Solid::from_boxes(boxes);
-        Item { content, parts, bounds: solid.bounds(), solid, mass, moments }
+        let heaviest =
+            parts.iter().copied().max_by_key(|&p| (assembly.parts[p].mass_g, std::cmp::Reverse(p)));
+        let datum = heaviest.map_or(solid.bounds(), |p| assembly.parts[p].solid.bounds());
+        Item { datum, content, parts, bounds: solid.bounds(), solid, mass, moments }
     }
 }
 
@@ -94,7 +99,9 @@ fn sets(assembly: &Assembly) -> Vec<(usize, Vec<usize>)> {
     };
     let mut found: Vec<(usize, Vec<usize>)> = Vec::new();
     for (p, part) in assembly.parts.iter().enumerate() {
-        let [holder] = fastened_to(p)[..] else { continue };
+        let [holder] = fastened_to(p)[..] else {
+            continue;
+        };
         let same_body = assembly.parts[holder].group == part.group;
         if !same_body || !part.set_against.is_empty() || fastened_to(holder).len() < 2 {
             continue;

@@ -42,7 +42,7 @@ pub fn braces(scene: &Scene, item: usize, set: u64) -> Option<Direction> {
             continue;
         }
         let other = scene.links[l].items.iter().copied().find(|&i| i != item)?;
-        let contacts = scene.items[item].solid.contacts(&scene.items[other].solid);
+        let contacts = &scene.contacts[item][other];
         normals.push(contacts.iter().max_by_key(|c| c.area())?.direction);
     }
     let first = *normals.first()?;
@@ -73,8 +73,7 @@ pub fn diagonals(scene: &Scene, set: u64, side: Direction, notation: Notation) -
         [corner(low[u], low[v]), corner(high[u], high[v])],
         [corner(high[u], low[v]), corner(low[u], high[v])],
     ];
-    let on_a_part =
-        |p: &Point| members(set).any(|i| scene.items[i].solid.holds(*p));
+    let on_a_part = |p: &Point| members(set).any(|i| scene.items[i].solid.holds(*p));
     if !between.iter().flatten().all(on_a_part) {
         return None;
     }
@@ -100,11 +99,11 @@ pub fn equal_widths(
     set: u64,
     notation: Notation,
 ) -> Option<Check> {
-    let own = scene.items[item].bounds;
+    let own = scene.items[item].datum;
     let there = set | 1 << item;
     let mut best: Option<(i128, Check)> = None;
     for other in members(set) {
-        let theirs = scene.items[other].bounds;
+        let theirs = scene.items[other].datum;
         for axis in 0..3 {
             let gap = -own.overlap(&theirs, axis);
             let [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
@@ -130,10 +129,14 @@ pub fn equal_widths(
             }
             let (long, across) = if wide >= high { (u, v) } else { (v, u) };
             let area = i128::from(wide) * i128::from(high);
-            let (from, to) =
-                if own.min[axis] > theirs.min[axis] { (theirs.max[axis], own.min[axis]) } else { (own.max[axis], theirs.min[axis]) };
+            let (from, to) = if own.min[axis] > theirs.min[axis] {
+                (theirs.max[axis], own.min[axis])
+            } else {
+                (own.max[axis], theirs.min[axis])
+            };
             let ends = [own.min[long].max(theirs.min[long]), own.max[long].min(theirs.max[long])];
-            let rows = [own.min[across].max(theirs.min[across]), own.max[across].min(theirs.max[across])];
+            let rows =
+                [own.min[across].max(theirs.min[across]), own.max[across].min(theirs.max[across])];
             let line = |at_long: i64, at_across: i64| {
                 let mut p = [0; 3];
                 p[long] = at_long;
@@ -152,9 +155,8 @@ pub fn equal_widths(
                 thread.max[axis] -= 1;
                 let crossed = members(there)
                     .any(|i| scene.items[i].solid.boxes().iter().any(|b| b.intersects(&thread)));
-                let ends_on = l.iter().all(|p| {
-                    [item, other].iter().any(|&i| scene.items[i].solid.holds(*p))
-                });
+                let ends_on =
+                    l.iter().all(|p| [item, other].iter().any(|&i| scene.items[i].solid.holds(*p)));
                 ends_on && !crossed
             };
             let middle = i64::midpoint(rows[0], rows[1]);
@@ -165,7 +167,7 @@ pub fn equal_widths(
                 lines.iter().all(clear).then_some(lines)
             });
             let Some(lines) = pair else { continue };
-            let name = words::item_name(scene.assembly, grouping, &scene.items[other]);
+            let name = words::mate_name(scene, grouping, other);
             let check = Check {
                 kind: CheckKind::EqualWidths,
                 expected: vec![gap, gap],
@@ -185,10 +187,16 @@ pub fn equal_widths(
 }
 
 /// A distance that nothing sets.
-pub fn gap(scene: &Scene, grouping: &Grouping, item: usize, gap: &Gap, notation: Notation) -> Check {
+pub fn gap(
+    scene: &Scene,
+    grouping: &Grouping,
+    item: usize,
+    gap: &Gap,
+    notation: Notation,
+) -> Check {
     let size = (gap.to - gap.from).abs();
-    let mate = words::item_name(scene.assembly, grouping, &scene.items[gap.mate]);
-    let own = words::item_name(scene.assembly, grouping, &scene.items[item]);
+    let mate = words::mate_name(scene, grouping, gap.mate);
+    let own = words::mate_name(scene, grouping, item);
     let end = words::side(gap.direction.opposite());
     Check {
         kind: CheckKind::Gap,
@@ -204,7 +212,7 @@ pub fn gap(scene: &Scene, grouping: &Grouping, item: usize, gap: &Gap, notation:
 
 /// Two faces that must be level.
 pub fn flush(scene: &Scene, grouping: &Grouping, mate: usize, side: Direction) -> Check {
-    let mate = words::item_name(scene.assembly, grouping, &scene.items[mate]);
+    let mate = words::mate_name(scene, grouping, mate);
     Check {
         kind: CheckKind::Flush,
         expected: vec![0],
@@ -230,10 +238,9 @@ pub fn shut_in(scene: &Scene, item: usize, set: u64) -> Vec<usize> {
     let there = set | 1 << item;
     members(set)
         .filter(|&j| {
-            let channel = scene
-                .links
-                .iter()
-                .any(|l| l.kind == JointKind::Groove && l.items.contains(&j) && l.items.contains(&item));
+            let channel = scene.links.iter().any(|l| {
+                l.kind == JointKind::Groove && l.items.contains(&j) && l.items.contains(&item)
+            });
             channel && scene.blocking.is_captive(j, there) && !scene.blocking.is_captive(j, set)
         })
         .collect()

@@ -54,9 +54,8 @@ pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
     let mut carried: Vec<Box3> = scene.footprint(1 << item, face, plane);
     // Tipping is judged about the lowest thing that carries it: the safe side.
     let mut level = if carried.is_empty() { i64::MIN } else { plane };
-    let own = &scene.items[item];
     for other in members(set & !(1 << item)) {
-        for contact in own.solid.contacts(&scene.items[other].solid) {
+        for contact in &scene.contacts[item][other] {
             if contact.direction == face {
                 carried.push(contact.face);
                 level = level.max(contact.face.min[face.axis()] * face.sign());
@@ -88,8 +87,9 @@ fn span(scene: &Scene, item: usize, set: u64) -> Option<i64> {
     members(scene.links_of(item, set))
         .filter_map(|l| {
             let other = scene.links[l].items.into_iter().find(|&i| i != item)?;
-            let contacts = own.solid.contacts(&scene.items[other].solid);
-            let largest = contacts.iter().max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
+            let contacts = &scene.contacts[item][other];
+            let largest =
+                contacts.iter().max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
             let axis = largest.direction.axis();
             Some(own.bounds.union(&scene.items[other].bounds).extent(axis))
         })
@@ -98,12 +98,21 @@ fn span(scene: &Scene, item: usize, set: u64) -> Option<i64> {
 
 /// Decides what holds what: a clamp that reaches, then one hand while the other drives, then a
 /// helper. Two things to hold take one clamp and one hand, or a helper.
-pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction, driving: bool) -> Holding {
+pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction) -> Holding {
+    let key = (item, set, face.index() as u8);
+    if let Some(known) = scene.held.borrow().get(&key) {
+        return known.clone();
+    }
+    let holding = work_out(scene, item, set, face);
+    scene.held.borrow_mut().insert(key, holding.clone());
+    holding
+}
+
+fn work_out(scene: &Scene, item: usize, set: u64, face: Direction) -> Holding {
     let rest = rest(scene, item, set, face);
     let body_tips = set != 0 && !scene.stands(set, face);
     let mut holding = Holding { rest, body_tips, part_with: None, body_with: None };
-    let clamp = driving
-        && set != 0
+    let clamp = set != 0
         && span(scene, item, set)
             .is_some_and(|s| scene.workshop.clamps.iter().any(|&opening| opening >= s));
     let mut hands = 1;

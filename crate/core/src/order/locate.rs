@@ -6,7 +6,7 @@
 //! in as a spacer, if it fits beside everything, touches both ends of the distance, and comes out
 //! again afterwards. Failing that the distance is measured.
 
-use crate::assembly::Kind;
+use crate::assembly::{JointKind, Kind};
 use crate::geometry::{Box3, Contact, Direction, Solid};
 
 use super::scene::{Scene, members};
@@ -86,8 +86,12 @@ pub fn unset(scene: &Scene, item: usize, set: u64, face: Direction) -> Unset {
 }
 
 fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> Set {
-    let own = &scene.items[item];
+    let datum = scene.items[item].datum;
     let others = [(axis + 1) % 3, (axis + 2) % 3];
+    let guided = |l: usize| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Slide);
+    if members(scene.links_of(item, set)).all(guided) {
+        return Set::Face;
+    }
     // Everything that stops the part along this axis.
     let mut stops: Vec<Box3> = Vec::new();
     if face.axis() == axis {
@@ -95,7 +99,7 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     }
     let mut mates: Vec<(i128, usize)> = Vec::new();
     for other in members(set) {
-        let contacts = own.solid.contacts(&scene.items[other].solid);
+        let contacts = &scene.contacts[item][other];
         stops.extend(contacts.iter().filter(|c| c.direction.axis() == axis).map(|c| c.face));
         let beside = contacts.iter().filter(|c| c.direction.axis() != axis);
         if scene.links_of(item, 1 << other) != 0
@@ -108,12 +112,20 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     let wide = |a: usize| {
         let low = stops.iter().map(|b| b.min[a]).min().unwrap_or(0);
         let high = stops.iter().map(|b| b.max[a]).max().unwrap_or(0);
-        2 * (high - low) >= own.bounds.extent(a)
+        2 * (high - low) >= datum.extent(a)
     };
     if !stops.is_empty() && others.into_iter().all(wide) {
         return Set::Face;
     }
-    let Some(&(_, mate)) = mates.first() else { return Set::Face };
+    // Where its gaps are set against given parts, those are the reference.
+    if let Some(mate) = members(scene.after[item] & set).next()
+        && stops.is_empty()
+    {
+        return Set::Measured(nearest_gap(scene, item, mate, axis));
+    }
+    let Some(&(_, mate)) = mates.first() else {
+        return Set::Face;
+    };
     let gap = nearest_gap(scene, item, mate, axis);
     if gap.from != gap.to
         && let Some(placed) = spacer(scene, item, mate, set, face, gap, &stops)
@@ -122,7 +134,7 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     }
     for &(_, mate) in &mates {
         for side in [Direction::from_axis(axis, true), Direction::from_axis(axis, false)] {
-            if is_flush(&own.bounds, &scene.items[mate].solid, side) {
+            if is_flush(&datum, &scene.items[mate].solid, side) {
                 return Set::Flush(mate, side);
             }
         }
@@ -155,8 +167,8 @@ fn touches(a: &Box3, b: &Box3, axis: usize) -> bool {
 
 /// The shorter of the two distances from the mate's ends to the part's nearer face.
 fn nearest_gap(scene: &Scene, item: usize, mate: usize, axis: usize) -> Gap {
-    let own = scene.items[item].bounds;
-    let theirs = scene.items[mate].bounds;
+    let own = scene.items[item].datum;
+    let theirs = scene.items[mate].datum;
     let low = Gap {
         mate,
         direction: Direction::from_axis(axis, true),
@@ -185,14 +197,12 @@ fn spacer(
     let axis = gap.direction.axis();
     let (low, high) = (gap.from.min(gap.to), gap.from.max(gap.to));
     let own = &scene.items[item];
-    let theirs = &scene.items[mate];
-    let normal = own
-        .solid
-        .contacts(&theirs.solid)
-        .into_iter()
+    let beside = scene.contacts[item][mate]
+        .iter()
         .filter(|c| c.direction.axis() != axis)
-        .max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?
-        .direction;
+        .max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
+    let normal = beside.direction;
+    let wall = beside.face.min[normal.axis()];
     let third = 3 - axis - normal.axis();
     let plane = scene.plane(set | 1 << item, face);
     let mut best: Option<(bool, i64, std::cmp::Reverse<usize>, Placed)> = None;
@@ -207,12 +217,27 @@ fn spacer(
             if (sizes[across] - (high - low)).abs() > SPACER_TOLERANCE {
                 continue;
             }
-            for (thick, long) in [((across + 1) % 3, (across + 2) % 3), ((across + 2) % 3, (across + 1) % 3)] {
-                for at in places(scene, set, item, theirs.bounds, normal, third, [low, high], sizes[thick], sizes[long]) {
-                    let Some(out) = fits(scene, item, mate, set, face, plane, gap, at) else { continue };
+            for (thick, long) in
+                [((across + 1) % 3, (across + 2) % 3), ((across + 2) % 3, (across + 1) % 3)]
+            {
+                for at in places(
+                    scene,
+                    set,
+                    item,
+                    wall,
+                    normal,
+                    third,
+                    [low, high],
+                    sizes[thick],
+                    sizes[long],
+                ) {
+                    let Some(out) = fits(scene, item, mate, set, face, plane, gap, at) else {
+                        continue;
+                    };
                     // Far from the stop that sets the other end, long, and resting on something.
                     let reach = own.bounds.overlap(&at, third);
-                    let free = stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
+                    let free =
+                        stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
                     let rests = rests(scene, set, face, plane, at);
                     let placed = Placed { part, at, dimension: sizes[across], out, gap };
                     let key = (rests, reach - free, std::cmp::Reverse(i), placed);
@@ -232,7 +257,7 @@ fn places(
     scene: &Scene,
     set: u64,
     item: usize,
-    mate: Box3,
+    wall: i64,
     normal: Direction,
     third: usize,
     [low, high]: [i64; 2],
@@ -240,7 +265,6 @@ fn places(
     long: i64,
 ) -> Vec<Box3> {
     let axis = 3 - normal.axis() - third;
-    let wall = mate.face(normal.opposite());
     let mut marks: Vec<i64> = members(set | 1 << item)
         .flat_map(|i| scene.items[i].solid.boxes())
         .flat_map(|b| [b.min[third], b.max[third]])
@@ -287,26 +311,20 @@ fn fits(
     if members(there).any(|i| scene.items[i].solid.intersects(&solid)) {
         return None;
     }
-    let meets_part = solid
-        .contacts(&scene.items[item].solid)
-        .iter()
-        .any(|c| c.direction == gap.direction);
+    let meets_part =
+        solid.contacts(&scene.items[item].solid).iter().any(|c| c.direction == gap.direction);
     // Its other end is felt flush with the mate's end, where the mate has one beside it.
     let end = gap.direction.opposite();
     let beside = |b: &Box3| {
-        b.face(end) == gap.from
-            && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, &at, a))
+        b.face(end) == gap.from && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, &at, a))
     };
-    let lies_on = solid
-        .contacts(&scene.items[mate].solid)
-        .iter()
-        .any(|c| c.direction.axis() != end.axis());
+    let lies_on =
+        solid.contacts(&scene.items[mate].solid).iter().any(|c| c.direction.axis() != end.axis());
     if !meets_part || !lies_on || !scene.items[mate].solid.boxes().iter().any(beside) {
         return None;
     }
     Direction::ALL.into_iter().find(|&out| {
-        out != face
-            && members(there).all(|i| !solid.hits_when_moved(out, &scene.items[i].solid))
+        out != face && members(there).all(|i| !solid.hits_when_moved(out, &scene.items[i].solid))
     })
 }
 

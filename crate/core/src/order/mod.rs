@@ -101,7 +101,8 @@ pub fn plan_order(
         return (None, findings);
     };
     let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
-    let proof = Proof { optimal: complete, states, bound: if complete { cost } else { Cost::default() } };
+    let proof =
+        Proof { optimal: complete, states, bound: if complete { cost } else { Cost::default() } };
     (Some(Order { steps, cost, proof }), findings)
 }
 

@@ -48,7 +48,10 @@ impl NoOrder {
         let (code, message) = if self.complete {
             ("no-order", format!("No order builds the {name}: {reasons}"))
         } else {
-            ("no-order-found", format!("No order for the {name} was found in {} states. {reasons}", self.states))
+            (
+                "no-order-found",
+                format!("No order for the {name} was found in {} states. {reasons}", self.states),
+            )
         };
         Finding::new(
             Severity::Stop,
@@ -83,7 +86,13 @@ pub fn plan_grouping(
         planned.states += found.states;
         planned.complete &= found.complete;
         let Some(path) = found.path else {
-            return Err(explain(&scene, &body.id, &found.furthest, planned.states, planned.complete));
+            return Err(explain(
+                &scene,
+                &body.id,
+                &found.furthest,
+                planned.states,
+                planned.complete,
+            ));
         };
         planned.cost = search::add(planned.cost, path.cost);
         planned.paths.push(path);
@@ -148,10 +157,15 @@ fn obstacle(scene: &Scene, item: usize, at: &State) -> String {
         && count > 0
     {
         let blockers = scene.blocking.entering(item, d, at.set);
-        return format!("every way is blocked; moving {} it meets the {}", d.code(), names(blockers));
+        return format!(
+            "every way is blocked; moving {} it meets the {}",
+            d.code(),
+            names(blockers)
+        );
     }
     for l in members(scene.links_of(item, at.set)) {
-        let blockers = scene.links[l].rooms.iter().fold(0, |m, r| m | r.blockers) & (at.set | 1 << item);
+        let blockers =
+            scene.links[l].rooms.iter().fold(0, |m, r| m | r.blockers) & (at.set | 1 << item);
         if blockers != 0 {
             return format!("the drill has no room: in its way is the {}", names(blockers));
         }

@@ -4,12 +4,13 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use crate::assembly::{Assembly, JointKind};
-use crate::geometry::{Box3, Direction, Point};
+use crate::geometry::{Box3, Contact, Direction, Point};
 use crate::plan::Workshop;
 
 use super::access::ToolRoom;
 use super::blocking::Blocking;
 use super::bodies::{Content, Item};
+use super::holding::Holding;
 use super::locate::Unset;
 use super::stability;
 
@@ -38,6 +39,8 @@ pub struct Scene<'a> {
     pub items: &'a [Item],
     /// What is in whose way.
     pub blocking: Blocking,
+    /// Faces each item shares with each other.
+    pub contacts: Vec<Vec<Vec<Contact>>>,
     /// Joints between items, at most 64.
     pub links: Vec<Link>,
     /// For each item the items that must be in before it.
@@ -48,6 +51,7 @@ pub struct Scene<'a> {
     pub reach: Vec<[i64; 6]>,
     /// Faces the finished body fits the bench on.
     pub faces: Vec<Direction>,
+    pub(super) held: RefCell<BTreeMap<(usize, u64, u8), Holding>>,
     standing: RefCell<BTreeMap<(u64, u8), bool>>,
     pub(super) located: RefCell<BTreeMap<(usize, u64, u8), Unset>>,
 }
@@ -100,14 +104,14 @@ impl<'a> Scene<'a> {
             .enumerate()
             .map(|(i, mask): (usize, u64)| mask & !(1 << i))
             .collect();
-        let reach: Vec<[i64; 6]> = items
+        let reach: Vec<[i64; 6]> =
+            items.iter().map(|i| Direction::ALL.map(|d| i.bounds.face(d) * d.sign())).collect();
+        let all = items
             .iter()
-            .map(|i| Direction::ALL.map(|d| i.bounds.face(d) * d.sign()))
-            .collect();
-        let all = items.iter().skip(1).fold(
-            items.first().map_or(Box3::new([0; 3], [0; 3]), |i| i.bounds),
-            |a, i| a.union(&i.bounds),
-        );
+            .skip(1)
+            .fold(items.first().map_or(Box3::new([0; 3], [0; 3]), |i| i.bounds), |a, i| {
+                a.union(&i.bounds)
+            });
         let fits = |face: &Direction| {
             let [a, b] = stability::flat_axes(*face).map(|axis| all.extent(axis));
             let (long, short) = (a.max(b), a.min(b));
@@ -117,17 +121,29 @@ impl<'a> Scene<'a> {
         if faces.is_empty() {
             faces = Direction::ALL.to_vec();
         }
-        let laid_over = laid_over(items, &links);
+        let contacts: Vec<Vec<Vec<Contact>>> = items
+            .iter()
+            .enumerate()
+            .map(|(i, a)| {
+                let with = |(j, b): (usize, &Item)| {
+                    if i == j { Vec::new() } else { a.solid.contacts(&b.solid) }
+                };
+                items.iter().enumerate().map(with).collect()
+            })
+            .collect();
+        let laid_over = laid_over(&contacts, &links);
         Scene {
             assembly,
             workshop,
             items,
             laid_over,
             blocking: Blocking::new(items),
+            contacts,
             links,
             after,
             reach,
             faces,
+            held: RefCell::default(),
             standing: RefCell::default(),
             located: RefCell::default(),
         }
@@ -179,7 +195,9 @@ impl<'a> Scene<'a> {
 
     /// Whether the set can be turned as one: every item fastened to the rest, or shut in by it.
     pub fn is_one(&self, set: u64, closed: u64) -> bool {
-        let Some(first) = members(set).next() else { return false };
+        let Some(first) = members(set).next() else {
+            return false;
+        };
         let mut joined = 1u64 << first;
         loop {
             let before = joined;
@@ -201,6 +219,26 @@ impl<'a> Scene<'a> {
         members(set & !joined).all(|i| self.blocking.is_captive(i, set))
     }
 
+    /// Whether some parts of the set are fastened in a ring, so that it has diagonals to measure.
+    pub fn has_ring(&self, set: u64, closed: u64) -> bool {
+        let mut group: Vec<usize> = (0..self.items.len()).collect();
+        for l in members(closed).filter(|&l| self.links[l].fastens) {
+            let [a, b] = self.links[l].items.map(|i| group[i]);
+            if self.links[l].items.iter().any(|&i| set >> i & 1 == 0) {
+                continue;
+            }
+            if a == b {
+                return true;
+            }
+            for g in &mut group {
+                if *g == b {
+                    *g = a;
+                }
+            }
+        }
+        false
+    }
+
     /// Centre of gravity of a set.
     pub fn centre(&self, set: u64) -> Point {
         let mass: i128 = members(set).map(|i| i128::from(self.items[i].mass)).sum();
@@ -209,6 +247,13 @@ impl<'a> Scene<'a> {
             let moment: i128 = members(set).map(|i| self.items[i].moments[a]).sum();
             i64::try_from(moment / twice).unwrap_or(0)
         })
+    }
+
+    /// The least box around a set.
+    pub fn around(&self, set: u64) -> Box3 {
+        let mut all = members(set).map(|i| self.items[i].bounds);
+        let first = all.next().unwrap_or(Box3::new([0; 3], [0; 3]));
+        all.fold(first, |a, b| a.union(&b))
     }
 
     /// Mass of a set in grams.
@@ -246,18 +291,17 @@ impl<'a> Scene<'a> {
 }
 
 /// Axes along which items must be level, because one panel is laid over several of them.
-fn laid_over(items: &[Item], links: &[Link]) -> Vec<[bool; 3]> {
+fn laid_over(contacts: &[Vec<Vec<Contact>>], links: &[Link]) -> Vec<[bool; 3]> {
     let normals: Vec<Option<usize>> = links
         .iter()
         .map(|link| {
             let [a, b] = link.items;
-            let contacts = items[a].solid.contacts(&items[b].solid);
-            let largest = contacts.iter().max_by_key(|c| c.area())?;
+            let largest = contacts[a][b].iter().max_by_key(|c| c.area())?;
             (link.kind == JointKind::Overlay).then_some(largest.direction.axis())
         })
         .collect();
-    let mut over = vec![[false; 3]; items.len()];
-    for panel in 0..items.len() {
+    let mut over = vec![[false; 3]; contacts.len()];
+    for panel in 0..contacts.len() {
         for axis in 0..3 {
             let under: Vec<usize> = links
                 .iter()

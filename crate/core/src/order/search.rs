@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BinaryHeap};
 use crate::geometry::Direction;
 use crate::plan::Cost;
 
+use super::checks;
 use super::holding::{self, Holding, Rest};
 use super::locate;
 use super::scene::{Scene, members};
@@ -100,23 +101,16 @@ pub struct Placing {
 /// The way an item moves in: against its largest joint where that is clear and not upwards off the
 /// bench, else down, else any clear way.
 fn way_in(scene: &Scene, item: usize, set: u64, face: Direction) -> Option<Direction> {
-    let clear = |d: Direction| {
-        d != face.opposite() && scene.blocking.entering(item, d, set) == 0
-    };
+    let clear = |d: Direction| d != face.opposite() && scene.blocking.entering(item, d, set) == 0;
     let mut against: Vec<(i128, Direction)> = Vec::new();
     for l in members(scene.links_of(item, set)) {
         let other = scene.links[l].items.iter().copied().find(|&i| i != item)?;
-        for c in scene.items[item].solid.contacts(&scene.items[other].solid) {
+        for c in &scene.contacts[item][other] {
             against.push((c.area(), c.direction));
         }
     }
     against.sort_by_key(|&(area, d)| (Reverse(area), d));
-    against
-        .into_iter()
-        .map(|(_, d)| d)
-        .chain([face])
-        .chain(Direction::ALL)
-        .find(|&d| clear(d))
+    against.into_iter().map(|(_, d)| d).chain([face]).chain(Direction::ALL).find(|&d| clear(d))
 }
 
 /// What happens when `item` joins `state`, or nothing when it cannot.
@@ -132,7 +126,7 @@ pub fn placing(scene: &Scene, item: usize, state: &State) -> Option<Placing> {
     let direction = way_in(scene, item, set, face)?;
     let there = set | 1 << item;
     let closes = scene.closable(there, face, links);
-    let holding = holding::decide(scene, item, set, face, true);
+    let holding = holding::decide(scene, item, set, face);
     let fastened = members(closes).any(|l| scene.links[l].fastens);
     if !fastened {
         // Nothing holds it once the hand is gone: it must be let into a channel, or slide on
@@ -245,15 +239,19 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
         return out;
     }
     for item in members(scene.full() & !state.set) {
-        let Some(p) = placing(scene, item, state) else { continue };
+        let Some(p) = placing(scene, item, state) else {
+            continue;
+        };
         let (drive, bit) = driving(scene, p.closes, state.bit);
         let locate::Unset { measured, by_feel } =
             locate::unset(scene, item, state.set, state.face());
         let ahead = members(scene.full() & !state.set).filter(|&i| i < item).count();
         let lifted = u32::from(p.holding.rest == Rest::Lifted);
+        let blind = checks::braces(scene, item, state.set).is_some()
+            && !scene.has_ring(state.set, state.closed);
         let cost = Cost {
             helper_steps: u32::from(p.holding.helper()),
-            by_feel,
+            by_feel: by_feel + u32::from(blind),
             handlings: lifted,
             holds: p.holding.count(),
             measured,

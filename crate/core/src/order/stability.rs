@@ -21,12 +21,7 @@ pub fn hull(rectangles: &[Box3], axes: [usize; 2]) -> Vec<[i64; 2]> {
         .iter()
         .flat_map(|r| {
             let (a, b) = (axes[0], axes[1]);
-            [
-                [r.min[a], r.min[b]],
-                [r.max[a], r.min[b]],
-                [r.max[a], r.max[b]],
-                [r.min[a], r.max[b]],
-            ]
+            [[r.min[a], r.min[b]], [r.max[a], r.min[b]], [r.max[a], r.max[b]], [r.min[a], r.max[b]]]
         })
         .collect();
     points.sort_unstable();
@@ -99,12 +94,14 @@ mod tests {
 
     #[test]
     fn the_hull_of_two_feet_spans_the_gap_between_them() {
-        let feet = [
-            Box3::new([0, 0, 0], [10, 100, 0]),
-            Box3::new([90, 0, 0], [100, 100, 0]),
-        ];
+        let feet = [Box3::new([0, 0, 0], [10, 100, 0]), Box3::new([90, 0, 0], [100, 100, 0])];
         assert_eq!(hull(&feet, [0, 1]), [[0, 0], [100, 0], [100, 100], [0, 100]]);
-        assert!(stands([50_000, 50_000, 100_000], &[Box3::new([0; 3], [100_000, 100_000, 0])], Direction::Down, 0));
+        assert!(stands(
+            [50_000, 50_000, 100_000],
+            &[Box3::new([0; 3], [100_000, 100_000, 0])],
+            Direction::Down,
+            0
+        ));
         assert!(!stands([200, 50, 10], &feet, Direction::Down, 0));
     }
 

@@ -28,7 +28,9 @@ pub fn write(
     let mut writer = Writer { assembly, workshop, notation, planned, steps: Vec::new() };
     let last = planned.grouping.bodies.len() - 1;
     for (b, body) in planned.grouping.bodies.iter().enumerate() {
-        if body.is_set && planned.grouping.bodies[last].items.iter().any(|i| i.content == Content::Body(b)) {
+        if body.is_set
+            && planned.grouping.bodies[last].items.iter().any(|i| i.content == Content::Body(b))
+        {
             writer.body(b);
             writer.set_aside(b);
         }
@@ -101,7 +103,10 @@ impl Writer<'_> {
         let moves = &path.moves;
         let brace = moves.iter().enumerate().position(|(k, (m, _))| match *m {
             Move::Place(item, _) => {
-                k > 0 && checks::braces(&scene, item, moves[k - 1].1.set).is_some()
+                let before = k.checked_sub(1).map(|p| moves[p].1);
+                before.is_some_and(|s| {
+                    checks::braces(&scene, item, s.set).is_some() && scene.has_ring(s.set, s.closed)
+                })
             }
             _ => false,
         });
@@ -132,9 +137,12 @@ impl Writer<'_> {
     }
 
     fn set_aside(&mut self, b: usize) {
-        let Some(face) = self.planned.paths[b].moves.last().map(|(_, s)| s.face()) else { return };
+        let Some(face) = self.planned.paths[b].moves.last().map(|(_, s)| s.face()) else {
+            return;
+        };
         let mut step = self.blank(b, face, Action::SetAside);
-        step.text = format!("Set the {} aside.", words::body_name(self.assembly, self.grouping(), b));
+        step.text =
+            format!("Set the {} aside.", words::body_name(self.assembly, self.grouping(), b));
         step.why.push(reason("needs-bench", "The bench is needed for the next piece.", &[]));
         self.steps.push(step);
     }
@@ -181,7 +189,11 @@ impl Writer<'_> {
         let mass = scene.mass(before.set);
         if mass > search::TURN_ALONE {
             step.people = 2;
-            step.hold.push(hold(&step.body.clone(), HoldWith::Helper, "It is too heavy to turn alone."));
+            step.hold.push(hold(
+                &step.body.clone(),
+                HoldWith::Helper,
+                "It is too heavy to turn alone.",
+            ));
         }
         step.why.push(reason(
             "one-piece",
@@ -196,7 +208,7 @@ impl Writer<'_> {
             return;
         }
         let mut step = self.blank(b, face, Action::Drive);
-        step.text = words::drive(&screws, face, self.notation);
+        step.text = words::drive(&screws, face, &scene.around(before.set), self.notation);
         step.minutes = screws.len() as u32;
         step.fasteners = screws.iter().map(|s| s.id.clone()).collect();
         step.joints = self.joints(scene, closes);
@@ -222,8 +234,17 @@ impl Writer<'_> {
         Reason { rule: "tool-room".to_owned(), text, numbers: vec![room] }
     }
 
-    fn place(&mut self, b: usize, scene: &Scene, item: usize, direction: Direction, before: &State) {
-        let Some(placing) = search::placing(scene, item, before) else { return };
+    fn place(
+        &mut self,
+        b: usize,
+        scene: &Scene,
+        item: usize,
+        direction: Direction,
+        before: &State,
+    ) {
+        let Some(placing) = search::placing(scene, item, before) else {
+            return;
+        };
         let own = &scene.items[item];
         if let Content::Body(other) = own.content
             && !self.grouping().bodies[other].is_set
@@ -251,10 +272,7 @@ impl Writer<'_> {
         step.fasteners = screws.iter().map(|s| s.id.clone()).collect();
         step.joints = self.joints(scene, placing.closes);
         step.people = 1 + u8::from(placing.holding.helper());
-        step.minutes = 2
-            + screws.len() as u32
-            + placing.holding.count()
-            + placing.holding.clamps();
+        step.minutes = 2 + screws.len() as u32 + placing.holding.count() + placing.holding.clamps();
         self.holds(&mut step, scene, item, &placing.holding, before);
         self.located(&mut step, scene, item, before);
         if let Some(check) =
@@ -281,6 +299,7 @@ impl Writer<'_> {
         let face = before.face();
         let name = words::item_name(self.assembly, self.grouping(), own);
         let to = words::place_phrase(scene, self.grouping(), item, before.set, face);
+        let around = scene.around(before.set | 1 << item);
         let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
         let slides = members(placing.closes).all(|l| scene.links[l].kind == JointKind::Slide);
         let channel = members(placing.closes)
@@ -300,12 +319,19 @@ impl Writer<'_> {
         let mut text = if glue { format!("Spread glue. {first}") } else { first };
         if !screws.is_empty() {
             text.push(' ');
-            text.push_str(&words::drive(screws, face, self.notation));
+            text.push_str(&words::drive(screws, face, &around, self.notation));
         }
         text
     }
 
-    fn holds(&self, step: &mut Step, scene: &Scene, item: usize, holding: &Holding, before: &State) {
+    fn holds(
+        &self,
+        step: &mut Step,
+        scene: &Scene,
+        item: usize,
+        holding: &Holding,
+        before: &State,
+    ) {
         if let Some(with) = holding.body_with {
             let what = step.body.clone();
             step.hold.push(hold(&what, with, "What is already joined would tip."));
@@ -329,12 +355,17 @@ impl Writer<'_> {
                 }
                 Set::Measured(gap) => {
                     step.minutes += 1;
-                    step.checks.push(checks::gap(scene, self.grouping(), item, &gap, self.notation));
+                    step.checks.push(checks::gap(
+                        scene,
+                        self.grouping(),
+                        item,
+                        &gap,
+                        self.notation,
+                    ));
                 }
                 Set::Spacer(placed) if step.spacer.is_none() => {
                     step.minutes += 1;
-                    let mate =
-                        words::item_name(self.assembly, self.grouping(), &scene.items[placed.gap.mate]);
+                    let mate = words::mate_name(scene, self.grouping(), placed.gap.mate);
                     let end = words::side(placed.gap.direction.opposite());
                     step.spacer = Some(Spacer {
                         part: self.assembly.parts[placed.part].id.clone(),
@@ -390,15 +421,27 @@ impl Writer<'_> {
                 .all(|d| d == face.opposite() || scene.blocking.entering(item, d, there) != 0);
             let no_room = members(placing.closes)
                 .any(|l| scene.links[l].rooms.iter().any(|r| r.blockers >> later & 1 == 1));
-            let name = words::item_name(self.assembly, self.grouping(), &scene.items[later]);
+            let name = words::mate_name(scene, self.grouping(), later);
             if shut_out {
-                step.why.push(reason("before", &format!("Before the {name}, which would close its way in."), &[]));
+                step.why.push(reason(
+                    "before",
+                    &format!("Before the {name}, which would close its way in."),
+                    &[],
+                ));
             } else if no_room {
-                step.why.push(reason("before", &format!("Before the {name}, which would stand where the drill goes."), &[]));
+                step.why.push(reason(
+                    "before",
+                    &format!("Before the {name}, which would stand where the drill goes."),
+                    &[],
+                ));
             }
         }
         if placing.holding.rest == Rest::Stands {
-            step.why.push(reason("stands", "It stands by itself meanwhile, with 5° to spare.", &[5]));
+            step.why.push(reason(
+                "stands",
+                "It stands by itself meanwhile, with 5° to spare.",
+                &[5],
+            ));
         }
     }
 
@@ -419,7 +462,9 @@ impl Writer<'_> {
             expected: Vec::new(),
             tolerance: 0,
             between: Vec::new(),
-            text: format!("If it does not close, plane the edges of the {inside}, not the grooves."),
+            text: format!(
+                "If it does not close, plane the edges of the {inside}, not the grooves."
+            ),
         });
         step.why.push(reason(
             "shut-in",
@@ -430,15 +475,21 @@ impl Writer<'_> {
     }
 
     fn square(&mut self, b: usize, scene: &Scene, set: u64, side: Direction, face: Direction) {
-        let sides = [side, face.opposite()].into_iter().chain(Direction::ALL).filter(|&s| s != face);
-        let Some(check) = sides.into_iter().find_map(|s| checks::diagonals(scene, set, s, self.notation))
+        let sides =
+            [side, face.opposite()].into_iter().chain(Direction::ALL).filter(|&s| s != face);
+        let Some(check) =
+            sides.into_iter().find_map(|s| checks::diagonals(scene, set, s, self.notation))
         else {
             return;
         };
         let mut step = self.blank(b, face, Action::Check);
         step.text = check.text.clone();
         step.checks.push(check);
-        step.why.push(reason("square", "It can still be pushed square now; the next joints lock it.", &[]));
+        step.why.push(reason(
+            "square",
+            "It can still be pushed square now; the next joints lock it.",
+            &[],
+        ));
         self.steps.push(step);
     }
 }

@@ -54,9 +54,8 @@ fn joint(parts: &[Part], a: &str, b: &str, kind: JointKind) -> Joint {
     let long = (0..3).filter(|&i| i != axis).max_by_key(|&i| contact.face.extent(i)).unwrap();
     let fasteners = [1, 3]
         .map(|quarter| {
-            let mut entry = std::array::from_fn(|i| {
-                i64::midpoint(contact.face.min[i], contact.face.max[i])
-            });
+            let mut entry =
+                std::array::from_fn(|i| i64::midpoint(contact.face.min[i], contact.face.max[i]));
             entry[long] = contact.face.min[long] + contact.face.extent(long) * quarter / 4;
             entry[axis] = parts[ia].solid.bounds().face(contact.direction.opposite());
             Fastener {
@@ -119,7 +118,10 @@ fn a_carcass_starts_on_its_back_edges_and_turns_for_the_back() {
     for s in &order.steps {
         println!(
             "{:2} {:?} {} {} | hold {:?} | spacer {:?} | checks {:?} | {}",
-            s.n, s.action, s.bench_face.code(), s.text,
+            s.n,
+            s.action,
+            s.bench_face.code(),
+            s.text,
             s.hold.iter().map(|h| (&h.what, h.with)).collect::<Vec<_>>(),
             s.spacer.as_ref().map(|s| (&s.part, s.at, s.out)),
             s.checks.iter().map(|c| &c.text).collect::<Vec<_>>(),

@@ -17,6 +17,22 @@ pub fn item_name(assembly: &Assembly, grouping: &Grouping, item: &Item) -> Strin
     }
 }
 
+/// What an item is called once it is in: a panel no longer brings its hardware along.
+pub fn mate_name(scene: &Scene, grouping: &Grouping, item: usize) -> String {
+    let own = &scene.items[item];
+    match own.content {
+        Content::Body(b) if grouping.bodies[b].is_set => own
+            .parts
+            .iter()
+            .find(|&&p| scene.assembly.parts[p].solid.bounds() == own.datum)
+            .map_or_else(
+                || body_name(scene.assembly, grouping, b),
+                |&p| scene.assembly.parts[p].name.clone(),
+            ),
+        _ => item_name(scene.assembly, grouping, own),
+    }
+}
+
 /// What a body is called: a panel with what it carries, or the name it was given.
 pub fn body_name(assembly: &Assembly, grouping: &Grouping, body: usize) -> String {
     let body = &grouping.bodies[body];
@@ -91,7 +107,8 @@ pub fn lying(bounds: &Box3, face: Direction) -> String {
             Direction::Up => "upper",
         };
         if down == "under" { "flat".to_owned() } else { format!("flat, its {down} face down") }
-    } else if face.axis() == axes[1] {
+    } else if face.axis() == axes[1] || 2 * bounds.extent(axes[2]) < 3 * bounds.extent(axes[1]) {
+        // A board half as long again as it is wide has ends; a squarer one only edges.
         format!("on its {} edge", side(face))
     } else {
         format!("on its {} end", side(face))
@@ -103,7 +120,18 @@ pub fn is_flat(bounds: &Box3, face: Direction) -> bool {
     (0..3).all(|a| bounds.extent(face.axis()) <= bounds.extent(a))
 }
 
-/// Where a screw is driven from while `face` is down.
+/// Where a screw is driven from, while `face` is down and the body lies within `around`.
+pub fn driven_from(screw: &Fastener, face: Direction, around: &Box3) -> String {
+    let axis = screw.direction.axis();
+    // A hand's breadth behind the skin of the piece is inside it.
+    let behind = (around.face(screw.direction.opposite()) - screw.entry[axis]).abs();
+    if behind > 100_000 && screw.direction != face {
+        return "from inside".to_owned();
+    }
+    from_where(screw.direction, face)
+}
+
+/// Where something comes from that moves along `screw` while `face` is down.
 pub fn from_where(screw: Direction, face: Direction) -> String {
     if screw == face {
         "from above".to_owned()
@@ -113,8 +141,8 @@ pub fn from_where(screw: Direction, face: Direction) -> String {
             Direction::Right => "from the right".to_owned(),
             Direction::Front => "from the front".to_owned(),
             Direction::Back => "from the back".to_owned(),
-            Direction::Down => "from the lower end".to_owned(),
-            Direction::Up => "from the upper end".to_owned(),
+            Direction::Down => "from the bottom end".to_owned(),
+            Direction::Up => "from the top end".to_owned(),
         }
     }
 }
@@ -125,7 +153,7 @@ pub fn screw_size(gauge: u8, length: Length, notation: Notation) -> String {
 }
 
 /// `Drive 4 screws, #8 × 2 in, from the left.` One sentence for each size and side.
-pub fn drive(screws: &[&Fastener], face: Direction, notation: Notation) -> String {
+pub fn drive(screws: &[&Fastener], face: Direction, around: &Box3, notation: Notation) -> String {
     let mut groups: Vec<(&Fastener, usize)> = Vec::new();
     for &screw in screws {
         let same = |f: &Fastener| {
@@ -141,7 +169,7 @@ pub fn drive(screws: &[&Fastener], face: Direction, notation: Notation) -> Strin
     let mut last: Option<(&Fastener, usize)> = None;
     for (screw, count) in groups {
         let size = screw_size(screw.gauge, screw.length, notation);
-        let from = from_where(screw.direction, face);
+        let from = driven_from(screw, face, around);
         let again = last.is_some_and(|(f, _)| {
             (&f.kind, f.gauge, f.length) == (&screw.kind, screw.gauge, screw.length)
         });
@@ -163,17 +191,21 @@ pub fn drive(screws: &[&Fastener], face: Direction, notation: Notation) -> Strin
 
 /// Where an item goes, by what it is joined to: `against the bottom`, `between the left side and
 /// the right side`, `onto the nailer and the bottom`.
-pub fn place_phrase(scene: &Scene, grouping: &Grouping, item: usize, set: u64, face: Direction) -> String {
-    let own = &scene.items[item];
+pub fn place_phrase(
+    scene: &Scene,
+    grouping: &Grouping,
+    item: usize,
+    set: u64,
+    face: Direction,
+) -> String {
     let mut sides: Vec<(Direction, String, i128)> = Vec::new();
     for other in members(set) {
         if scene.links_of(item, 1 << other) == 0 {
             continue;
         }
-        let theirs = &scene.items[other];
-        let contacts = own.solid.contacts(&theirs.solid);
+        let contacts = &scene.contacts[item][other];
         if let Some(c) = contacts.iter().max_by_key(|c| c.area()) {
-            sides.push((c.direction, item_name(scene.assembly, grouping, theirs), c.area()));
+            sides.push((c.direction, mate_name(scene, grouping, other), c.area()));
         }
     }
     let between = sides.iter().find_map(|a| {

@@ -29,6 +29,8 @@ pub(super) struct Defaults {
     pub bench_length: Length,
     pub bench_width: Length,
     pub bench_height: Length,
+    /// Height of the strips the work lies on.
+    pub bearers: Length,
     pub reach_height: Length,
     imperial: bool,
 }
@@ -57,6 +59,7 @@ const INCH: Defaults = Defaults {
     bench_length: Length::inch(72, 1),
     bench_width: Length::inch(30, 1),
     bench_height: Length::inch(34, 1),
+    bearers: Length::inch(13, 8),
     reach_height: Length::inch(62, 1),
     imperial: true,
 };
@@ -82,6 +85,7 @@ const METRIC: Defaults = Defaults {
     bench_length: Length::mm(1830),
     bench_width: Length::mm(760),
     bench_height: Length::mm(865),
+    bearers: Length::mm(40),
     reach_height: Length::mm(1575),
     imperial: false,
 };
@@ -133,17 +137,9 @@ impl Defaults {
 
     /// A small box of screws.
     pub(super) fn screws(&self) -> Vec<Screw> {
-        let screw = |gauge, length, head| Screw {
-            gauge,
-            length,
-            head,
-        };
+        let screw = |gauge, length, head| Screw { gauge, length, head };
         let length = |inch: (i64, i64), mm| {
-            if self.imperial {
-                Length::inch(inch.0, inch.1)
-            } else {
-                Length::mm(mm)
-            }
+            if self.imperial { Length::inch(inch.0, inch.1) } else { Length::mm(mm) }
         };
         vec![
             screw(8, length((2, 1), 50), Head::Flat),
@@ -191,8 +187,5 @@ pub(super) const fn density(kind: MaterialKind) -> i64 {
 
 /// Whether the face of such a sheet shows a grain.
 pub(super) const fn grain(kind: MaterialKind) -> bool {
-    matches!(
-        kind,
-        MaterialKind::Plywood | MaterialKind::Softwood | MaterialKind::Hardwood
-    )
+    matches!(kind, MaterialKind::Plywood | MaterialKind::Softwood | MaterialKind::Hardwood)
 }

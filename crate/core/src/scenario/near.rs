@@ -20,9 +20,7 @@ fn distance(from: &[char], to: &str) -> usize {
         let mut next = vec![left];
         for (f, pair) in from.iter().zip(row.windows(2)) {
             let [diagonal, above] = pair else { continue };
-            left = (diagonal + usize::from(*f != t))
-                .min(above + 1)
-                .min(left + 1);
+            left = (diagonal + usize::from(*f != t)).min(above + 1).min(left + 1);
             next.push(left);
         }
         row = next;

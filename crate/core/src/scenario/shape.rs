@@ -28,10 +28,7 @@ pub(super) struct Shaped {
 }
 
 pub(super) fn shape(text: &str) -> Shaped {
-    let nothing = |finding| Shaped {
-        file: None,
-        findings: vec![finding],
-    };
+    let nothing = |finding| Shaped { file: None, findings: vec![finding] };
     if text.len() > MAX_BYTES {
         return nothing(
             stop(
@@ -56,11 +53,8 @@ pub(super) fn shape(text: &str) -> Shaped {
     }
     match tree::parse(text) {
         Ok((tree, twice)) => {
-            let mut findings: Vec<Finding> = twice
-                .iter()
-                .take(MAX_NAMED)
-                .map(|at| written_twice(at))
-                .collect();
+            let mut findings: Vec<Finding> =
+                twice.iter().take(MAX_NAMED).map(|at| written_twice(at)).collect();
             let file = fit(tree, &mut findings);
             if file.is_none() && findings.is_empty() {
                 findings.push(stop(
@@ -101,14 +95,9 @@ fn not_json(error: &serde_json::Error) -> Finding {
         )
     };
     let (line, column) = (error.line(), error.column());
-    stop(
-        "not-json",
-        "file",
-        format!("{what}, at line {line}, column {column}."),
-        hint,
-    )
-    .number("line", line.to_string())
-    .number("column", column.to_string())
+    stop("not-json", "file", format!("{what}, at line {line}, column {column}."), hint)
+        .number("line", line.to_string())
+        .number("column", column.to_string())
 }
 
 fn written_twice(place: &str) -> Finding {
@@ -137,11 +126,8 @@ fn fit(mut tree: Value, findings: &mut Vec<Finding>) -> Option<File> {
             let Value::Object(fields) = node else {
                 return None;
             };
-            let unknown: Vec<String> = fields
-                .keys()
-                .filter(|k| !known.contains(&k.as_str()))
-                .cloned()
-                .collect();
+            let unknown: Vec<String> =
+                fields.keys().filter(|k| !known.contains(&k.as_str())).cloned().collect();
             if unknown.is_empty() {
                 return None;
             }
@@ -152,10 +138,7 @@ fn fit(mut tree: Value, findings: &mut Vec<Finding>) -> Option<File> {
         } else {
             let finding = misfit(&print(&steps), node, &said);
             // The nothing that replaced a misfit may itself not fit; that is not the maker's doing.
-            if !findings
-                .iter()
-                .any(|f| f.code == finding.code && f.place == finding.place)
-            {
+            if !findings.iter().any(|f| f.code == finding.code && f.place == finding.place) {
                 findings.push(finding);
             }
             take_out(&mut tree, &steps)?;
@@ -174,11 +157,8 @@ fn take_out(tree: &mut Value, steps: &[Step]) -> Option<()> {
             let item = items.get_mut(*n)?;
             // Lists hold either objects or lengths. Nothing of the right kind is found by trying:
             // a length may be null; where null is refused an empty object is tried next.
-            *item = if item.is_null() {
-                Value::Object(serde_json::Map::new())
-            } else {
-                Value::Null
-            };
+            *item =
+                if item.is_null() { Value::Object(serde_json::Map::new()) } else { Value::Null };
             Some(())
         }
         _ => None,
@@ -226,18 +206,9 @@ fn unknown_field(parent: &str, name: &str, known: &[&str]) -> Finding {
         Some(near) => format!("Did you mean `{near}`? Rename or delete it."),
         None => format!("Delete it, or use one of: {}.", known.join(", ")),
     };
-    let inside = if parent.is_empty() {
-        "the file".to_owned()
-    } else {
-        format!("`{parent}`")
-    };
+    let inside = if parent.is_empty() { "the file".to_owned() } else { format!("`{parent}`") };
     let name = clip(name);
-    stop(
-        "unknown-field",
-        &place,
-        format!("`{name}` is not a field of {inside}."),
-        hint,
-    )
+    stop("unknown-field", &place, format!("`{name}` is not a field of {inside}."), hint)
 }
 
 fn misfit(place: &str, value: &Value, said: &str) -> Finding {
@@ -245,12 +216,8 @@ fn misfit(place: &str, value: &Value, said: &str) -> Finding {
     let shown = clip(&value.to_string());
     if said.starts_with("unknown variant") {
         let known = quoted(said);
-        let near = value
-            .as_str()
-            .and_then(|v| nearest(v, known.iter().copied()));
-        let meant = near
-            .map(|n| format!("Did you mean `{n}`? "))
-            .unwrap_or_default();
+        let near = value.as_str().and_then(|v| nearest(v, known.iter().copied()));
+        let meant = near.map(|n| format!("Did you mean `{n}`? ")).unwrap_or_default();
         return stop(
             "unknown-value",
             place,

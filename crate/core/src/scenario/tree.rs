@@ -10,22 +10,14 @@ use serde_json::{Map, Number, Value};
 pub(super) fn parse(text: &str) -> Result<(Value, Vec<String>), serde_json::Error> {
     let twice = RefCell::new(Vec::new());
     let mut from = serde_json::Deserializer::from_str(text);
-    let tree = Node {
-        path: String::new(),
-        twice: &twice,
-    }
-    .deserialize(&mut from)?;
+    let tree = Node { path: String::new(), twice: &twice }.deserialize(&mut from)?;
     from.end()?;
     Ok((tree, twice.into_inner()))
 }
 
 /// The path of a field of the object at `path`.
 pub(super) fn field(path: &str, name: &str) -> String {
-    if path.is_empty() {
-        name.to_owned()
-    } else {
-        format!("{path}.{name}")
-    }
+    if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") }
 }
 
 #[derive(Clone)]
@@ -77,10 +69,7 @@ impl<'de> Visitor<'de> for Node<'_> {
         let mut items = Vec::new();
         loop {
             let path = format!("{}[{}]", self.path, items.len());
-            match list.next_element_seed(Node {
-                path,
-                twice: self.twice,
-            })? {
+            match list.next_element_seed(Node { path, twice: self.twice })? {
                 Some(item) => items.push(item),
                 None => return Ok(Value::Array(items)),
             }
@@ -91,10 +80,7 @@ impl<'de> Visitor<'de> for Node<'_> {
         let mut fields = Map::new();
         while let Some(name) = map.next_key::<String>()? {
             let path = field(&self.path, &name);
-            let value = map.next_value_seed(Node {
-                path: path.clone(),
-                twice: self.twice,
-            })?;
+            let value = map.next_value_seed(Node { path: path.clone(), twice: self.twice })?;
             if fields.insert(name, value).is_some() {
                 self.twice.borrow_mut().push(path);
             }

@@ -27,13 +27,8 @@ pub enum Notation {
 
 impl Notation {
     /// Every notation.
-    pub const ALL: [Notation; 5] = [
-        Notation::Inch16,
-        Notation::Inch32,
-        Notation::Inch64,
-        Notation::MmHalf,
-        Notation::MmTenth,
-    ];
+    pub const ALL: [Notation; 5] =
+        [Notation::Inch16, Notation::Inch32, Notation::Inch64, Notation::MmHalf, Notation::MmTenth];
 
     /// The unit of a bare number typed where lengths are shown in this notation.
     pub const fn unit(self) -> Unit {
@@ -108,11 +103,7 @@ mod tests {
     fn halves_go_away_from_zero() {
         // 1/32 in is exactly half a sixteenth.
         let half = Length::um(793);
-        assert_eq!(
-            Notation::Inch16.print(half),
-            "0 in",
-            "793 µm is just under half a sixteenth"
-        );
+        assert_eq!(Notation::Inch16.print(half), "0 in", "793 µm is just under half a sixteenth");
         assert_eq!(Notation::Inch16.print(Length::inch(1, 32)), "1/16 in");
         assert_eq!(Notation::MmHalf.print(Length::um(250)), "0.5 mm");
         assert_eq!(Notation::MmHalf.print(Length::um(249)), "0 mm");

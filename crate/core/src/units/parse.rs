@@ -26,10 +26,7 @@ pub fn parse_length(text: &str, default_unit: Unit) -> Result<Length, LengthErro
     if tokens.is_empty() {
         return Err(LengthError::Empty);
     }
-    let mut reader = Reader {
-        tokens: &tokens,
-        at: 0,
-    };
+    let mut reader = Reader { tokens: &tokens, at: 0 };
     if reader.peek_kind() == Some(&Kind::Dash) {
         return Err(LengthError::Negative);
     }
@@ -77,21 +74,8 @@ pub(crate) fn parse_decimal(text: &str) -> Result<Decimal, LengthError> {
     let tokens = tokens(text)?;
     match tokens.as_slice() {
         [] => Err(LengthError::Empty),
-        [
-            Token {
-                kind: Kind::Number(n),
-                ..
-            },
-        ] => Ok(Decimal {
-            above: n.above,
-            below: n.below,
-        }),
-        [
-            Token {
-                kind: Kind::Dash, ..
-            },
-            ..,
-        ] => Err(LengthError::Negative),
+        [Token { kind: Kind::Number(n), .. }] => Ok(Decimal { above: n.above, below: n.below }),
+        [Token { kind: Kind::Dash, .. }, ..] => Err(LengthError::Negative),
         _ => Err(LengthError::SeveralLengths),
     }
 }
@@ -244,14 +228,7 @@ fn number(text: &[char]) -> Result<(Ratio, &[char]), LengthError> {
         below *= 10;
     }
     let thousands = mark == Some(',') && decimals.len() == 3 && (1..=3).contains(&leading);
-    Ok((
-        Ratio {
-            above,
-            below,
-            thousands,
-        },
-        rest,
-    ))
+    Ok((Ratio { above, below, thousands }, rest))
 }
 
 struct Reader<'a> {
@@ -291,10 +268,7 @@ impl Reader<'_> {
             if part.above >= part.below {
                 return Err(LengthError::ImproperFraction);
             }
-            Ratio {
-                above: first.above * part.below + part.above,
-                ..part
-            }
+            Ratio { above: first.above * part.below + part.above, ..part }
         } else {
             first
         };
@@ -329,11 +303,7 @@ impl Reader<'_> {
         if below.above == 0 {
             return Err(LengthError::ZeroDenominator);
         }
-        Ok(Ratio {
-            above: above.above,
-            below: below.above,
-            thousands: false,
-        })
+        Ok(Ratio { above: above.above, below: below.above, thousands: false })
     }
 }
 
@@ -376,16 +346,7 @@ mod tests {
         ] {
             assert_eq!(inch(text), Ok(600_075), "{text}");
         }
-        for text in [
-            "600",
-            "60 cm",
-            "600 mm",
-            "0.6 m",
-            "600mm",
-            "0,6 m",
-            "600.0",
-            "600,00 mm",
-        ] {
+        for text in ["600", "60 cm", "600 mm", "0.6 m", "600mm", "0,6 m", "600.0", "600,00 mm"] {
             assert_eq!(mm(text), Ok(600_000), "{text}");
         }
         assert_eq!(mm("571,2"), Ok(571_200));

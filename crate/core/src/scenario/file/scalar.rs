@@ -25,9 +25,7 @@ impl<'de> Deserialize<'de> for Written {
             Value::String(text) => Ok(Written::Text(text)),
             Value::Number(number) => Ok(Written::Number(number.to_string())),
             Value::Null => Ok(Written::Nothing),
-            _ => Err(D::Error::custom(
-                "expected a length, such as \"23 5/8\" or \"600 mm\"",
-            )),
+            _ => Err(D::Error::custom("expected a length, such as \"23 5/8\" or \"600 mm\"")),
         }
     }
 }
@@ -40,9 +38,7 @@ impl<'de> Deserialize<'de> for Amount {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         match Value::deserialize(from)? {
             Value::Number(number) => Ok(Amount(number.to_string())),
-            _ => Err(D::Error::custom(
-                "expected a number without quotes, such as 2",
-            )),
+            _ => Err(D::Error::custom("expected a number without quotes, such as 2")),
         }
     }
 }

@@ -73,10 +73,7 @@ pub struct Material {
     pub thickness: Option<Written>,
     /// Density in kilograms per cubic metre, 100 to 1500. Default by kind: MDF 750, plywood 600,
     /// particleboard 680, softwood 500, hardwood 700, hardboard 900.
-    #[cfg_attr(
-        feature = "schema",
-        schemars(range(min = 100, max = 1500), example = 600)
-    )]
+    #[cfg_attr(feature = "schema", schemars(range(min = 100, max = 1500), example = 600))]
     pub density: Option<Amount>,
     /// Whether the face shows a grain. Default by kind: plywood, softwood and hardwood do.
     #[cfg_attr(feature = "schema", schemars(example = true))]
@@ -108,10 +105,7 @@ pub enum MaterialKind {
 #[serde(deny_unknown_fields)]
 pub struct Screw {
     /// Gauge number, 4 to 14. Required. A 3.5 mm screw is near gauge 6, 4 mm near 8, 5 mm near 10.
-    #[cfg_attr(
-        feature = "schema",
-        schemars(required, range(min = 4, max = 14), example = 8)
-    )]
+    #[cfg_attr(feature = "schema", schemars(required, range(min = 4, max = 14), example = 8))]
     pub gauge: Option<Amount>,
     /// Length from what lies flush to the tip, 10 to 100 mm. Required.
     #[cfg_attr(
@@ -169,6 +163,10 @@ pub struct Bench {
     /// The top above the floor, 0 (the floor itself) to 1300 mm. Default: 34 in or 865 mm.
     #[cfg_attr(feature = "schema", schemars(example = &"34", example = &"865 mm"))]
     pub height: Option<Written>,
+    /// Height of the two straight strips the work lies on, so that drill and clamps get under it,
+    /// 0 to 300 mm. Default: 1 5/8 in or 40 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1 5/8", example = &"40 mm"))]
+    pub bearers: Option<Written>,
 }
 
 /// What square is checked with.

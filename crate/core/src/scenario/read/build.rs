@@ -23,25 +23,14 @@ pub(super) fn read(
     defaults: &Defaults,
 ) -> Option<Build> {
     if build.is_none() {
-        ctx.missing(
-            "build",
-            "Say how it is built; at least `\"build\": { \"shelves\": {} }`.",
-        );
+        ctx.missing("build", "Say how it is built; at least `\"build\": { \"shelves\": {} }`.");
     }
     let build = build?;
     let carcass = carcass(ctx, build.carcass.as_ref(), shop, defaults);
     let interior = interior::read(ctx, build, &carcass, shop, defaults);
     let back = back(ctx, build.back.as_ref(), shop);
-    let front = build
-        .front
-        .as_ref()
-        .map(|f| front(ctx, f, &carcass.material, shop, defaults));
-    Some(Build {
-        interior: interior?,
-        carcass,
-        back,
-        front,
-    })
+    let front = build.front.as_ref().map(|f| front(ctx, f, &carcass.material, shop, defaults));
+    Some(Build { interior: interior?, carcass, back, front })
 }
 
 fn carcass(
@@ -52,47 +41,31 @@ fn carcass(
 ) -> Carcass {
     let from = from.cloned().unwrap_or_default();
     let thick = |m: &Material| m.thickness >= Length::mm(15);
-    let material = material(
-        ctx,
-        "build.carcass.material",
-        from.material.as_deref(),
-        shop,
-        |shop| first(shop, thick),
-    );
+    let material =
+        material(ctx, "build.carcass.material", from.material.as_deref(), shop, |shop| {
+            first(shop, thick)
+        });
     let given = |ctx: &mut Context, place, written: &Option<file::Written>, least, most| {
         ctx.length_if_any(place, written.as_ref(), mm(least, most))
     };
     let width = given(ctx, "build.carcass.width", &from.width, 100, 3000);
     let height = given(ctx, "build.carcass.height", &from.height, 200, 3000);
     let depth = given(ctx, "build.carcass.depth", &from.depth, 100, 1500);
-    let length =
-        |ctx: &mut Context, field: &str, written: &Option<file::Written>, least, most, default| {
-            ctx.length(
-                &format!("build.carcass.{field}"),
-                written.as_ref(),
-                mm(least, most),
-                default,
-            )
-        };
+    let length = |ctx: &mut Context,
+                  field: &str,
+                  written: &Option<file::Written>,
+                  least,
+                  most,
+                  default| {
+        ctx.length(&format!("build.carcass.{field}"), written.as_ref(), mm(least, most), default)
+    };
     let joint = match from.joint.unwrap_or(file::Joint::Butt) {
         file::Joint::Butt => CarcassJoint::Butt,
         file::Joint::Dado => CarcassJoint::Dado,
     };
-    let dado_depth = length(
-        ctx,
-        "dado_depth",
-        &from.dado_depth,
-        1,
-        20,
-        defaults.dado_depth,
-    );
+    let dado_depth = length(ctx, "dado_depth", &from.dado_depth, 1, 20, defaults.dado_depth);
     if joint == CarcassJoint::Dado {
-        cut_leaves_enough(
-            ctx,
-            "build.carcass.dado_depth",
-            dado_depth,
-            shop.material(&material),
-        );
+        cut_leaves_enough(ctx, "build.carcass.dado_depth", dado_depth, shop.material(&material));
     }
     Carcass {
         width,
@@ -103,22 +76,8 @@ fn carcass(
         joint,
         dado_depth,
         glue: from.glue.unwrap_or(true),
-        toe_height: length(
-            ctx,
-            "toe_height",
-            &from.toe_height,
-            0,
-            300,
-            defaults.toe_height,
-        ),
-        toe_recess: length(
-            ctx,
-            "toe_recess",
-            &from.toe_recess,
-            0,
-            200,
-            defaults.toe_recess,
-        ),
+        toe_height: length(ctx, "toe_height", &from.toe_height, 0, 300, defaults.toe_height),
+        toe_recess: length(ctx, "toe_recess", &from.toe_recess, 0, 200, defaults.toe_recess),
         stretcher_width: length(
             ctx,
             "stretcher_width",
@@ -142,13 +101,9 @@ fn carcass(
 fn back(ctx: &mut Context, from: Option<&file::Back>, shop: &Shop) -> Back {
     let from = from.cloned().unwrap_or_default();
     Back {
-        material: material(
-            ctx,
-            "build.back.material",
-            from.material.as_deref(),
-            shop,
-            |shop| first(shop, thin),
-        ),
+        material: material(ctx, "build.back.material", from.material.as_deref(), shop, |shop| {
+            first(shop, thin)
+        }),
         pieces: u8::try_from(ctx.whole("build.back.pieces", from.pieces.as_ref(), 1, 2, 1))
             .unwrap_or(1),
         seam: match from.seam.unwrap_or(file::Seam::Upright) {
@@ -166,20 +121,11 @@ fn front(
     defaults: &Defaults,
 ) -> Front {
     let like_carcass = |_: &Shop| Some(carcass.to_owned());
-    let material = material(
-        ctx,
-        "build.front.material",
-        from.material.as_deref(),
-        shop,
-        like_carcass,
-    );
+    let material =
+        material(ctx, "build.front.material", from.material.as_deref(), shop, like_carcass);
     let place = "build.front.drawer_height";
-    let drawer_height = ctx.length(
-        place,
-        from.drawer_height.as_ref(),
-        mm(50, 600),
-        defaults.drawer_height,
-    );
+    let drawer_height =
+        ctx.length(place, from.drawer_height.as_ref(), mm(50, 600), defaults.drawer_height);
     let style = match from.style.unwrap_or(file::FrontStyle::One) {
         file::FrontStyle::One => {
             if from.drawer_height.is_some() {
@@ -189,17 +135,8 @@ fn front(
         }
         file::FrontStyle::DrawerOverDoors => FrontStyle::DrawerOverDoors { drawer_height },
     };
-    let reveal = ctx.length(
-        "build.front.reveal",
-        from.reveal.as_ref(),
-        mm(0, 20),
-        defaults.reveal,
-    );
-    Front {
-        material,
-        style,
-        reveal,
-    }
+    let reveal = ctx.length("build.front.reveal", from.reveal.as_ref(), mm(0, 20), defaults.reveal);
+    Front { material, style, reveal }
 }
 
 /// Says that a value has no effect, so that nobody waits for one.
@@ -220,10 +157,7 @@ pub(super) fn thin(material: &Material) -> bool {
 
 /// The first material that serves.
 pub(super) fn first(shop: &Shop, serves: impl Fn(&Material) -> bool) -> Option<String> {
-    shop.materials
-        .iter()
-        .find(|m| serves(m))
-        .map(|m| m.id.clone())
+    shop.materials.iter().find(|m| serves(m)).map(|m| m.id.clone())
 }
 
 /// The id of a material that is there, or a finding.

@@ -16,10 +16,7 @@ pub(super) struct Range {
 
 /// A range in millimetres.
 pub(super) const fn mm(least: i64, most: i64) -> Range {
-    Range {
-        least: Length::mm(least),
-        most: Length::mm(most),
-    }
+    Range { least: Length::mm(least), most: Length::mm(most) }
 }
 
 /// Collects findings while sections are read, so that none hides another.
@@ -34,11 +31,7 @@ pub(super) struct Context {
 
 impl Context {
     pub(super) fn new(unit: Unit, notation: Notation, findings: Vec<Finding>) -> Self {
-        Context {
-            unit,
-            notation,
-            findings,
-        }
+        Context { unit, notation, findings }
     }
 
     pub(super) fn stop(
@@ -48,8 +41,7 @@ impl Context {
         message: impl Into<String>,
         hint: impl Into<String>,
     ) {
-        self.findings
-            .push(Finding::new(Severity::Stop, code, place, message, hint));
+        self.findings.push(Finding::new(Severity::Stop, code, place, message, hint));
     }
 
     /// Says that a field is missing, unless it or what holds it was taken out as wrong already.
@@ -82,10 +74,7 @@ impl Context {
             Written::Nothing => {
                 self.missing(
                     place,
-                    format!(
-                        "Write a length {}, or take the entry out.",
-                        self.between(range)
-                    ),
+                    format!("Write a length {}, or take the entry out.", self.between(range)),
                 );
                 return None;
             }
@@ -137,11 +126,8 @@ impl Context {
         range: Range,
     ) -> Length {
         if written.is_none() {
-            let hint = format!(
-                "Write a length {}, such as {}.",
-                self.between(range),
-                self.sample()
-            );
+            let hint =
+                format!("Write a length {}, such as {}.", self.between(range), self.sample());
             self.missing(place, hint);
         }
         self.length(place, written, range, range.least)
@@ -197,9 +183,7 @@ impl Context {
         let Some(Amount(text)) = written else {
             return default;
         };
-        let value = parse_decimal(text)
-            .ok()
-            .map(|d| (2_000 * d.above + d.below) / (2 * d.below));
+        let value = parse_decimal(text).ok().map(|d| (2_000 * d.above + d.below) / (2 * d.below));
         match value.and_then(|v| i64::try_from(v).ok()) {
             Some(value) if (least * 1000..=most * 1000).contains(&value) => value,
             _ => {
@@ -272,11 +256,7 @@ impl Context {
     }
 
     fn sample(&self) -> &'static str {
-        if self.unit.is_imperial() {
-            "\"23 5/8\" or \"600 mm\""
-        } else {
-            "600 or \"23 5/8 in\""
-        }
+        if self.unit.is_imperial() { "\"23 5/8\" or \"600 mm\"" } else { "600 or \"23 5/8 in\"" }
     }
 
     fn unit_name(&self) -> &'static str {

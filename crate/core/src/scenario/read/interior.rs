@@ -17,19 +17,12 @@ pub(super) fn read(
     defaults: &Defaults,
 ) -> Option<Interior> {
     match (&build.pull_out, &build.shelves) {
-        (Some(pull_out), None) => Some(Interior::PullOut(read_pull_out(
-            ctx,
-            pull_out,
-            &carcass.material,
-            shop,
-            defaults,
-        ))),
-        (None, Some(shelves)) => Some(Interior::Shelves(read_shelves(
-            ctx,
-            shelves,
-            &carcass.material,
-            shop,
-        ))),
+        (Some(pull_out), None) => {
+            Some(Interior::PullOut(read_pull_out(ctx, pull_out, &carcass.material, shop, defaults)))
+        }
+        (None, Some(shelves)) => {
+            Some(Interior::Shelves(read_shelves(ctx, shelves, &carcass.material, shop)))
+        }
         (Some(pull_out), Some(shelves)) => {
             // Both are read, so that what is wrong in them is told too.
             read_pull_out(ctx, pull_out, &carcass.material, shop, defaults);
@@ -68,32 +61,18 @@ fn read_pull_out(
     let box_sheet = |m: &Material| m.thickness >= Length::mm(9) && m.thickness < Length::mm(15);
     let sides = |shop: &Shop| first(shop, box_sheet).or_else(|| Some(carcass.to_owned()));
     let place = |field: &str| format!("build.pull_out.{field}");
-    let sheet = material(
-        ctx,
-        &place("material"),
-        from.material.as_deref(),
-        shop,
-        sides,
-    );
-    let bottom = material(
-        ctx,
-        &place("bottom_material"),
-        from.bottom_material.as_deref(),
-        shop,
-        |s| first(s, thin),
-    );
+    let sheet = material(ctx, &place("material"), from.material.as_deref(), shop, sides);
+    let bottom =
+        material(ctx, &place("bottom_material"), from.bottom_material.as_deref(), shop, |s| {
+            first(s, thin)
+        });
     let groove_depth = ctx.length(
         &place("groove_depth"),
         from.groove_depth.as_ref(),
         mm(1, 15),
         defaults.groove_depth,
     );
-    cut_leaves_enough(
-        ctx,
-        &place("groove_depth"),
-        groove_depth,
-        shop.material(&sheet),
-    );
+    cut_leaves_enough(ctx, &place("groove_depth"), groove_depth, shop.material(&sheet));
     PullOut {
         material: sheet,
         bottom_material: bottom,
@@ -174,46 +153,11 @@ fn read_runner(ctx: &mut Context, from: Option<&file::Runner>, defaults: &Defaul
             100,
             defaults::INSIDE_DEDUCTION,
         ),
-        side_limit: length(
-            ctx,
-            "side_limit",
-            &from.side_limit,
-            8,
-            30,
-            defaults::SIDE_LIMIT,
-        ),
-        thickness: length(
-            ctx,
-            "thickness",
-            &from.thickness,
-            5,
-            40,
-            defaults::RUNNER_THICKNESS,
-        ),
-        height: length(
-            ctx,
-            "height",
-            &from.height,
-            10,
-            120,
-            defaults::RUNNER_HEIGHT,
-        ),
-        under: length(
-            ctx,
-            "under",
-            &from.under,
-            0,
-            100,
-            defaults::runner_under(kind),
-        ),
-        notch_width: length(
-            ctx,
-            "notch_width",
-            &from.notch_width,
-            5,
-            80,
-            defaults::NOTCH_WIDTH,
-        ),
+        side_limit: length(ctx, "side_limit", &from.side_limit, 8, 30, defaults::SIDE_LIMIT),
+        thickness: length(ctx, "thickness", &from.thickness, 5, 40, defaults::RUNNER_THICKNESS),
+        height: length(ctx, "height", &from.height, 10, 120, defaults::RUNNER_HEIGHT),
+        under: length(ctx, "under", &from.under, 0, 100, defaults::runner_under(kind)),
+        notch_width: length(ctx, "notch_width", &from.notch_width, 5, 80, defaults::NOTCH_WIDTH),
         notch_height: length(
             ctx,
             "notch_height",
@@ -229,10 +173,7 @@ fn read_shelves(ctx: &mut Context, from: &file::Shelves, carcass: &str, shop: &S
     let listed = from.heights.as_deref().unwrap_or_default();
     let mut heights = ctx.lengths("build.shelves.heights", listed, mm(50, 3000), 10);
     heights.sort();
-    if heights
-        .windows(2)
-        .any(|pair| matches!(pair, [a, b] if a == b))
-    {
+    if heights.windows(2).any(|pair| matches!(pair, [a, b] if a == b)) {
         ctx.stop(
             "shelf-twice",
             "build.shelves.heights",
@@ -242,20 +183,12 @@ fn read_shelves(ctx: &mut Context, from: &file::Shelves, carcass: &str, shop: &S
     }
     let count = ctx.whole("build.shelves.count", from.count.as_ref(), 0, 10, 1);
     if from.count.is_some() && !heights.is_empty() {
-        unused(
-            ctx,
-            "build.shelves.count",
-            "`build.shelves.heights` is not given",
-        );
+        unused(ctx, "build.shelves.count", "`build.shelves.heights` is not given");
     }
     Shelves {
-        material: material(
-            ctx,
-            "build.shelves.material",
-            from.material.as_deref(),
-            shop,
-            |_| Some(carcass.to_owned()),
-        ),
+        material: material(ctx, "build.shelves.material", from.material.as_deref(), shop, |_| {
+            Some(carcass.to_owned())
+        }),
         heights,
         count: u8::try_from(count).unwrap_or(1),
         setback: ctx.length(

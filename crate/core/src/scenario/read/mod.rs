@@ -59,14 +59,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
         // Which lengths are out of range is only known once the unit is.
         ctx.findings.retain(|f| f.code != "length-range");
     }
-    let scenario = build.map(|build| Scenario {
-        title,
-        notation,
-        space,
-        contents,
-        build,
-        shop,
-    });
+    let scenario = build.map(|build| Scenario { title, notation, space, contents, build, shop });
     (scenario, ctx.findings)
 }
 
@@ -77,11 +70,8 @@ fn units(file: &File) -> (Option<Unit>, Notation) {
         FileUnit::Millimetre => Unit::Millimetre,
         FileUnit::Centimetre => Unit::Centimetre,
     });
-    let usual = if unit.is_some_and(|u| !u.is_imperial()) {
-        Notation::MmHalf
-    } else {
-        Notation::Inch16
-    };
+    let usual =
+        if unit.is_some_and(|u| !u.is_imperial()) { Notation::MmHalf } else { Notation::Inch16 };
     (unit, file.print.unwrap_or(usual))
 }
 

@@ -104,11 +104,7 @@ fn screws(ctx: &mut Context, listed: Option<&[file::Screw]>, defaults: &Defaults
 
 fn note_defaults(ctx: &mut Context, place: &str, what: &str, hint: &str) {
     // Not when the section was there but could not be read: then its own finding tells it.
-    if ctx
-        .findings
-        .iter()
-        .any(|f| place.starts_with(f.place.as_str()))
-    {
+    if ctx.findings.iter().any(|f| place.starts_with(f.place.as_str())) {
         return;
     }
     ctx.findings.push(
@@ -144,8 +140,7 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
                   least,
                   most,
                   default: Length| {
-        ctx.length(place, written.as_ref(), mm(least, most), default)
-            .get()
+        ctx.length(place, written.as_ref(), mm(least, most), default).get()
     };
     let read = Workshop {
         drill_length: length(
@@ -156,22 +151,8 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
             600,
             defaults.drill_length,
         ),
-        drill_width: length(
-            ctx,
-            "shop.drill.width",
-            &drill.width,
-            20,
-            200,
-            defaults.drill_width,
-        ),
-        bit_width: length(
-            ctx,
-            "shop.drill.bit_width",
-            &drill.bit_width,
-            5,
-            60,
-            defaults.bit_width,
-        ),
+        drill_width: length(ctx, "shop.drill.width", &drill.width, 20, 200, defaults.drill_width),
+        bit_width: length(ctx, "shop.drill.bit_width", &drill.bit_width, 5, 60, defaults.bit_width),
         bit_length: length(
             ctx,
             "shop.drill.bit_length",
@@ -188,14 +169,8 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
             6000,
             defaults.bench_length,
         ),
-        bench_width: length(
-            ctx,
-            "shop.bench.width",
-            &bench.width,
-            200,
-            3000,
-            defaults.bench_width,
-        ),
+        bench_width: length(ctx, "shop.bench.width", &bench.width, 200, 3000, defaults.bench_width),
+        bearers: length(ctx, "shop.bench.bearers", &bench.bearers, 0, 300, defaults.bearers),
         bench_height: length(
             ctx,
             "shop.bench.height",

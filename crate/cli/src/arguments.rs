@@ -1,0 +1,134 @@
+//! What the command was asked to do.
+
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+/// What `--help` says.
+pub const HELP: &str = "\
+Plans the building of a cabinet from a scenario file.
+
+Usage: jointwise build FILE... [--out DIR]
+       jointwise --help | --version
+
+  FILE       a scenario: JSON with the gap, the contents, the build and the shop
+  --out DIR  write plan.json, parts.csv and steps.txt into DIR, made if missing;
+             with several files into DIR/NAME, NAME being the file's without
+             its ending. Without it the scenario is only checked.
+
+Findings go to standard error, a summary to standard output.
+
+Exit code: 0  planned; at most notes and cautions
+           1  something to put right: a finding of weight stop or fix
+           2  wrong use, or a file that cannot be read or written
+";
+
+/// One call of the command.
+#[derive(Debug, PartialEq, Eq)]
+pub enum Command {
+    /// Say how it is used.
+    Help,
+    /// Say which version it is.
+    Version,
+    /// Plan the files.
+    Build {
+        /// At least one.
+        files: Vec<PathBuf>,
+        /// Where the plans go.
+        out: Option<PathBuf>,
+    },
+}
+
+/// Reads the arguments after the name of the command; the error says what is wrong with them.
+pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, String> {
+    let mut arguments = arguments.into_iter();
+    let Some(first) = arguments.next() else {
+        return Err("Nothing to do: give a command.".to_owned());
+    };
+    match first.to_str() {
+        Some("--help" | "-h" | "help") => return Ok(Command::Help),
+        Some("--version" | "-V") => return Ok(Command::Version),
+        Some("build") => {}
+        _ => return Err(format!("Unknown command {}.", quoted(&first))),
+    }
+    let (mut files, mut out) = (Vec::new(), None);
+    let mut options = true;
+    while let Some(argument) = arguments.next() {
+        let text = argument.to_str();
+        match text {
+            Some("--") if options => options = false,
+            Some("--help" | "-h") if options => return Ok(Command::Help),
+            Some("--out" | "-o") if options => {
+                let dir = arguments.next().ok_or("--out needs a directory after it.")?;
+                set_out(&mut out, dir.into())?;
+            }
+            Some(text) if options && text.starts_with("--out=") => {
+                set_out(&mut out, text.trim_start_matches("--out=").into())?;
+            }
+            Some(text) if options && text.starts_with('-') => {
+                return Err(format!("Unknown option {}.", quoted(&argument)));
+            }
+            _ => files.push(PathBuf::from(argument)),
+        }
+    }
+    if files.is_empty() {
+        return Err("build needs at least one scenario file.".to_owned());
+    }
+    Ok(Command::Build { files, out })
+}
+
+fn set_out(out: &mut Option<PathBuf>, dir: PathBuf) -> Result<(), String> {
+    if dir.as_os_str().is_empty() {
+        return Err("--out needs a directory after it.".to_owned());
+    }
+    if out.replace(dir).is_some() {
+        return Err("--out may be given only once.".to_owned());
+    }
+    Ok(())
+}
+
+/// An argument as it can be shown, whatever bytes it holds.
+fn quoted(argument: &OsString) -> String {
+    format!("{:?}", argument.to_string_lossy())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(words: &[&str]) -> Result<Command, String> {
+        parse(words.iter().map(OsString::from))
+    }
+
+    #[test]
+    fn files_and_directory_in_any_order() {
+        let wanted = Ok(Command::Build {
+            files: vec!["a.json".into(), "b.json".into()],
+            out: Some("x".into()),
+        });
+        assert_eq!(read(&["build", "a.json", "b.json", "--out", "x"]), wanted);
+        assert_eq!(read(&["build", "--out=x", "a.json", "b.json"]), wanted);
+        assert_eq!(read(&["build", "a.json", "-o", "x", "b.json"]), wanted);
+    }
+
+    #[test]
+    fn after_two_dashes_everything_is_a_file() {
+        let wanted = Ok(Command::Build { files: vec!["--out".into()], out: None });
+        assert_eq!(read(&["build", "--", "--out"]), wanted);
+    }
+
+    #[test]
+    fn wrong_use_is_named() {
+        for (words, wanted) in [
+            (&[][..], "give a command"),
+            (&["bild"], "\"bild\""),
+            (&["build"], "at least one"),
+            (&["build", "a", "--outt"], "\"--outt\""),
+            (&["build", "a", "--out"], "directory"),
+            (&["build", "a", "--out="], "directory"),
+            (&["build", "a", "--out", "x", "--out", "y"], "only once"),
+        ] {
+            let message = read(words).unwrap_err();
+            assert!(message.contains(wanted), "{words:?}: {message}");
+        }
+    }
+}

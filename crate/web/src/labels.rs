@@ -1,0 +1,176 @@
+//! Words laid over the picture by the page: what is called what, and where.
+
+use jointwise::geometry::Direction;
+use jointwise::plan::HoldWith;
+use jointwise::units::Length;
+use serde::Serialize;
+use three_d::{Vec3, vec3};
+
+use crate::camera::Camera;
+use crate::scene::{Model, Moment, Role};
+
+/// One label. `x` and `y` are the middle of the text in CSS pixels.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Label {
+    /// `bench-face`, `part`, `spacer`, `measure` or `hold`.
+    pub kind: &'static str,
+    /// What it says.
+    pub text: String,
+    /// From the left.
+    pub x: f32,
+    /// From the top.
+    pub y: f32,
+}
+
+/// Guessed size of a letter and of a line, in CSS pixels, to keep labels apart.
+const LETTER: f32 = 8.5;
+const LINE: f32 = 26.0;
+/// More new parts than this are named by the sentence alone.
+const MOST_NAMES: usize = 3;
+
+/// The labels of an instant.
+pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> Vec<Label> {
+    let Some(station) = model.stations.get(step) else {
+        return Vec::new();
+    };
+    let Some(planned) = model.plan.steps.get(step) else {
+        return Vec::new();
+    };
+    let mut all = Vec::new();
+    let mut put = |kind, text: String, (x, y): (f32, f32)| {
+        if !text.is_empty() {
+            all.push(Label { kind, text, x, y });
+        }
+    };
+    for measure in &moment.measures {
+        // A little off the middle, so that two diagonals do not name the same spot.
+        let at = measure.ends[0] + (measure.ends[1] - measure.ends[0]) * 0.38;
+        put("measure", measure.text.clone(), camera.project(at));
+    }
+    let top = |parts: &[usize], offset: Vec3| {
+        let corners = model.corners(parts);
+        let seen: Vec<(f32, f32)> =
+            corners.iter().map(|c| camera.project(moment.pose.point(*c + offset))).collect();
+        let x = seen.iter().map(|p| p.0).sum::<f32>() / seen.len().max(1) as f32;
+        let y = seen.iter().map(|p| p.1).fold(f32::INFINITY, f32::min);
+        (x, y - LINE * 0.7)
+    };
+    let moving: Vec<_> = moment.items.iter().filter(|i| i.role == Role::Moving).collect();
+    if let Some(body) = &planned.joins {
+        let parts: Vec<usize> = moving.iter().map(|i| i.index).collect();
+        if let Some(first) = moving.first() {
+            put("part", body.clone(), top(&parts, first.offset));
+        }
+    } else if moving.len() <= MOST_NAMES {
+        for item in &moving {
+            if let Some(part) = model.parts.get(item.index) {
+                put("part", part.name.clone(), top(&[item.index], item.offset));
+            }
+        }
+    }
+    if let (Some(slab), Some(spacer)) = (moment.spacer, &planned.spacer) {
+        let name = model.plan.parts.iter().find(|p| p.id == spacer.part).map(|p| p.name.as_str());
+        let size = model.plan.unit.print(Length::um(spacer.dimension));
+        let text = format!("spacer: {}, {size}", name.unwrap_or(&spacer.part));
+        let at = camera.project(moment.pose.point(slab.centre()));
+        put("spacer", text.trim_end_matches([' ', ',']).to_owned(), at);
+    }
+    let part_at = model.part_index();
+    for hold in &planned.hold {
+        let with = match hold.with {
+            HoldWith::Hand => "hold by hand",
+            HoldWith::Clamp => "clamp",
+            HoldWith::Helper => "second person holds",
+            HoldWith::Bench | HoldWith::Spacer => continue,
+        };
+        let Some(&index) = part_at.get(hold.what.as_str()) else {
+            continue;
+        };
+        let Some(item) = moment.items.iter().find(|i| i.index == index) else {
+            continue;
+        };
+        if let Some(part) = model.parts.get(index) {
+            let at = moment.pose.point(part.bounds.centre() + item.offset);
+            put("hold", with.to_owned(), camera.project(at));
+        }
+    }
+    let here: Vec<usize> =
+        if station.present.is_empty() { station.movers.clone() } else { station.present.clone() };
+    if station.on_bench
+        && let Some(at) = foot(model, &here, moment)
+    {
+        let (x, y) = camera.project(at);
+        let text = format!("{} on the bench", face_name(planned.bench_face));
+        put("bench-face", text, (x, y + LINE * 0.8));
+    }
+    spread(&mut all, camera.size());
+    all
+}
+
+/// A face of the piece as a maker says it.
+pub fn face_name(face: Direction) -> &'static str {
+    match face {
+        Direction::Left => "left side",
+        Direction::Right => "right side",
+        Direction::Front => "front",
+        Direction::Back => "back",
+        Direction::Down => "bottom",
+        Direction::Up => "top",
+    }
+}
+
+/// The middle of the lower edge of the piece towards the maker.
+fn foot(model: &Model, parts: &[usize], moment: &Moment) -> Option<Vec3> {
+    let corners: Vec<Vec3> =
+        model.corners(parts).iter().map(|c| moment.pose.point(*c + moment.driven_offset)).collect();
+    let first = corners.first()?;
+    let (mut low, mut high) = (*first, *first);
+    for c in &corners {
+        for a in 0..3 {
+            low[a] = low[a].min(c[a]);
+            high[a] = high[a].max(c[a]);
+        }
+    }
+    Some(vec3((low.x + high.x) / 2.0, low.y, low.z))
+}
+
+/// Keeps labels inside the frame and off each other: the later one gives way downwards.
+fn spread(all: &mut [Label], (width, height): (f32, f32)) {
+    let wide = |l: &Label| l.text.chars().count() as f32 * LETTER + 16.0;
+    for i in 0..all.len() {
+        let (before, rest) = all.split_at_mut(i);
+        let Some(label) = rest.first_mut() else { break };
+        let half = (wide(label) / 2.0).min(width / 2.0);
+        label.x = label.x.clamp(half, (width - half).max(half));
+        let room = (height - LINE / 2.0).max(LINE / 2.0);
+        label.y = label.y.clamp(LINE / 2.0, room);
+        for _ in 0..before.len() {
+            let clash = before.iter().find(|o| {
+                (o.x - label.x).abs() < (wide(o) + wide(label)) / 2.0
+                    && (o.y - label.y).abs() < LINE
+            });
+            match clash {
+                Some(other) if other.y + LINE <= room => label.y = other.y + LINE,
+                Some(other) => label.y = (other.y - LINE).max(LINE / 2.0),
+                None => break,
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn label(x: f32, y: f32) -> Label {
+        Label { kind: "part", text: "left side".into(), x, y }
+    }
+
+    #[test]
+    fn labels_give_way_and_stay_inside() {
+        let mut all = [label(200.0, 100.0), label(210.0, 105.0), label(-50.0, 900.0)];
+        spread(&mut all, (400.0, 300.0));
+        assert!((all[1].y - all[0].y).abs() >= LINE);
+        assert!(all[2].x > 0.0 && all[2].y < 300.0);
+    }
+}

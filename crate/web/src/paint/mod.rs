@@ -1,0 +1,312 @@
+//! Puts a [`Moment`] on the canvas. The only module that draws.
+
+mod brush;
+mod buffers;
+
+use three_d::{
+    ClearState, Context, CoreError, InnerSpace, RenderTarget, Vec3, Viewport, vec3, vec4,
+};
+
+use crate::camera::Camera;
+use crate::edges::Skin;
+use crate::pick::Slab;
+use crate::scene::{Model, Moment, Role};
+use crate::theme::{Theme, mix};
+use brush::{Brush, Frame, Stroke};
+use buffers::{Body, Lines};
+
+/// Everything of one plan on the graphics processor.
+pub struct Painter {
+    context: Context,
+    brush: Brush,
+    parts: Vec<Body>,
+    screws: Vec<Body>,
+    bench: Body,
+    /// Screws driven before the step, and those that come in with another body, each as one.
+    earlier: Option<(usize, Body, Body)>,
+}
+
+/// What a frame is drawn for.
+pub struct Sheet<'a> {
+    pub model: &'a Model,
+    pub step: usize,
+    pub moment: &'a Moment,
+    pub camera: &'a Camera,
+    pub theme: &'a Theme,
+    /// Canvas in physical pixels.
+    pub size: (u32, u32),
+    /// Physical pixels in a CSS pixel.
+    pub ratio: f32,
+}
+
+impl Painter {
+    pub fn new(context: Context, model: &Model) -> Result<Painter, CoreError> {
+        let brush = Brush::new(&context)?;
+        let parts = model.parts.iter().map(|p| Body::new(&context, &p.skin)).collect();
+        let screws = model.screws.iter().map(|s| Body::new(&context, &s.skin)).collect();
+        let bench = Body::new(&context, &bench_skin(model.bench()));
+        Ok(Painter { context, brush, parts, screws, bench, earlier: None })
+    }
+
+    pub fn draw(&mut self, sheet: &Sheet) {
+        self.gather(sheet);
+        let (width, height) = sheet.size;
+        let paper = sheet.theme.paper;
+        let target = RenderTarget::screen(&self.context, width, height);
+        target.clear(ClearState::color_and_depth(paper.x, paper.y, paper.z, 1.0, 1.0));
+        let frame = frame(sheet);
+        let drawn: Result<_, CoreError> = target.write(|| {
+            self.bench(sheet, &frame);
+            self.parts(sheet, &frame);
+            self.screws(sheet, &frame);
+            self.spacer(sheet, &frame);
+            self.guides(sheet, &frame);
+            self.measures(sheet, &frame);
+            Ok(())
+        });
+        // Nothing in there can fail; a lost context is asked about before drawing.
+        let _ = drawn;
+    }
+
+    fn gather(&mut self, sheet: &Sheet) {
+        if self.earlier.as_ref().is_some_and(|e| e.0 == sheet.step) {
+            return;
+        }
+        let Some(station) = sheet.model.stations.get(sheet.step) else {
+            return;
+        };
+        let merged = |screws: &[usize]| {
+            let skins = screws.iter().filter_map(|&i| sheet.model.screws.get(i)).map(|s| &s.skin);
+            Body::merged(&self.context, skins)
+        };
+        self.earlier = Some((sheet.step, merged(&station.driven), merged(&station.carried)));
+    }
+
+    fn bench(&self, sheet: &Sheet, frame: &Frame) {
+        let on_bench = sheet.model.stations.get(sheet.step).is_none_or(|s| s.on_bench);
+        if on_bench {
+            let still = Camera::unmoved();
+            self.brush.faces(frame, &self.bench.faces, still, sheet.theme.bench, true);
+            let stroke = Stroke { fades: true, ..Stroke::new(sheet.theme.quiet, 1.2) };
+            self.brush.lines(frame, &self.bench.lines, still, stroke);
+        }
+        let dark = vec3(0., 0., 0.);
+        for item in &sheet.moment.items {
+            let Some(part) = sheet.model.parts.get(item.index) else {
+                continue;
+            };
+            for slab in &part.slabs {
+                let corners = slab.corners().map(|c| sheet.moment.pose.point(c + item.offset));
+                let spread = around(&corners);
+                let high = spread.min.z.max(0.0);
+                // The higher above the bench, the wider and fainter.
+                let strength = sheet.theme.shadow / (1.0 + high / 40.0);
+                if strength < 0.02 {
+                    continue;
+                }
+                let area = vec4(spread.min.x, spread.min.y, spread.max.x, spread.max.y);
+                self.brush.shadow(frame, area, 14.0 + high * 0.35, dark.extend(strength));
+            }
+        }
+    }
+
+    fn parts(&self, sheet: &Sheet, frame: &Frame) {
+        let (theme, pose) = (sheet.theme, sheet.moment.pose);
+        let look = |index: usize| Some((sheet.model.parts.get(index)?, self.parts.get(index)?));
+        for item in &sheet.moment.items {
+            let Some((part, body)) = look(item.index) else {
+                continue;
+            };
+            let color = match item.role {
+                Role::Context => theme.pale(part.tone),
+                Role::Focus | Role::Moving => theme.full(part.tone),
+            };
+            self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+        }
+        let strokes = |role: Role| match role {
+            Role::Context => Stroke::new(theme.quiet, 1.1),
+            Role::Focus => Stroke::new(theme.ink, 1.5),
+            Role::Moving => Stroke::new(theme.moves, 2.6),
+        };
+        // Thick edges last, so that no thin one crosses them.
+        for role in [Role::Context, Role::Focus, Role::Moving] {
+            for item in sheet.moment.items.iter().filter(|i| i.role == role) {
+                let Some((_, body)) = look(item.index) else {
+                    continue;
+                };
+                let matrix = pose.matrix(item.offset);
+                self.brush.lines(frame, &body.lines, matrix, strokes(role));
+                if role == Role::Moving {
+                    let hidden = Stroke::new(theme.moves, 1.4).dashed(5.0, 5.0).alpha(0.55);
+                    self.brush.lines(frame, &body.lines, matrix, hidden.behind());
+                }
+            }
+        }
+        for item in &sheet.moment.ghosts {
+            let Some((_, body)) = look(item.index) else {
+                continue;
+            };
+            let stroke = Stroke::new(theme.moves, 1.4).dashed(6.0, 4.0);
+            self.brush.lines(frame, &body.lines, pose.matrix(item.offset), stroke);
+        }
+    }
+
+    fn screws(&self, sheet: &Sheet, frame: &Frame) {
+        let (theme, moment) = (sheet.theme, sheet.moment);
+        let quiet = Stroke::new(theme.quiet, 1.0);
+        if let Some((_, driven, carried)) = &self.earlier {
+            for (body, offset) in [(driven, moment.driven_offset), (carried, moment.carried_offset)]
+            {
+                let matrix = moment.pose.matrix(offset);
+                let steel = mix(theme.steel, theme.paper, 0.4);
+                self.brush.faces(frame, &body.faces, matrix, steel, false);
+                self.brush.lines(frame, &body.lines, matrix, quiet);
+            }
+        }
+        let axes = Lines::new(&self.context, &moment.axes);
+        let still = Camera::unmoved();
+        let guide = Stroke::new(theme.moves, 1.4).dashed(5.0, 4.0);
+        self.brush.lines(frame, &axes, still, guide);
+        self.brush.lines(frame, &axes, still, guide.alpha(0.45).behind());
+        for item in &moment.screws {
+            let Some(body) = self.screws.get(item.index) else {
+                continue;
+            };
+            let matrix = moment.pose.matrix(item.offset);
+            self.brush.faces(frame, &body.faces, matrix, theme.steel, false);
+            self.brush.lines(frame, &body.lines, matrix, Stroke::new(theme.ink, 1.2));
+        }
+    }
+
+    fn spacer(&self, sheet: &Sheet, frame: &Frame) {
+        let Some(slab) = sheet.moment.spacer else {
+            return;
+        };
+        let body = Body::new(&self.context, &slab_skin(&slab));
+        let matrix = sheet.moment.pose.matrix(vec3(0., 0., 0.));
+        let color = mix(sheet.theme.check, sheet.theme.paper, 0.62);
+        self.brush.faces(frame, &body.faces, matrix, color, false);
+        let stroke = Stroke::new(sheet.theme.check, 2.2);
+        self.brush.lines(frame, &body.lines, matrix, stroke);
+        let hidden = Stroke::new(sheet.theme.check, 1.4).dashed(5.0, 5.0).alpha(0.6);
+        self.brush.lines(frame, &body.lines, matrix, hidden.behind());
+    }
+
+    fn guides(&self, sheet: &Sheet, frame: &Frame) {
+        let still = Camera::unmoved();
+        for path in &sheet.moment.guides {
+            let pieces: Vec<[Vec3; 2]> = path
+                .windows(2)
+                .filter_map(|w| match w {
+                    &[a, b] => Some([a, b]),
+                    _ => None,
+                })
+                .collect();
+            let lines = Lines::new(&self.context, &pieces);
+            // The head follows the whole of a short way, not only its last bit.
+            let last = match (path.iter().rev().nth(2).or(path.first()), path.last()) {
+                (Some(&a), Some(&b)) => Lines::new(&self.context, &[[a, b]]),
+                _ => continue,
+            };
+            let halo = Stroke::new(sheet.theme.paper, 6.5).over();
+            self.brush.lines(frame, &lines, still, halo);
+            self.brush.lines(frame, &last, still, halo.head(21.0, 22.0));
+            let guide = Stroke::new(sheet.theme.moves, 3.2).over();
+            self.brush.lines(frame, &lines, still, guide);
+            self.brush.lines(frame, &last, still, guide.head(18.0, 17.0));
+        }
+    }
+
+    fn measures(&self, sheet: &Sheet, frame: &Frame) {
+        let still = Camera::unmoved();
+        let mut lines = Vec::new();
+        let mut marks = Vec::new();
+        for measure in &sheet.moment.measures {
+            lines.push(measure.ends);
+            marks.extend(corner_marks(measure.ends));
+        }
+        if lines.is_empty() {
+            return;
+        }
+        let (lines, marks) = (Lines::new(&self.context, &lines), Lines::new(&self.context, &marks));
+        let halo = Stroke::new(sheet.theme.paper, 6.0).over();
+        self.brush.lines(frame, &lines, still, halo);
+        self.brush.lines(frame, &marks, still, halo);
+        self.brush.lines(frame, &lines, still, Stroke::new(sheet.theme.check, 3.0).over());
+        self.brush.lines(frame, &marks, still, Stroke::new(sheet.theme.check, 2.6).over());
+    }
+}
+
+fn frame(sheet: &Sheet) -> Frame {
+    let (width, height) = sheet.size;
+    let (near, far) = sheet.camera.depths();
+    let (centre, radius) = sheet.camera.subject();
+    let [right, _, forward] = sheet.camera.axes();
+    let level = vec3(forward.x, forward.y, 0.0);
+    let level = if level.magnitude() > 1e-3 { level.normalize() } else { right };
+    Frame {
+        view_projection: sheet.camera.matrix(),
+        viewport: Viewport::new_at_origo(width, height),
+        // Goes round with the eye: from the upper left, so that a tone always means one side.
+        light: (vec3(0., 0., 1.0) * 0.78 - right * 0.52 - level * 0.34).normalize(),
+        paper: sheet.theme.paper,
+        fade: vec4(centre.x, centre.y, radius * 1.15, radius * 2.3),
+        depth_scale: 2.0 * far * near / (far - near),
+        ratio: sheet.ratio,
+        pixel: sheet.camera.millimetres_per_pixel(),
+    }
+}
+
+/// The least box around some points.
+fn around(points: &[Vec3]) -> Slab {
+    let mut spread = Slab { min: vec3(1., 1., 1.) * f32::MAX, max: vec3(1., 1., 1.) * f32::MIN };
+    for p in points {
+        spread = spread.union(&Slab { min: *p, max: *p });
+    }
+    spread
+}
+
+/// A box's faces and twelve edges.
+fn slab_skin(slab: &Slab) -> Skin {
+    let c = slab.corners();
+    let mut skin = Skin::default();
+    for (axis, normal) in
+        [vec3(1., 0., 0.), vec3(0., 1., 0.), vec3(0., 0., 1.)].into_iter().enumerate()
+    {
+        let (a, b, s) = (1 << axis, 1 << ((axis + 1) % 3), 1 << ((axis + 2) % 3));
+        skin.quad([c[0], c[b], c[b | s], c[s]], -normal);
+        skin.quad([c[a], c[a | b], c[a | b | s], c[a | s]], normal);
+        for (i, j) in [(0, 0), (b, 0), (0, s), (b, s)] {
+            skin.edges.push([c[i | j], c[i | j | a]]);
+        }
+    }
+    skin
+}
+
+/// The bench top: length, width, thickness; its upper face at z = 0.
+fn bench_skin(size: Vec3) -> Skin {
+    slab_skin(&Slab {
+        min: vec3(-size.x / 2.0, -size.y / 2.0, -size.z),
+        max: vec3(size.x / 2.0, size.y / 2.0, 0.0),
+    })
+}
+
+/// A small square at each end of a measurement, in the plane it is taken in.
+fn corner_marks(ends: [Vec3; 2]) -> Vec<[Vec3; 2]> {
+    let mut marks = Vec::new();
+    for (at, other) in [(ends[0], ends[1]), (ends[1], ends[0])] {
+        let way = other - at;
+        let size = (way.magnitude() * 0.05).clamp(12.0, 40.0);
+        // The two axes it runs along most; for a straight width, any second one will do.
+        let mut axes = [0, 1, 2];
+        axes.sort_by(|&a, &b| way[b].abs().total_cmp(&way[a].abs()));
+        let arm = |axis: usize| {
+            let mut v = vec3(0., 0., 0.);
+            v[axis] = if way[axis] < 0.0 { -size } else { size };
+            v
+        };
+        let (u, v) = (arm(axes[0]), arm(axes[1]));
+        marks.extend([[at, at + u], [at + u, at + u + v], [at + u + v, at + v], [at + v, at]]);
+    }
+    marks
+}

@@ -1,0 +1,14 @@
+//! What the picture shows, worked out from the plan without touching the graphics processor.
+//!
+//! [`Model`] holds the look of every part and screw; [`Station`] what a step has on the bench;
+//! [`Moment`] where everything is at one instant of a step's motion.
+
+mod home;
+mod model;
+mod moment;
+mod station;
+
+pub use home::View;
+pub use model::{Model, PartLook};
+pub use moment::{Item, Measure, Moment, Role};
+pub use station::{Motion, Station};

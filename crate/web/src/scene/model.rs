@@ -1,0 +1,121 @@
+//! The plan, made ready for drawing.
+
+use std::collections::BTreeMap;
+
+use jointwise::assembly::Kind;
+use jointwise::geometry::Box3;
+use jointwise::plan::Plan;
+use three_d::{Vec3, vec3};
+
+use super::home::{View, choose};
+use super::station::{Station, stations};
+use crate::edges::{Skin, millimetres};
+use crate::pick::Slab;
+use crate::screw::Screw;
+use crate::theme::Tone;
+
+/// How a part looks. Millimetres of the standing pose.
+#[derive(Debug, Clone)]
+pub struct PartLook {
+    /// Stable id.
+    pub id: String,
+    /// As a maker says it.
+    pub name: String,
+    /// Its material's tone.
+    pub tone: Tone,
+    /// Its solid, for rays.
+    pub slabs: Vec<Slab>,
+    /// The least box around it.
+    pub bounds: Slab,
+    /// Its outer faces and edges.
+    pub skin: Skin,
+}
+
+/// Everything the picture needs, step by step.
+#[derive(Debug, Clone)]
+pub struct Model {
+    /// The plan it was made from.
+    pub plan: Plan,
+    /// In the order of the plan's parts; parts without a valid box are left out.
+    pub parts: Vec<PartLook>,
+    /// All screws.
+    pub screws: Vec<Screw>,
+    /// One for each step.
+    pub stations: Vec<Station>,
+    /// The step's own direction of view, one for each step.
+    pub views: Vec<View>,
+}
+
+/// A box of the plan in millimetres.
+pub fn slab(b: &Box3) -> Slab {
+    Slab { min: Vec3::from(b.min.map(millimetres)), max: Vec3::from(b.max.map(millimetres)) }
+}
+
+impl Model {
+    /// From the text of `plan.json`.
+    ///
+    /// # Errors
+    /// When the text is not JSON or not of the plan's shape; the message says where.
+    pub fn read(json: &str) -> Result<Model, serde_json::Error> {
+        serde_json::from_str(json).map(Model::new)
+    }
+
+    /// From a plan. What the plan names but does not hold is left out.
+    pub fn new(plan: Plan) -> Model {
+        let parts: Vec<PartLook> = plan
+            .parts
+            .iter()
+            .filter_map(|part| {
+                let boxes: Vec<Box3> = part.boxes.iter().copied().filter(Box3::is_valid).collect();
+                let slabs: Vec<Slab> = boxes.iter().map(slab).collect();
+                let bounds = slabs.iter().copied().reduce(|a, b| a.union(&b))?;
+                Some(PartLook {
+                    id: part.id.clone(),
+                    name: part.name.clone(),
+                    tone: Tone::of(&part.material_name, part.kind == Kind::Hardware),
+                    bounds,
+                    skin: Skin::of(&boxes),
+                    slabs,
+                })
+            })
+            .collect();
+        let screws: Vec<Screw> =
+            plan.joints.iter().flat_map(|j| &j.fasteners).map(Screw::of).collect();
+        let mut model = Model { plan, parts, screws, stations: Vec::new(), views: Vec::new() };
+        model.stations = stations(&model);
+        let mut last = None;
+        for station in &model.stations {
+            let view = choose(&model, station, last);
+            model.views.push(view);
+            last = Some(view);
+        }
+        model
+    }
+
+    /// Places of the parts by their ids.
+    pub fn part_index(&self) -> BTreeMap<&str, usize> {
+        self.parts.iter().enumerate().map(|(i, p)| (p.id.as_str(), i)).collect()
+    }
+
+    /// Places of the screws by their ids.
+    pub fn screw_index(&self) -> BTreeMap<&str, usize> {
+        self.screws.iter().enumerate().map(|(i, s)| (s.id.as_str(), i)).collect()
+    }
+
+    /// The least box around some parts.
+    pub fn bounds(&self, parts: &[usize]) -> Option<Slab> {
+        parts.iter().filter_map(|&i| self.parts.get(i)).map(|p| p.bounds).reduce(|a, b| a.union(&b))
+    }
+
+    /// Corners of all boxes around the given parts.
+    pub fn corners(&self, parts: &[usize]) -> Vec<Vec3> {
+        parts.iter().filter_map(|&i| self.parts.get(i)).flat_map(|p| p.bounds.corners()).collect()
+    }
+
+    /// Bench top: length, width and drawn thickness in millimetres.
+    pub fn bench(&self) -> Vec3 {
+        let size = |um: i64| millimetres(um).clamp(300.0, 20_000.0);
+        let shop = &self.plan.workshop;
+        vec3(size(shop.bench_length), size(shop.bench_width), 60.0)
+    }
+}

@@ -1,0 +1,214 @@
+//! What the page calls to show a plan on its canvas.
+//!
+//! The page owns the canvas, its size and all gestures; it calls [`View::draw`] when something
+//! changed and never otherwise. When the graphics context is lost it drops the view and makes a
+//! new one from the plan.
+
+use std::sync::Arc;
+
+use three_d::{Context, vec3};
+use wasm_bindgen::JsError;
+use wasm_bindgen::prelude::wasm_bindgen;
+use web_sys::WebGl2RenderingContext;
+
+use crate::camera::Camera;
+use crate::edges::millimetres;
+use crate::labels::labels;
+use crate::paint::{Painter, Sheet};
+use crate::scene::{Model, Moment};
+use crate::theme::Theme;
+
+/// A plan in 3D.
+#[wasm_bindgen]
+pub struct View {
+    canvas: WebGl2RenderingContext,
+    context: Context,
+    painter: Painter,
+    model: Model,
+    camera: Camera,
+    theme: Theme,
+    reduced: bool,
+    size: (u32, u32),
+    ratio: f32,
+    /// Place of the step shown, from 0.
+    step: usize,
+    t: f32,
+    moment: Option<Moment>,
+}
+
+fn said(error: &impl std::fmt::Display) -> JsError {
+    JsError::new(&error.to_string())
+}
+
+#[wasm_bindgen]
+impl View {
+    /// Shows the first step of a plan on a canvas's WebGL2 context.
+    ///
+    /// # Errors
+    /// When the plan cannot be read, or the context is lost or cannot hold the drawing.
+    #[wasm_bindgen(constructor)]
+    pub fn new(gl: WebGl2RenderingContext, plan_json: &str) -> Result<View, JsError> {
+        let model = Model::read(plan_json).map_err(|e| said(&e))?;
+        if gl.is_context_lost() {
+            return Err(JsError::new("the graphics context is lost"));
+        }
+        let low = three_d::context::Context::from_webgl2_context(gl.clone());
+        // The drawing library shares its context this way on every machine.
+        #[allow(clippy::arc_with_non_send_sync)]
+        let context = Context::from_gl_context(Arc::new(low)).map_err(|e| said(&e))?;
+        let painter = Painter::new(context.clone(), &model).map_err(|e| said(&e))?;
+        let mut view = View {
+            canvas: gl,
+            context,
+            painter,
+            model,
+            camera: Camera::new(),
+            theme: Theme::new(false),
+            reduced: false,
+            size: (640, 480),
+            ratio: 1.0,
+            step: 0,
+            t: 0.0,
+            moment: None,
+        };
+        view.enter(0);
+        Ok(view)
+    }
+
+    /// Shows another plan, keeping the size, the colours and, as far as it has one, the step.
+    ///
+    /// # Errors
+    /// When the plan cannot be read; the one before stays.
+    pub fn load(&mut self, plan_json: &str) -> Result<(), JsError> {
+        let model = Model::read(plan_json).map_err(|e| said(&e))?;
+        if self.canvas.is_context_lost() {
+            return Err(JsError::new("the graphics context is lost"));
+        }
+        self.painter = Painter::new(self.context.clone(), &model).map_err(|e| said(&e))?;
+        self.model = model;
+        self.enter(self.step.min(self.model.stations.len().saturating_sub(1)));
+        Ok(())
+    }
+
+    /// The canvas in physical pixels, and physical pixels in a CSS pixel.
+    pub fn resize(&mut self, width_px: u32, height_px: u32, pixel_ratio: f32) {
+        self.size = (width_px.clamp(1, 16_384), height_px.clamp(1, 16_384));
+        self.ratio = if pixel_ratio.is_finite() { pixel_ratio.clamp(0.25, 8.0) } else { 1.0 };
+        self.camera.resize(self.size.0 as f32 / self.ratio, self.size.1 as f32 / self.ratio);
+    }
+
+    /// Light or dark, and whether motion is unwelcome: then the end of each step is shown, with
+    /// the start as dashed edges and an arrow.
+    pub fn theme(&mut self, dark: bool, reduced: bool) {
+        self.theme = Theme::new(dark);
+        self.reduced = reduced;
+        self.pose();
+    }
+
+    /// The step to draw, from 1, and how far its motion is, from 0 to 1. A number that the plan
+    /// does not have shows the nearest it has.
+    pub fn show(&mut self, step: u32, t: f32) {
+        let last = self.model.stations.len().saturating_sub(1);
+        let place = (step.saturating_sub(1) as usize).min(last);
+        self.t = if t.is_finite() { t.clamp(0.0, 1.0) } else { 1.0 };
+        if place == self.step { self.pose() } else { self.enter(place) }
+    }
+
+    /// Walks round the piece by CSS pixels dragged.
+    pub fn orbit(&mut self, dx: f32, dy: f32) {
+        self.camera.orbit(dx, dy);
+    }
+
+    /// Shifts the picture by CSS pixels dragged.
+    pub fn pan(&mut self, dx: f32, dy: f32) {
+        self.camera.pan(dx, dy);
+    }
+
+    /// Magnifies by a factor; above 1 is nearer.
+    pub fn zoom(&mut self, factor: f32) {
+        self.camera.zoom(factor);
+    }
+
+    /// Back to the step's own view.
+    pub fn home(&mut self) {
+        self.camera.home();
+    }
+
+    /// Whether the step's own view is shown.
+    pub fn is_home(&self) -> bool {
+        self.camera.is_home()
+    }
+
+    /// Draws one frame. Does nothing while the context is lost.
+    pub fn draw(&mut self) {
+        let Some(moment) = &self.moment else { return };
+        if self.canvas.is_context_lost() {
+            return;
+        }
+        self.painter.draw(&Sheet {
+            model: &self.model,
+            step: self.step,
+            moment,
+            camera: &self.camera,
+            theme: &self.theme,
+            size: self.size,
+            ratio: self.ratio,
+        });
+    }
+
+    /// The words to lay over the picture, as JSON:
+    /// `[{"kind":"part","text":"left side","x":120.5,"y":80.0}]`, in CSS pixels from the upper left.
+    pub fn labels(&self) -> String {
+        let all = self
+            .moment
+            .as_ref()
+            .map(|moment| labels(&self.model, self.step, moment, &self.camera))
+            .unwrap_or_default();
+        serde_json::to_string(&all).unwrap_or_default()
+    }
+
+    /// Id of the part under a CSS pixel.
+    pub fn pick(&self, x: f32, y: f32) -> Option<String> {
+        let moment = self.moment.as_ref()?;
+        let (eye, way) = self.camera.ray(x, y);
+        moment
+            .pick(&self.model, eye, way)
+            .and_then(|i| self.model.parts.get(i))
+            .map(|p| p.id.clone())
+    }
+
+    /// A point of the standing piece (micrometres) in CSS pixels: `[x, y]`.
+    pub fn project(&self, x: f64, y: f64, z: f64) -> Vec<f32> {
+        let Some(moment) = &self.moment else {
+            return Vec::new();
+        };
+        let mm = |v: f64| millimetres(v as i64);
+        let (x, y) = self.camera.project(moment.pose.point(vec3(mm(x), mm(y), mm(z))));
+        vec![x, y]
+    }
+
+    /// The part's box on the screen as it is now: `[left, top, right, bottom]` in CSS pixels; empty
+    /// when the part is not shown.
+    pub fn part_pixels_box(&self, id: &str) -> Vec<f32> {
+        let Some(moment) = &self.moment else {
+            return Vec::new();
+        };
+        moment.pixels_box(&self.model, &self.camera, id).map(Vec::from).unwrap_or_default()
+    }
+}
+
+impl View {
+    fn enter(&mut self, step: usize) {
+        self.step = step;
+        if let (Some(station), Some(view)) =
+            (self.model.stations.get(step), self.model.views.get(step))
+        {
+            self.camera.frame(*view, Moment::frame(&self.model, station));
+        }
+        self.pose();
+    }
+
+    fn pose(&mut self) {
+        self.moment = Moment::at(&self.model, self.step, self.t, self.reduced);
+    }
+}

@@ -1,0 +1,93 @@
+// Printing only. Reading what a maker types is the core's work, so that there is one reader.
+
+/**
+ * @param {number} a
+ * @param {number} b
+ * @returns {number}
+ */
+function commonDivisor(a, b) {
+  return b === 0 ? a : commonDivisor(b, a % b);
+}
+
+/**
+ * Nearest whole count of `unit / parts`, halves up; exact for whole micrometres.
+ * @param {number} um not negative
+ * @param {number} unit micrometres
+ * @param {number} parts
+ */
+function nearest(um, unit, parts) {
+  return Math.floor((2 * um * parts + unit) / (2 * unit));
+}
+
+/**
+ * A length in the maker's notation with its unit, to the nearest step, halves away from zero.
+ * @param {number} um whole micrometres
+ * @param {import("./types").Notation} notation
+ * @param {boolean} [bare] leave the unit off, where one unit stands for a whole row
+ */
+export function print(um, notation, bare = false) {
+  const size = Math.abs(um);
+  const inch = /^inch-(\d+)$/.exec(notation);
+  let text;
+  let zero;
+  if (inch) {
+    const parts = Number(inch[1]);
+    const steps = nearest(size, 25_400, parts);
+    const whole = Math.floor(steps / parts);
+    const rest = steps % parts;
+    const by = commonDivisor(parts, rest);
+    const fraction = rest === 0 ? "" : `${rest / by}/${parts / by}`;
+    text = fraction === "" ? `${whole}` : whole === 0 ? fraction : `${whole} ${fraction}`;
+    zero = steps === 0;
+  } else {
+    const parts = notation === "mm-half" ? 2 : 10;
+    const steps = nearest(size, 1000, parts);
+    const tenths = (steps % parts) * (10 / parts);
+    text = tenths === 0 ? `${Math.floor(steps / parts)}` : `${Math.floor(steps / parts)}.${tenths}`;
+    zero = steps === 0;
+  }
+  return `${um < 0 && !zero ? "-" : ""}${text}${bare ? "" : ` ${unitOf(notation)}`}`;
+}
+
+/** @param {import("./types").Notation} notation */
+export function unitOf(notation) {
+  return notation.startsWith("inch") ? "in" : "mm";
+}
+
+/**
+ * A drill's diameter: drills are sold in 64ths or tenths, whatever panels are measured in.
+ * @param {number} um
+ * @param {import("./types").Notation} notation
+ */
+export function printDrill(um, notation) {
+  return print(um, notation.startsWith("inch") ? "inch-64" : "mm-tenth");
+}
+
+/**
+ * Length × width × thickness with the unit once. The thickness is what the sheet measures, not what it
+ * is called, so it is printed finer than what is cut by the tape.
+ * @param {import("./types").Part} part
+ * @param {import("./types").Notation} notation
+ */
+export function printSides({ length, width, thickness }, notation) {
+  const fine = notation.startsWith("inch") ? "inch-64" : "mm-tenth";
+  return `${print(length, notation, true)} × ${print(width, notation, true)} × ${print(thickness, fine)}`;
+}
+
+/**
+ * @param {number} grams
+ * @returns {string} Kilograms to a tenth.
+ */
+export function printMass(grams) {
+  return `${(Math.round(grams / 100) / 10).toFixed(1)} kg`;
+}
+
+/**
+ * @param {number} squareMillimetres
+ * @param {import("./types").Notation} notation
+ */
+export function printArea(squareMillimetres, notation) {
+  return notation.startsWith("inch")
+    ? `${(squareMillimetres / 92_903.04).toFixed(1)} sq ft`
+    : `${(squareMillimetres / 1_000_000).toFixed(2)} m²`;
+}

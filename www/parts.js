@@ -1,0 +1,63 @@
+// Equal parts counted together, and screws counted by kind: what is cut and what is fetched.
+
+/** @typedef {import("./types").Part} Part */
+/** @typedef {import("./types").Plan} Plan */
+/** @typedef {import("./types").Fastener} Fastener */
+/** @typedef {{ label: string, names: string[], count: number, part: Part }} Row */
+/** @typedef {{ kind: string, gauge: number, length: number, pilot: number, count: number }} Screws */
+
+/**
+ * @param {number} i
+ * @returns {string} A … Z, AA, AB …
+ */
+function letter(i) {
+  return i < 26 ? String.fromCharCode(65 + i) : letter(Math.floor(i / 26) - 1) + letter(i % 26);
+}
+
+/**
+ * Parts that are cut alike share a row, sheet by sheet in the order of the cut list, bought parts last.
+ * Notches may still differ: mirror parts are named one by one.
+ * @param {Part[]} parts
+ * @returns {Row[]}
+ */
+export function cutRows(parts) {
+  const sheets = [...new Set(parts.map((part) => part.material))];
+  const place = (/** @type {Part} */ part) => sheets.indexOf(part.material) + (part.kind === "panel" ? 0 : sheets.length);
+  /** @type {Map<string, Row>} */
+  const rows = new Map();
+  for (const part of [...parts].sort((a, b) => place(a) - place(b))) {
+    const key = [part.kind, part.material, part.length, part.width, part.thickness, part.grain].join("|");
+    const row = rows.get(key);
+    if (row) {
+      row.count += 1;
+      if (!row.names.includes(part.name)) row.names.push(part.name);
+    } else {
+      rows.set(key, { label: letter(rows.size), names: [part.name], count: 1, part });
+    }
+  }
+  return [...rows.values()];
+}
+
+/**
+ * @param {Plan} plan
+ * @returns {Map<string, Fastener>}
+ */
+export function fastenersById(plan) {
+  return new Map(plan.joints.flatMap((joint) => joint.fasteners.map((fastener) => [fastener.id, fastener])));
+}
+
+/**
+ * @param {Fastener[]} fasteners
+ * @returns {Screws[]} one entry for each kind and size, in the order they come
+ */
+export function countScrews(fasteners) {
+  /** @type {Map<string, Screws>} */
+  const kinds = new Map();
+  for (const { kind, gauge, length, pilot } of fasteners) {
+    const key = `${kind}|${gauge}|${length}|${pilot}`;
+    const seen = kinds.get(key);
+    if (seen) seen.count += 1;
+    else kinds.set(key, { kind, gauge, length, pilot, count: 1 });
+  }
+  return [...kinds.values()];
+}

@@ -1,0 +1,241 @@
+// The picture: owns the canvas, its size, its gestures and its time. What is drawn is the core's.
+import { listen } from "./gestures.js";
+import { h } from "./dom.js";
+import { placeLabels } from "./labels.js";
+
+/** How long a part travels; the easing is inside the view. */
+const MOTION_MS = 600;
+
+/**
+ * @typedef {object} Source
+ * @property {(gl: WebGL2RenderingContext, planJson: string) => import("./types").View | null} createView
+ * @property {(n: number) => string | undefined} stepSvg the same step as a drawing
+ * @property {(motion: "running" | "rest") => void} onMotion
+ */
+
+export class Picture {
+  /** @param {Source} source */
+  constructor(source) {
+    this.source = source;
+    this.canvas = h("canvas", { role: "img" });
+    this.labels = h("div", { class: "labels", "aria-hidden": "true" });
+    this.still = h("img", { class: "still", role: "img", alt: "", hidden: true });
+    this.named = h("figcaption", { class: "named", "aria-live": "off" });
+    this.figure = h("figure", { class: "picture" }, this.canvas, this.labels, this.still, this.named);
+    /** @type {import("./types").View | null} */
+    this.view = null;
+    /** @type {import("./types").Plan | null} */
+    this.plan = null;
+    this.json = "";
+    this.n = 1;
+    this.dark = false;
+    this.reduced = false;
+    /** Time of the first frame of a motion; negative before it. */
+    this.started = -1;
+    this.frame = 0;
+    this.moving = false;
+    this.size = [0, 0];
+    this.stillUrl = "";
+    /** Step and plan of the still drawing.
+     * @type {[number, unknown]} */
+    this.drawn = [0, null];
+    this.gl = this.canvas.getContext("webgl2", { antialias: true, alpha: false });
+    this.swap();
+
+    this.canvas.addEventListener("webglcontextlost", (event) => {
+      // Without this the browser never gives the context back.
+      event.preventDefault();
+      this.dropView();
+      this.refresh();
+    });
+    this.canvas.addEventListener("webglcontextrestored", () => {
+      this.size = [0, 0];
+      this.makeView();
+      this.refresh();
+    });
+    listen(
+      this.canvas,
+      {
+        orbit: (dx, dy) => this.turn((view) => view.orbit(dx, dy)),
+        pan: (dx, dy) => this.turn((view) => view.pan(dx, dy)),
+        zoom: (factor) => this.turn((view) => view.zoom(factor)),
+        tap: (x, y) => this.name(this.view?.pick(x, y)),
+      },
+      () => this.figure.closest("[data-scrolls]") !== null,
+    );
+    new ResizeObserver(() => this.refresh()).observe(this.figure);
+  }
+
+  /**
+   * @param {import("./types").Plan} plan
+   * @param {boolean} dark
+   * @param {boolean} reduced
+   */
+  load(plan, dark, reduced) {
+    this.plan = plan;
+    this.json = JSON.stringify(plan);
+    this.dark = dark;
+    this.reduced = reduced;
+    if (this.view) this.guard(() => this.view?.load(this.json));
+    else this.makeView();
+    this.refresh();
+  }
+
+  /**
+   * @param {boolean} dark
+   * @param {boolean} reduced
+   */
+  theme(dark, reduced) {
+    this.dark = dark;
+    this.reduced = reduced;
+    this.guard(() => this.view?.theme(dark, reduced));
+    this.refresh();
+  }
+
+  /**
+   * Shows a step, travelling or at rest.
+   * @param {number} n from 1
+   * @param {string} label what the picture shows, in words
+   * @param {boolean} move
+   */
+  show(n, label, move) {
+    this.n = n;
+    this.canvas.setAttribute("aria-label", label);
+    this.still.alt = label;
+    this.still.setAttribute("aria-label", label);
+    this.name(undefined);
+    if (move && !this.reduced && this.view) {
+      this.started = -1;
+      this.setMoving(true);
+    } else {
+      this.setMoving(false);
+    }
+    this.refresh();
+  }
+
+  /** @returns {boolean} whether the view is the step's own */
+  isHome() {
+    return this.view ? this.view.is_home() : true;
+  }
+
+  home() {
+    this.turn((view) => view.home());
+  }
+
+  /** @param {(view: import("./types").View) => void} change */
+  turn(change) {
+    this.guard(() => {
+      if (this.view) change(this.view);
+    });
+    this.figure.toggleAttribute("data-turned", !this.isHome());
+    this.refresh();
+  }
+
+  /** @param {string | undefined} id of the part under the finger */
+  name(id) {
+    this.named.textContent = this.plan?.parts.find((part) => part.id === id)?.name ?? "";
+  }
+
+  /** Draws once in the next frame; the loop runs on only during motion. */
+  refresh() {
+    if (this.frame === 0) this.frame = requestAnimationFrame((now) => this.tick(now));
+  }
+
+  /** @param {number} now */
+  tick(now) {
+    this.frame = 0;
+    if (!this.figure.isConnected) {
+      this.setMoving(false);
+      return;
+    }
+    const view = this.view;
+    this.swap();
+    if (!view) {
+      this.setMoving(false);
+      this.drawStill();
+      return;
+    }
+    let t = 1;
+    if (this.moving) {
+      if (this.started < 0) this.started = now;
+      t = Math.min(1, (now - this.started) / MOTION_MS);
+    }
+    this.guard(() => {
+      this.fit(view);
+      view.show(this.n, t);
+      view.draw();
+      placeLabels(this.labels, JSON.parse(view.labels()));
+    });
+    this.figure.toggleAttribute("data-turned", !this.isHome());
+    if (this.moving && t < 1) this.refresh();
+    else this.setMoving(false);
+  }
+
+  /** Either the canvas or the still drawing stands in the figure, never both. */
+  swap() {
+    const drawn = this.view !== null || (this.gl !== null && !this.gl.isContextLost() && this.json === "");
+    this.canvas.hidden = !drawn;
+    this.labels.hidden = !drawn;
+    this.still.hidden = drawn;
+  }
+
+  /** @param {import("./types").View} view */
+  fit(view) {
+    const { width, height } = this.figure.getBoundingClientRect();
+    const ratio = Math.min(window.devicePixelRatio || 1, 2);
+    const w = Math.max(1, Math.round(width * ratio));
+    const high = Math.max(1, Math.round(height * ratio));
+    if (this.size[0] === w && this.size[1] === high) return;
+    this.size = [w, high];
+    this.canvas.width = w;
+    this.canvas.height = high;
+    view.resize(w, high, ratio);
+  }
+
+  drawStill() {
+    if (this.drawn[0] === this.n && this.drawn[1] === this.plan) return;
+    this.drawn = [this.n, this.plan];
+    const svg = this.source.stepSvg(this.n);
+    if (this.stillUrl) URL.revokeObjectURL(this.stillUrl);
+    this.stillUrl = svg ? URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" })) : "";
+    if (this.stillUrl) this.still.src = this.stillUrl;
+    else this.still.removeAttribute("src");
+  }
+
+  makeView() {
+    if (!this.gl || this.gl.isContextLost() || this.json === "") return;
+    this.view = this.source.createView(this.gl, this.json);
+    this.size = [0, 0];
+    this.guard(() => this.view?.theme(this.dark, this.reduced));
+  }
+
+  dropView() {
+    const view = this.view;
+    this.view = null;
+    try {
+      view?.free();
+    } catch (error) {
+      console.error(error);
+    }
+  }
+
+  /**
+   * A fault in drawing must not take the words with it: the still drawing takes over.
+   * @param {() => void} work
+   */
+  guard(work) {
+    try {
+      work();
+    } catch (error) {
+      console.error(error);
+      this.dropView();
+      this.refresh();
+    }
+  }
+
+  /** @param {boolean} moving */
+  setMoving(moving) {
+    this.moving = moving;
+    this.source.onMotion(moving ? "running" : "rest");
+  }
+}

@@ -1,0 +1,227 @@
+// The state of the page, and all that changes it: typing, files, examples, steps.
+import * as engine from "./engine.js";
+import { Picture } from "./picture.js";
+import { forget, keep, lastUsed, recall } from "./progress.js";
+import { withValue } from "./scenario.js";
+import { createStore } from "./store.js";
+
+/** @typedef {import("./types").State} State */
+/** @typedef {import("./types").StageName} StageName */
+/** @typedef {import("./types").Json} Json */
+
+/** @type {StageName[]} In the order of the job. */
+const NAMES = ["measure", "size", "cut", "bench", "install"];
+/** Planning follows typing after a breath, so that `1` on the way to `18` is not planned. */
+const BREATH_MS = 150;
+
+const spoken = /** @type {HTMLElement} */ (document.getElementById("spoken"));
+const darkly = matchMedia("(prefers-color-scheme: dark)");
+const calmly = matchMedia("(prefers-reduced-motion: reduce)");
+
+/** @returns {StageName} */
+function stageInHash() {
+  const name = location.hash.slice(1);
+  return NAMES.find((one) => one === name) ?? "measure";
+}
+
+window.jointwise = { outcome: null, step: 1, motion: "rest" };
+
+/** @type {ReturnType<typeof createStore<State>>} */
+export const store = createStore(
+  /** @type {State} */ ({
+    stage: stageInHash(),
+    scenario: null,
+    shape: 0,
+    example: "",
+    examples: [],
+    outcome: null,
+    plan: null,
+    stale: false,
+    step: 1,
+    notice: "Getting the planner ready.",
+    dark: darkly.matches,
+    reduced: calmly.matches,
+  }),
+);
+
+const picture = new Picture({
+  createView: engine.createView,
+  stepSvg: (n) => engine.exportFile(`step-svg:${n}`),
+  onMotion: (motion) => (window.jointwise.motion = motion),
+});
+
+let timer = 0;
+/** Text of the last scenario that gave a plan. */
+let good = "";
+
+/** Plans the scenario as it stands. A failed plan leaves the last good one in place. */
+function rebuild() {
+  clearTimeout(timer);
+  timer = 0;
+  const { scenario, plan, step } = store.get();
+  if (scenario === null) return;
+  const text = JSON.stringify(scenario);
+  const outcome = engine.build(text);
+  const fresh = outcome.plan;
+  if (fresh) good = text;
+  const steps = fresh?.steps.filter((one) => one.stage === "bench") ?? [];
+  const kept = fresh && !steps.some((one) => one.n === step) ? (steps.at(-1)?.n ?? 1) : step;
+  window.jointwise.outcome = outcome;
+  window.jointwise.step = kept;
+  if (fresh) picture.load(fresh, store.get().dark, store.get().reduced);
+  store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, step: kept });
+  if (fresh && store.get().stage === "bench") showStep(false);
+  save();
+}
+
+/** @param {boolean} move */
+function showStep(move) {
+  const { plan, step } = store.get();
+  const found = plan?.steps.find((one) => one.n === step);
+  if (found) picture.show(found.n, found.text, move);
+}
+
+/** Writes down where the maker is. */
+function save() {
+  const { scenario, example, stage, step } = store.get();
+  if (scenario === null) return;
+  const text = JSON.stringify(scenario);
+  keep(example, { scenario: text, good: good === text ? "" : good, stage, step });
+}
+
+/**
+ * Takes a scenario in as a whole.
+ * @param {Json} scenario
+ * @param {string} example
+ * @param {number} [step]
+ * @param {string} [before] an earlier text of it, whose plan holds while this one gives none
+ */
+function take(scenario, example, step = 1, before = "") {
+  const address = new URL(location.href);
+  if (example) address.searchParams.set("scenario", example);
+  else address.searchParams.delete("scenario");
+  history.replaceState(null, "", address);
+  const plan = before === "" ? null : engine.build(before).plan;
+  good = plan ? before : "";
+  if (plan) picture.load(plan, darkly.matches, calmly.matches);
+  store.set({ scenario, example, step, plan, outcome: null, stale: false, notice: "", shape: store.get().shape + 1 });
+  rebuild();
+}
+
+/**
+ * @param {string} name
+ * @returns {Promise<Json>}
+ */
+async function fetchExample(name) {
+  const answer = await fetch(new URL(`./scenarios/${encodeURIComponent(name)}.json`, import.meta.url));
+  if (!answer.ok) throw new Error(`${answer.status}`);
+  return answer.json();
+}
+
+/** @type {import("./types").App} */
+export const app = {
+  picture,
+  state: store.get,
+  exportFile: engine.exportFile,
+  edit(path, value) {
+    const scenario = store.get().scenario;
+    store.set({ scenario: withValue(scenario, path, value) });
+    save();
+    clearTimeout(timer);
+    timer = window.setTimeout(rebuild, BREATH_MS);
+  },
+  reshape(change) {
+    const scenario = store.get().scenario;
+    const copy = scenario !== null && typeof scenario === "object" && !Array.isArray(scenario) ? { ...scenario } : {};
+    change(copy);
+    store.set({ scenario: copy, shape: store.get().shape + 1 });
+    rebuild();
+  },
+  async loadExample(name) {
+    try {
+      const kept = recall(name);
+      if (kept) take(JSON.parse(kept.scenario), name, kept.step, kept.good);
+      else take(await fetchExample(name), name);
+    } catch (error) {
+      console.error(error);
+      store.set({ notice: `The example “${name}” cannot be fetched. Choose another, or open a file of your own.` });
+    }
+  },
+  async openFile(file) {
+    const text = await file.text();
+    try {
+      take(JSON.parse(text), "");
+    } catch {
+      const first = engine.build(text).findings[0];
+      const said = first ? `${first.message} ${first.hint}` : "It is not a scenario file.";
+      store.set({ notice: `${file.name} was not opened. ${said} What you had is still here.` });
+    }
+  },
+  async startAgain() {
+    const { example, examples } = store.get();
+    const name = example || (examples[0]?.file ?? "").replace(/\.json$/, "");
+    if (!confirm("Put the example's own sizes back? What you typed here goes. Save it to a file first if you need it.")) return;
+    forget(example);
+    await app.loadExample(name);
+  },
+  goStep(n, move) {
+    const { plan } = store.get();
+    const steps = plan?.steps.filter((one) => one.stage === "bench") ?? [];
+    const found = steps.findIndex((one) => one.n === n);
+    const step = steps[found];
+    if (!step) return;
+    const changed = n !== store.get().step;
+    window.jointwise.step = n;
+    store.set({ step: n });
+    showStep(move);
+    if (changed) {
+      spoken.textContent = `Step ${found + 1} of ${steps.length}: ${step.text}`;
+      save();
+    }
+  },
+};
+
+/** Reads what there is: examples, what was kept, what the address asks for. */
+async function begin() {
+  try {
+    const answer = await fetch(new URL("./scenarios/index.json", import.meta.url));
+    if (answer.ok) store.set({ examples: await answer.json() });
+  } catch (error) {
+    // The page works without examples: a file of one's own may be opened.
+    console.error(error);
+  }
+  const first = (store.get().examples[0]?.file ?? "").replace(/\.json$/, "");
+  const name = new URL(location.href).searchParams.get("scenario") ?? lastUsed() ?? first;
+  const kept = recall(name);
+  if (!location.hash && kept && NAMES.some((one) => one === kept.stage)) history.replaceState(null, "", `#${kept.stage}`);
+  store.set({ stage: stageInHash() });
+  if (name === "" && kept) take(JSON.parse(kept.scenario), "", kept.step, kept.good);
+  else await app.loadExample(name || first);
+  if (store.get().scenario !== null) return;
+  const { notice } = store.get();
+  take({ format: "jointwise-scenario/1" }, "");
+  store.set({ notice });
+}
+
+/** Starts the planner, then everything that listens. */
+export async function start() {
+  addEventListener("hashchange", () => {
+    store.set({ stage: stageInHash() });
+    save();
+    if (store.get().stage === "bench") showStep(false);
+  });
+  const theme = () => {
+    store.set({ dark: darkly.matches, reduced: calmly.matches });
+    picture.theme(darkly.matches, calmly.matches);
+  };
+  darkly.addEventListener("change", theme);
+  calmly.addEventListener("change", theme);
+  try {
+    await engine.start();
+  } catch (error) {
+    console.error(error);
+    store.set({ notice: "The planner cannot be loaded. Load the page again; what you typed is kept." });
+    return;
+  }
+  await begin();
+}

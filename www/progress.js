@@ -1,0 +1,76 @@
+// Keeps what was typed, the stage and the step across a closed tab or an empty battery.
+// Every example keeps its own, so that looking at another loses nothing.
+
+/**
+ * `scenario` as typed; `good` the last one that gave a plan, when that is another.
+ * @typedef {{ scenario: string, good: string, stage: string, step: number }} Progress
+ */
+
+// Several copies may be hosted under one origin: the path keeps them apart.
+const PREFIX = `jointwise/1${new URL("./", location.href).pathname}`;
+
+/**
+ * @param {string} key
+ * @returns {string | null} Storage may be switched off; then nothing is kept and nothing breaks.
+ */
+function read(key) {
+  try {
+    return localStorage.getItem(PREFIX + key);
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * @param {string} key
+ * @param {string | null} value
+ * @returns {boolean} Whether it is kept.
+ */
+function write(key, value) {
+  try {
+    if (value === null) localStorage.removeItem(PREFIX + key);
+    else localStorage.setItem(PREFIX + key, value);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** @param {string} example empty for a file of one's own */
+const keyOf = (example) => `#${example || " own"}`;
+
+/**
+ * @param {string} example
+ * @returns {Progress | null}
+ */
+export function recall(example) {
+  try {
+    const kept = JSON.parse(read(keyOf(example)) ?? "null");
+    if (kept === null || typeof kept.scenario !== "string") return null;
+    // What cannot be read again is as good as not kept; this throws then.
+    JSON.parse(kept.scenario);
+    const step = Number.isInteger(kept.step) && kept.step > 0 ? kept.step : 1;
+    const good = typeof kept.good === "string" ? kept.good : "";
+    return { scenario: kept.scenario, good, stage: String(kept.stage ?? ""), step };
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * @param {string} example
+ * @param {Progress} progress
+ */
+export function keep(example, progress) {
+  return write(keyOf(example), JSON.stringify(progress)) && write("last", example);
+}
+
+/** @param {string} example */
+export function forget(example) {
+  write(keyOf(example), null);
+}
+
+/** @returns {string | null} Where the maker was last: an example, or empty for an own file. */
+export function lastUsed() {
+  return read("last");
+}

@@ -1,0 +1,67 @@
+// Reading and changing the scenario by the path of a field, without knowing what it means.
+
+/** @typedef {import("./types").Json} Json */
+/** @typedef {import("./types").Path} Path */
+
+/**
+ * One spelling for a path, whether it came from a finding (`contents[0].width`) or from a form.
+ * @param {Path | string} path
+ */
+export function keyOf(path) {
+  return typeof path === "string" ? path.replaceAll(/\[(\d+)\]/g, ".$1") : path.join(".");
+}
+
+/**
+ * @param {Json} root
+ * @param {Path} path
+ * @returns {Json | undefined}
+ */
+export function valueAt(root, path) {
+  /** @type {Json | undefined} */
+  let at = root;
+  for (const name of path) {
+    if (Array.isArray(at)) at = typeof name === "number" ? at[name] : undefined;
+    else if (at !== null && typeof at === "object") at = at[String(name)];
+    else return undefined;
+  }
+  return at;
+}
+
+/**
+ * A copy with one value changed; undefined takes the field out, so that its default holds.
+ * Sections that are missing on the way are made.
+ * @param {Json | undefined} root
+ * @param {Path} path
+ * @param {Json | undefined} value
+ * @returns {Json}
+ */
+export function withValue(root, path, value) {
+  const [name, ...rest] = path;
+  if (name === undefined) return value ?? null;
+  if (typeof name === "number") {
+    const list = Array.isArray(root) ? [...root] : [];
+    list[name] = rest.length > 0 ? withValue(list[name], rest, value) : (value ?? null);
+    return list;
+  }
+  const section = root !== null && typeof root === "object" && !Array.isArray(root) ? { ...root } : {};
+  if (rest.length > 0) section[name] = withValue(section[name], rest, value);
+  else if (value === undefined) delete section[name];
+  else section[name] = value;
+  return section;
+}
+
+/**
+ * @param {Json | undefined} value
+ * @returns {Json[]}
+ */
+export function listOf(value) {
+  return Array.isArray(value) ? value : [];
+}
+
+/**
+ * @param {Json | undefined} value
+ * @returns {string} as it stands in the file; nothing for sections and gaps
+ */
+export function typed(value) {
+  return value === null || value === undefined || typeof value === "object" ? "" : String(value);
+}

@@ -1,0 +1,49 @@
+// Install: what is done in the room. Steps come from the plan; until it has some, the page says so.
+import { fractions, h } from "../dom.js";
+import { glyph } from "../glyphs.js";
+
+const CAUTIONS = [
+  "Find wires and pipes before you drill a wall.",
+  "Fix the cabinet to the wall before you load it: a full pull-out can tip it over.",
+  "Lift and carry with a second person where one cannot do it with ease.",
+  "Local codes and a licensed person come first, for wiring, water, gas and fixing to the wall.",
+];
+
+/** @type {import("../types").Stage} */
+export const stage = {
+  mount(root) {
+    const list = h("div", {});
+    root.append(
+      h("h1", {}, "Install"),
+      ...CAUTIONS.map((text) => h("p", { class: "remark", "data-severity": "caution" }, glyph("caution"), h("span", {}, text))),
+      h("p", { class: "quiet" }, "Common practice, no source."),
+      list,
+    );
+    /** @type {unknown} */
+    let shown = false;
+    return {
+      update(state) {
+        if (shown === state.plan) return;
+        shown = state.plan;
+        const steps = (state.plan?.steps ?? []).filter((step) => step.stage === "install");
+        list.replaceChildren(
+          steps.length > 0
+            ? h("ol", { class: "install-steps" }, ...steps.map((step) => h("li", { value: step.n }, fractions(step.text))))
+            : h(
+                "div",
+                {},
+                h("p", {}, "The steps in the room are not worked out yet. This stage will hold:"),
+                h(
+                  "ul",
+                  {},
+                  h("li", {}, "bringing the cabinet in: which way round, and who lifts"),
+                  h("li", {}, "levelling it on the floor as measured, with shims"),
+                  h("li", {}, "fixing it to the wall and to its neighbours"),
+                  h("li", {}, "filler, front and the final gaps"),
+                ),
+              ),
+        );
+      },
+    };
+  },
+};

@@ -1,0 +1,166 @@
+// One step in words: what to do, with which screws, what to hold, what to check.
+import { fractions, h } from "./dom.js";
+import { glyph } from "./glyphs.js";
+import { print, printDrill, printMass } from "./lengths.js";
+import { countScrews, fastenersById } from "./parts.js";
+
+/** @typedef {import("./types").Plan} Plan */
+/** @typedef {import("./types").Step} Step */
+
+/** @type {Record<string, string>} Faces of the standing piece, named as in the picture. */
+const FACES = { "-x": "left side", "+x": "right side", "-y": "front", "+y": "back", "-z": "bottom", "+z": "top" };
+
+/** @type {Record<import("./types").Hold["with"], [string, string]>} Sign and words. */
+const HOLDS = {
+  bench: ["bench", "On the bench"],
+  clamp: ["clamp", "Clamp"],
+  spacer: ["spacer", "On the spacer"],
+  hand: ["hand", "Hold by hand"],
+  helper: ["helper", "Second person holds"],
+};
+
+/** @param {string} id */
+const bodyName = (id) => (id === "main" ? "carcass" : id.replaceAll("-", " "));
+
+/**
+ * A reason may come as a clause; here it stands alone.
+ * @param {string} clause
+ */
+function sentence(clause) {
+  const text = clause.charAt(0).toUpperCase() + clause.slice(1);
+  return text === "" || /[.?]$/.test(text) ? text : `${text}.`;
+}
+
+/**
+ * @param {Plan} plan
+ * @param {string} id of a part or a body
+ */
+function named(plan, id) {
+  return plan.parts.find((part) => part.id === id)?.name ?? bodyName(id);
+}
+
+/**
+ * Mass of what hangs together once the step is done.
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function massOf(plan, step) {
+  /** @type {Map<string, number>} */
+  const bodies = new Map();
+  for (const past of plan.steps) {
+    if (past.n > step.n) break;
+    const parts = past.parts.reduce((sum, id) => sum + (plan.parts.find((part) => part.id === id)?.mass_g ?? 0), 0);
+    const joined = past.joins === undefined ? 0 : (bodies.get(past.joins) ?? 0);
+    bodies.set(past.body, (bodies.get(past.body) ?? 0) + parts + joined);
+  }
+  return bodies.get(step.body) ?? 0;
+}
+
+/**
+ * @param {string} sign
+ * @param {string} kind
+ * @param {...(Node | string)} words
+ */
+const note = (sign, kind, ...words) => h("p", { class: "note", "data-kind": kind }, glyph(sign), h("span", {}, ...words));
+
+/**
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function screws(plan, step) {
+  const byId = fastenersById(plan);
+  const driven = step.fasteners.flatMap((id) => byId.get(id) ?? []);
+  if (driven.length === 0) return null;
+  return h(
+    "ul",
+    { class: "screws", "data-screws": true, "aria-label": "Screws" },
+    ...countScrews(driven).map((screw) =>
+      h(
+        "li",
+        { "data-kind": screw.kind, "data-gauge": screw.gauge, "data-length": screw.length, "data-count": screw.count },
+        glyph(screw.kind.startsWith("pan") ? "screw-pan" : "screw-flat"),
+        h("span", { class: "vh" }, `${screw.kind} `),
+        h("span", { class: "screw-size" }, fractions(`#${screw.gauge} × ${print(screw.length, plan.unit)}`)),
+        h("strong", { class: "screw-count" }, `× ${screw.count}`),
+        h("span", { class: "pilot quiet" }, "pilot ", fractions(printDrill(screw.pilot, plan.unit))),
+      ),
+    ),
+  );
+}
+
+/**
+ * Cautions of this step: what the core found, and the usual ones where the work first calls for them.
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function cautions(plan, step) {
+  const out = plan.findings
+    .filter((finding) => finding.where === `step ${step.n}` && finding.severity !== "note")
+    .map((finding) => note("caution", "caution", fractions(`${finding.message} ${finding.hint}`)));
+  if (step.people > 1) out.unshift(note("helper", "caution", `Takes ${step.people} people.`));
+  if (step.action === "turn" || step.action === "bring-in") {
+    out.push(note("caution", "caution", `It weighs about ${printMass(massOf(plan, step))}. Mind fingers and back; call a second person if in doubt.`));
+  }
+  const first = plan.steps.find((one) => one.fasteners.length > 0);
+  if (first?.n === step.n) out.push(note("caution", "caution", "Wear eye protection to drill and drive."));
+  return out;
+}
+
+/**
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function glue(plan, step) {
+  if (step.action !== "place" && step.action !== "drive" && step.action !== "hang") return [];
+  const glued = plan.joints.filter((joint) => joint.glue && step.joints.includes(joint.id));
+  if (glued.length === 0) return [];
+  const where = glued.map((joint) => joint.parts.map((id) => named(plan, id)).join(" to ")).join("; ");
+  const first = plan.steps.find((one) => one.joints.some((id) => plan.joints.some((joint) => joint.id === id && joint.glue)));
+  const label = first?.n === step.n ? " Keep to the label: open time, gloves, air." : "";
+  return [note("glue", "glue", `Glue: ${where}.${label}`)];
+}
+
+/**
+ * @param {Plan} plan
+ * @param {Step} step
+ * @param {import("./types").Check} check
+ * @returns {HTMLElement | null} nothing when the sentence has said it all
+ */
+function checkNote(plan, step, check) {
+  // Nothing to read off a tape where two faces are level.
+  const wanted = [...new Set(check.expected.filter((value) => value > 0).map((value) => print(value, plan.unit)))];
+  const missing = wanted.filter((text) => !check.text.includes(text.replace(/ (in|mm)$/, "")));
+  const said = check.text === step.text;
+  if (said && missing.length === 0) return null;
+  return note(
+    "check",
+    "check",
+    said ? "" : fractions(check.text),
+    ...(missing.length > 0 ? [h("span", { class: "wanted" }, fractions(missing.join(", ")))] : []),
+  );
+}
+
+/**
+ * The words of a step, in the order they are needed at the bench.
+ * @param {Plan} plan
+ * @param {Step} step
+ * @returns {HTMLElement}
+ */
+export function stepWords(plan, step) {
+  const spacer = step.spacer;
+  return h(
+    "div",
+    { class: "step-words" },
+    h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, `${bodyName(step.body)}, ${FACES[step.bench_face] ?? ""} on the bench`)),
+    h("p", { class: "sentence", "data-step-text": true }, fractions(step.text)),
+    screws(plan, step),
+    ...step.hold.map((hold) => note(HOLDS[hold.with][0], "hold", h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `), fractions(sentence(hold.why)))),
+    spacer ? note("spacer", "hold", h("strong", {}, `Spacer: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(`Sets ${spacer.sets}.`)) : null,
+    ...glue(plan, step),
+    ...step.checks.map((check) => checkNote(plan, step, check)),
+    ...cautions(plan, step),
+    step.why.length > 0
+      ? h("details", { class: "why" }, h("summary", {}, "Why now"), h("ul", {}, ...step.why.map((reason) => h("li", {}, fractions(reason.text)))))
+      : null,
+  );
+}

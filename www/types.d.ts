@@ -1,0 +1,248 @@
+// The shapes that cross from the core to the page, written by hand beside the core's own types.
+// Lengths are integer micrometres, masses grams, positions in the finished standing pose:
+// x left to right, y front to back, z up.
+
+export type Direction = "-x" | "+x" | "-y" | "+y" | "-z" | "+z";
+export type Point = [number, number, number];
+/** `[x0, y0, z0, x1, y1, z1]`: left front lower corner, right rear upper corner. */
+export type Box = [number, number, number, number, number, number];
+export type Notation = "inch-16" | "inch-32" | "inch-64" | "mm-half" | "mm-tenth";
+export type Severity = "stop" | "fix" | "caution" | "note";
+
+export interface Finding {
+  code: string;
+  severity: Severity;
+  /** The field, part or step it concerns: `space.height`, `part left-side`, `step 4`. */
+  where: string;
+  message: string;
+  hint: string;
+  numbers?: Record<string, string>;
+  source?: string;
+}
+
+export interface SizeRow {
+  id: string;
+  label: string;
+  value: number;
+  text: string;
+  why: string;
+}
+
+export interface Outcome {
+  findings: Finding[];
+  sizes: SizeRow[];
+  plan: Plan | null;
+}
+
+export interface Plan {
+  format: string;
+  title: string;
+  unit: Notation;
+  workshop: Workshop;
+  parts: Part[];
+  joints: Joint[];
+  steps: Step[];
+  cost: Record<string, number>;
+  proof: { optimal: boolean; states: number; bound: Record<string, number> };
+  findings: Finding[];
+}
+
+export interface Workshop {
+  drill_length: number;
+  drill_width: number;
+  bit_width: number;
+  bit_length: number;
+  bench_length: number;
+  bench_width: number;
+  bench_height: number;
+  reach_height: number;
+  clamps: number[];
+  people: number;
+  square_check: string;
+}
+
+export interface Part {
+  id: string;
+  name: string;
+  /** The body it belongs to: `main`, or one joined to it whole, such as `box`. */
+  group: string;
+  material: string;
+  material_name: string;
+  kind: "panel" | "hardware";
+  length: number;
+  width: number;
+  thickness: number;
+  grain: "length" | "width" | "none";
+  mass_g: number;
+  boxes: Box[];
+}
+
+export interface Fastener {
+  id: string;
+  kind: string;
+  gauge: number;
+  length: number;
+  pilot: number;
+  entry: Point;
+  direction: Direction;
+}
+
+export interface Joint {
+  id: string;
+  parts: [string, string];
+  kind: string;
+  glue: boolean;
+  fasteners: Fastener[];
+}
+
+export type Action =
+  | "lay-out" | "place" | "drive" | "turn" | "check" | "dry-fit"
+  | "clamp" | "unclamp" | "wait" | "set-aside" | "bring-in" | "hang";
+
+export interface Step {
+  /** From 1. */
+  n: number;
+  stage: "bench" | "install";
+  action: Action;
+  text: string;
+  /** The face of the piece that lies on the bench, a direction of the standing pose. */
+  bench_face: Direction;
+  body: string;
+  parts: string[];
+  joins?: string;
+  direction?: Direction;
+  fasteners: string[];
+  joints: string[];
+  people: number;
+  minutes: number;
+  hold: Hold[];
+  spacer?: Spacer;
+  checks: Check[];
+  why: Reason[];
+}
+
+export interface Hold {
+  what: string;
+  with: "bench" | "clamp" | "spacer" | "hand" | "helper";
+  why: string;
+}
+
+export interface Spacer {
+  part: string;
+  dimension: number;
+  sets: string;
+  at: Box;
+  out: Direction;
+}
+
+export interface Check {
+  kind: "diagonals" | "equal-widths" | "flush" | "dry-fit" | "gap";
+  expected: number[];
+  tolerance: number;
+  between: [Point, Point][];
+  text: string;
+}
+
+export interface Reason {
+  rule: string;
+  text: string;
+  numbers: number[];
+}
+
+/** What the compiled core gives the page. */
+export interface Glue {
+  default(): Promise<unknown>;
+  Session: new () => Session;
+  View: new (gl: WebGL2RenderingContext, planJson: string) => View;
+}
+
+export interface Session {
+  build(text: string): string;
+  export(kind: string): string | undefined;
+  free(): void;
+}
+
+/** The drawn plan. `show(n, t)`: step `n` from 1, `t` from 0 (apart) to 1 (in place). */
+export interface View {
+  load(planJson: string): void;
+  /** Physical pixels, and how many of them a CSS pixel has. */
+  resize(width: number, height: number, ratio: number): void;
+  theme(dark: boolean, reduced: boolean): void;
+  show(n: number, t: number): void;
+  orbit(dx: number, dy: number): void;
+  pan(dx: number, dy: number): void;
+  zoom(factor: number): void;
+  home(): void;
+  is_home(): boolean;
+  draw(): void;
+  labels(): string;
+  pick(x: number, y: number): string | undefined;
+  project(x: number, y: number, z: number): Float32Array;
+  part_pixels_box(id: string): Float32Array;
+  free(): void;
+}
+
+/** A name to stand at a place in the picture, in CSS pixels from its upper left corner. */
+export interface Label {
+  kind: string;
+  text: string;
+  x: number;
+  y: number;
+}
+
+export type StageName = "measure" | "size" | "cut" | "bench" | "install";
+export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
+export type Path = (string | number)[];
+
+export interface Example {
+  file: string;
+  title: string;
+}
+
+export interface State {
+  stage: StageName;
+  /** The scenario as typed; null until one is read. */
+  scenario: Json;
+  /** Grows whenever rows come or go, so that forms are built anew only then. */
+  shape: number;
+  /** Which example it began from; empty for a file of one's own. */
+  example: string;
+  examples: Example[];
+  outcome: Outcome | null;
+  /** The last plan that worked, and whether the sizes have changed since. */
+  plan: Plan | null;
+  stale: boolean;
+  step: number;
+  /** Set while nothing can be shown yet, or when something went wrong. */
+  notice: string;
+  dark: boolean;
+  reduced: boolean;
+}
+
+/** What a stage may ask of the page. */
+export interface App {
+  state(): State;
+  edit(path: Path, value: Json | undefined): void;
+  reshape(change: (scenario: { [key: string]: Json }) => void): void;
+  loadExample(name: string): Promise<void>;
+  openFile(file: File): Promise<void>;
+  startAgain(): Promise<void>;
+  goStep(n: number, move: boolean): void;
+  exportFile(kind: string): string | undefined;
+  picture: import("./picture.js").Picture;
+}
+
+export interface Mounted {
+  update(state: State): void;
+  leave?(): void;
+}
+
+export interface Stage {
+  mount(root: HTMLElement, app: App): Mounted;
+}
+
+declare global {
+  interface Window {
+    jointwise: { outcome: Outcome | null; step: number; motion: "running" | "rest" };
+  }
+}
