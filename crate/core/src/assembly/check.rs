@@ -199,3 +199,93 @@ fn screws_clash(assembly: &Assembly, findings: &mut Vec<Finding>) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::assembly::{Grain, Kind, MAIN};
+    use crate::geometry::{Box3, Direction};
+    use crate::units::Length;
+
+    fn part(id: &str, solid: Box3) -> Part {
+        Part {
+            id: id.to_owned(),
+            name: id.to_owned(),
+            group: MAIN.to_owned(),
+            material: "board".to_owned(),
+            kind: Kind::Panel,
+            length: Length(0),
+            width: Length(0),
+            thickness: Length(18_000),
+            grain: Grain::None,
+            mass_g: 1,
+            solid: Solid::new(solid),
+            set_against: Vec::new(),
+        }
+    }
+
+    fn screw(id: &str, z: i64, length: i64) -> Fastener {
+        Fastener {
+            id: id.to_owned(),
+            kind: "screw".to_owned(),
+            gauge: 8,
+            length: Length(length),
+            pilot: Length(2500),
+            entry: [0, 100_000, z],
+            direction: Direction::Right,
+        }
+    }
+
+    /// A side and a shelf against it, `gap` apart, held by the screws.
+    fn corner(gap: i64, fasteners: Vec<Fastener>) -> Assembly {
+        let side = part("side", Box3::new([0, 0, 0], [18_000, 300_000, 700_000]));
+        let shelf =
+            part("shelf", Box3::new([18_000 + gap, 0, 300_000], [118_000, 300_000, 318_000]));
+        let joint = Joint {
+            id: "side+shelf".to_owned(),
+            parts: [0, 1],
+            kind: JointKind::Butt,
+            glue: false,
+            fasteners,
+        };
+        Assembly {
+            title: String::new(),
+            bodies: Vec::new(),
+            parts: vec![side, shelf],
+            joints: vec![joint],
+            stands_on: Direction::Down,
+        }
+    }
+
+    fn codes(a: &Assembly) -> Vec<String> {
+        check(a).into_iter().map(|f| f.code).collect()
+    }
+
+    #[test]
+    fn a_sound_corner_passes() {
+        assert!(codes(&corner(0, vec![screw("a", 309_000, 50_000)])).is_empty());
+    }
+
+    #[test]
+    fn each_fault_is_found_and_named() {
+        let good = || screw("a", 309_000, 50_000);
+        for (assembly, code) in [
+            (corner(-1, vec![good()]), "parts-overlap"),
+            (corner(1, vec![good()]), "joint-gap"),
+            (corner(0, vec![]), "part-loose"),
+            (corner(0, vec![screw("a", 317_000, 50_000)]), "screw-outside"),
+            (corner(0, vec![screw("a", 400_000, 50_000)]), "screw-misses"),
+            (corner(0, vec![screw("a", 309_000, 18_000)]), "screw-misses"),
+            (corner(0, vec![screw("a", 309_000, 118_001)]), "screw-through"),
+            (corner(0, vec![screw("a", 309_000, 117_000)]), "screw-near-face"),
+            (corner(0, vec![good(), screw("b", 311_000, 50_000)]), "screws-clash"),
+        ] {
+            assert!(codes(&assembly).contains(&code.to_owned()), "{code}: {:?}", codes(&assembly));
+        }
+        let mut unsaid = corner(0, vec![good()]);
+        unsaid.joints.clear();
+        assert!(codes(&unsaid).contains(&"joint-missing".to_owned()));
+        let amount = &check(&corner(-1, vec![good()]))[0].numbers["amount"];
+        assert_eq!(amount, "0.001 mm");
+    }
+}

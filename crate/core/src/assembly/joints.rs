@@ -117,7 +117,9 @@ impl Driven<'_> {
         let bites = kinds[1].unwrap_or(MaterialKind::Hardwood);
         let points = match &asked.at {
             Some(points) => {
-                points.iter().map(|p| Spot { at: on_plane(*p, face, axis), along: None }).collect()
+                let along = probe::others(axis).0;
+                let line = Some((along, face.min[along], face.max[along]));
+                points.iter().map(|p| Spot { at: on_plane(*p, face, axis), along: line }).collect()
             }
             None => {
                 let end = screws::end_distance(bites);

@@ -5,6 +5,7 @@ use crate::scenario::{Arrange, Content, Interior, Runner, RunnerKind, Scenario};
 use crate::units::{Length, Notation};
 
 use super::Sheets;
+use super::sizes::fine;
 
 /// Room that the contents take with their clearances.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,7 +67,7 @@ pub fn outside_width(
     need: Option<Need>,
     findings: &mut Vec<Finding>,
 ) -> Option<(i64, String)> {
-    let p = |um: i64| s.notation.print(Length(um));
+    let p = |um: i64| fine(s.notation).print(Length(um));
     let gap = s.build.carcass.side_gap.get();
     let opening = s.space.least_width().map(Length::get);
     if let Some(pinned) = s.build.carcass.width.map(Length::get) {
@@ -105,7 +106,7 @@ pub fn outside_width(
 
 /// The outside height of the carcass.
 pub fn outside_height(s: &Scenario, findings: &mut Vec<Finding>) -> (i64, String) {
-    let p = |um: i64| s.notation.print(Length(um));
+    let p = |um: i64| fine(s.notation).print(Length(um));
     let (space, gap) = (s.space.height.get(), s.build.carcass.top_gap.get());
     let fall = s.space.floor.out_of_level.get();
     if fall > gap {
@@ -130,7 +131,7 @@ pub fn outside_height(s: &Scenario, findings: &mut Vec<Finding>) -> (i64, String
 
 /// The depth of the carcass with its back and without its front.
 pub fn carcass_depth(s: &Scenario, front: i64, findings: &mut Vec<Finding>) -> (i64, String) {
-    let p = |um: i64| s.notation.print(Length(um));
+    let p = |um: i64| fine(s.notation).print(Length(um));
     let space = s.space.depth.get();
     if let Some(pinned) = s.build.carcass.depth.map(Length::get) {
         too_big(s, "build.carcass.depth", "depth", pinned + front, space, 0, findings);

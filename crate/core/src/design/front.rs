@@ -11,6 +11,9 @@ use crate::geometry::{Direction, Point};
 use crate::scenario::{Front, FrontStyle, Material, Scenario};
 use crate::units::Length;
 
+/// The body that false fronts and their backing board are.
+pub const FRONT: &str = "front";
+
 /// The backing board stays this far inside the outline, out of sight (1/4 in).
 const BACKING_INSET: i64 = 6350;
 /// From the edge of a false front to its nearest screw.
@@ -48,6 +51,7 @@ pub fn add(
     let t = board.thickness.get();
     let reveal = front.reveal.get();
     let (x, z) = ([reveal / 2, f.w - reveal / 2], [f.toe, f.h - reveal]);
+    findings.extend(stands_high(s, z, b));
     let panel = |id, material| Panel { id, group: MAIN, material, thin: 1, grain: 2 };
     match front.style {
         FrontStyle::One => {
@@ -87,9 +91,11 @@ pub fn add(
             let left = [x[0], middle - reveal / 2];
             let right = [middle - reveal / 2 + reveal, x[1]];
             let inset = |r: [i64; 2]| [r[0] + BACKING_INSET, r[1] - BACKING_INSET];
+            // False fronts and backing board are one body: their screws are out of reach in place.
+            let panel = |id, material| Panel { group: FRONT, ..panel(id, material) };
             piece.panel(panel("front-panel", backing), block(inset(x), [-bt, 0], inset(z)), &[]);
             piece.set_last_against(&["left-side", "right-side", "box-front"]);
-            let screws = at(Direction::Front, Heads::Flat, from_inside_the_box(s, b));
+            let screws = at(Direction::Front, Heads::Any, from_inside_the_box(s, b));
             piece.join("box-front", "front-panel", JointKind::Overlay, false, screws);
             let fronts: [(Outline, &[&str]); 3] = [
                 (("left-door-front", left, doors), &["left-side"]),
@@ -99,13 +105,40 @@ pub fn add(
             for ((id, x, z), against) in fronts {
                 piece.panel(panel(id, board), block(x, [-bt - t, -bt], z), &[]);
                 piece.set_last_against(against);
-                let points = from_inside_the_carcass(s, f, b, x, z);
-                let screws = at(Direction::Front, Heads::Any, points);
+                // Countersunk: the heads lie between the board and what it is screwed to.
+                let screws = at(Direction::Front, Heads::Flat, through_the_backing(x, z));
                 piece.join("front-panel", id, JointKind::Overlay, s.build.carcass.glue, screws);
             }
             fronts.map(|f| f.0).to_vec()
         }
     }
+}
+
+/// A front that stands far above the box it hangs on is pulled by its upper edge.
+///
+/// More than one and a half times the height of the box: common practice, no source.
+fn stands_high(s: &Scenario, z: [i64; 2], b: &BoxFrame) -> Option<Finding> {
+    let (above, tall) = (z[1] - b.z[1], b.z[1] - b.z[0]);
+    if above * 2 <= tall * 3 {
+        return None;
+    }
+    let print = |um: i64| s.notation.print(Length(um));
+    Some(
+        Finding::new(
+            Severity::Caution,
+            "front-stands-high",
+            "build.front",
+            format!(
+                "The front stands {} above the box, whose sides are {} high: a pull at its top bends the joint.",
+                print(above),
+                print(tall)
+            ),
+            "Make the sides of the box higher, set the pull low, or brace the front from the box sides with corner blocks.",
+        )
+        .number("above the box", print(above))
+        .number("box sides", print(tall))
+        .source("common practice, no source"),
+    )
 }
 
 /// Screws through the box's front, far enough from sides and bottom for the drill.
@@ -116,24 +149,13 @@ fn from_inside_the_box(s: &Scenario, b: &BoxFrame) -> Vec<Point> {
     grid(ends([inner[0] + room, inner[1] - room], inner), rows)
 }
 
-/// Screws through the backing board, above the box and under the stretcher where the front allows it.
-fn from_inside_the_carcass(
-    s: &Scenario,
-    f: &Frame,
-    b: &BoxFrame,
-    x: [i64; 2],
-    z: [i64; 2],
-) -> Vec<Point> {
-    let room = drill_room(s);
-    let within = |a: [i64; 2], free: [i64; 2]| {
-        let own =
-            [a[0] + SCREW_INSET.min((a[1] - a[0]) / 4), a[1] - SCREW_INSET.min((a[1] - a[0]) / 4)];
-        let both = [own[0].max(free[0]), own[1].min(free[1])];
-        if both[0] < both[1] { both } else { own }
+/// Screws through the backing board into a false front, driven while both lie on the bench.
+fn through_the_backing(x: [i64; 2], z: [i64; 2]) -> Vec<Point> {
+    let inset = |a: [i64; 2]| {
+        let by = SCREW_INSET.min((a[1] - a[0]) / 4);
+        ends([a[0] + by, a[1] - by], a)
     };
-    let across = within(x, [f.t + room, f.w - f.t - room]);
-    let up = within(z, [b.z[1] + room, b.ceiling - room]);
-    grid(ends(across, across), ends(up, up))
+    grid(inset(x), inset(z))
 }
 
 /// From one end to the other when they lie well apart, else the middle of the `whole`.

@@ -1,7 +1,7 @@
 //! Ranges inside which the arithmetic of the design is meaningful and cannot overflow.
 
 use crate::findings::{Finding, Severity};
-use crate::scenario::{Interior, Scenario};
+use crate::scenario::{FrontStyle, Interior, Scenario};
 use crate::units::Length;
 
 /// Longest length taken, 20 m.
@@ -81,6 +81,9 @@ pub fn check(s: &Scenario) -> Vec<Finding> {
     }
     if let Some(front) = &s.build.front {
         check.range("build.front.reveal", front.reveal, 0, 100_000);
+        if let FrontStyle::DrawerOverDoors { drawer_height } = front.style {
+            check.range("build.front.drawer_height", drawer_height, 1000, LONGEST);
+        }
     }
     for m in &s.shop.materials {
         check.range(&format!("shop.materials {}", m.id), m.thickness, 1000, THICKEST);
@@ -91,6 +94,12 @@ pub fn check(s: &Scenario) -> Vec<Finding> {
                 "1 kg/m3",
                 &format!("{DENSEST} kg/m3"),
             );
+        }
+    }
+    for screw in &s.shop.screws {
+        check.range("shop.screws", screw.length, 1000, 500_000);
+        if screw.gauge > 40 {
+            check.say("shop.screws", &format!("#{}", screw.gauge), "#0", "#40");
         }
     }
     if s.shop.workshop.drill_width < 0 || s.shop.workshop.drill_width > 1_000_000 {

@@ -21,7 +21,7 @@ mod samples;
 mod tests;
 
 use crate::assembly::joints::{Means, join};
-use crate::assembly::{Assembly, MAIN, check};
+use crate::assembly::{Assembly, MAIN, Part, check};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::geometry::Direction;
 use crate::outcome::SizeRow;
@@ -190,16 +190,23 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
     findings.extend(said);
     let assembly = Assembly {
         title: s.title.clone(),
+        bodies: bodies(&piece.parts),
         parts: piece.parts,
         joints,
         stands_on: Direction::Down,
-        bodies: vec![
-            (MAIN.to_owned(), "carcass".to_owned()),
-            (pullout::BOX.to_owned(), "box".to_owned()),
-        ],
     };
     findings.extend(check::check(&assembly));
     Some(Design { sizes: rows.done(), assembly })
+}
+
+/// What the bodies that the parts make up are called.
+fn bodies(parts: &[Part]) -> Vec<(String, String)> {
+    let called = [(MAIN, "carcass"), (pullout::BOX, "box"), (front::FRONT, "front")];
+    called
+        .iter()
+        .filter(|(id, _)| parts.iter().any(|p| p.group == *id))
+        .map(|&(id, name)| (id.to_owned(), name.to_owned()))
+        .collect()
 }
 
 /// What the front takes of the depth.

@@ -11,7 +11,7 @@ use crate::units::Length;
 /// What a panel is, apart from its place.
 #[derive(Debug, Clone, Copy)]
 pub struct Panel<'a> {
-    /// Its id; the name is the id in words.
+    /// Its id; its name follows from it.
     pub id: &'a str,
     /// The body it belongs to.
     pub group: &'a str,
@@ -26,7 +26,7 @@ pub struct Panel<'a> {
 /// What a bought part is.
 #[derive(Debug, Clone, Copy)]
 pub struct Bought<'a> {
-    /// Its id; the name is the id in words.
+    /// Its id; its name follows from it.
     pub id: &'a str,
     /// The body it belongs to.
     pub group: &'a str,
@@ -34,6 +34,20 @@ pub struct Bought<'a> {
     pub size: [i64; 3],
     /// Mass in grams.
     pub mass_g: i64,
+}
+
+/// What a maker calls the part with this id.
+fn name(id: &str) -> String {
+    match id {
+        "box-left" => "left box side".to_owned(),
+        "box-right" => "right box side".to_owned(),
+        "back-left" => "left piece of the back".to_owned(),
+        "back-right" => "right piece of the back".to_owned(),
+        "back-lower" => "lower piece of the back".to_owned(),
+        "back-upper" => "upper piece of the back".to_owned(),
+        "front-panel" => "backing board".to_owned(),
+        _ => id.replace('-', " "),
+    }
 }
 
 /// Parts and wanted joints.
@@ -61,7 +75,7 @@ impl Piece {
         };
         self.parts.push(Part {
             id: panel.id.to_owned(),
-            name: panel.id.replace('-', " "),
+            name: name(panel.id),
             group: panel.group.to_owned(),
             material: panel.material.id.clone(),
             kind: Kind::Panel,
@@ -81,7 +95,7 @@ impl Piece {
         let [length, width, thickness] = bought.size;
         self.parts.push(Part {
             id: bought.id.to_owned(),
-            name: bought.id.replace('-', " "),
+            name: name(bought.id),
             group: bought.group.to_owned(),
             material: "bought".to_owned(),
             kind: Kind::Hardware,

@@ -181,7 +181,7 @@ pub fn potting_shed() -> Scenario {
     s.shop.screws = vec![
         screw(8, mm(50), Head::Flat),
         screw(6, mm(35), Head::Flat),
-        screw(6, mm(20), Head::Flat),
+        screw(6, mm(25), Head::Flat),
         screw(6, mm(25), Head::Pan),
         screw(6, mm(20), Head::Pan),
         screw(4, Length(9500), Head::Pan),

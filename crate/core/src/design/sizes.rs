@@ -9,6 +9,14 @@ use crate::outcome::SizeRow;
 use crate::scenario::{Front, PullOut, RunnerKind};
 use crate::units::{Length, Notation};
 
+/// The finest notation of the same unit.
+pub fn fine(notation: Notation) -> Notation {
+    match notation {
+        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
+        Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
+    }
+}
+
 /// The rows so far.
 pub struct Rows {
     notation: Notation,
@@ -24,12 +32,13 @@ impl Rows {
         self.rows
     }
 
+    /// As it stands in a sum: finer than the sizes themselves, so that the sum adds up.
     fn p(&self, um: i64) -> String {
-        self.notation.print(Length(um))
+        fine(self.notation).print(Length(um))
     }
 
     fn row(&mut self, id: &str, label: &str, value: i64, why: String) {
-        let text = self.p(value);
+        let text = self.notation.print(Length(value));
         self.rows.push(SizeRow { id: id.to_owned(), label: label.to_owned(), value, text, why });
     }
 
@@ -149,7 +158,12 @@ impl Rows {
     pub fn fronts(&mut self, front: &Front, f: &Frame, outline: &[Outline]) {
         let reveal = front.reveal.get();
         for (id, x, z) in outline {
-            let name = id.replace('-', " ");
+            let name = match *id {
+                "left-door-front" => "Left door front",
+                "right-door-front" => "Right door front",
+                "drawer-front" => "Drawer front",
+                _ => "Front",
+            };
             let (width, height) = (x[1] - x[0], z[1] - z[0]);
             let why = if width > f.w / 2 {
                 self.less((f.w, "carcass"), 1, (f.w - width, "reveal"), width)

@@ -335,3 +335,52 @@ fn five_hundred_random_cabinets_are_sound() {
     }
     assert_eq!(built, 500);
 }
+#[test]
+fn wild_values_are_findings_and_never_panics() {
+    let wild = [i64::MIN, -1, 0, 1, 999, 5000, 18_000, 300_000, 19_999_999, 20_000_001, i64::MAX];
+    let mut dice = Dice(7);
+    let mut stopped = 0;
+    for _ in 0..2000 {
+        let mut s = random(&mut dice);
+        for _ in 0..dice.roll(1, 3) {
+            let pick = usize::try_from(dice.roll(0, 10)).expect("small");
+            let value = Length(wild[pick]);
+            let c = &mut s.build.carcass;
+            match dice.roll(0, 18) {
+                0 => s.space.widths[0].width = value,
+                1 => s.space.height = value,
+                2 => s.space.depth = value,
+                3 => c.width = Some(value),
+                4 => c.height = Some(value),
+                5 => c.depth = Some(value),
+                6 => c.side_gap = value,
+                7 => c.toe_height = value,
+                8 => c.toe_recess = value,
+                9 => c.stretcher_width = value,
+                10 => c.nailer_height = value,
+                11 => c.dado_depth = value,
+                12 => s.shop.materials[pick % 3].thickness = value,
+                13 => s.shop.screws[pick % 6].length = value,
+                14 => s.shop.workshop.drill_width = value.get(),
+                15 => {
+                    let three = Content { width: value, count: 3, ..mudroom().contents[0].clone() };
+                    s.contents = vec![three];
+                }
+                other => match &mut s.build.interior {
+                    Interior::PullOut(p) => match other {
+                        16 => p.bottom_recess = value,
+                        17 => p.runner.notch_width = value,
+                        _ => p.runner.height = value,
+                    },
+                    Interior::Shelves(i) => i.heights = vec![value],
+                },
+            }
+        }
+        let (d, findings) = design(&s);
+        assert!(d.is_some() || has_stop(&findings), "nothing, and no word why: {s:#?}");
+        stopped += u32::from(has_stop(&findings));
+        let faults = ["joint-missing", "joint-parts"];
+        assert!(!findings.iter().any(|f| faults.contains(&f.code.as_str())), "{findings:#?}");
+    }
+    assert!((200..1990).contains(&stopped), "{stopped}");
+}
