@@ -101,8 +101,16 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
             continue;
         };
         if let Some(part) = model.parts.get(index) {
-            let at = moment.pose.point(part.bounds.centre() + item.offset);
-            put("hold", with.to_owned(), camera.project(at));
+            // Below the middle, where the guide's arrow is not.
+            let up = moment.pose.vector_back(vec3(0., 0., 1.));
+            let size = part.bounds.max - part.bounds.min;
+            let high = (0..3).map(|a| size[a] * up[a].abs()).sum::<f32>();
+            let at = part.bounds.centre() - up * (high * 0.25) + item.offset;
+            put(
+                "hold",
+                with.to_owned(),
+                camera.project(moment.pose.point(at)),
+            );
         }
     }
     let here: Vec<usize> = if station.present.is_empty() {
