@@ -119,9 +119,8 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
         station.present.clone()
     };
     if station.on_bench
-        && let Some(at) = foot(model, &here, moment)
+        && let Some((x, y)) = foot(model, &here, moment, camera)
     {
-        let (x, y) = camera.project(at);
         let text = format!("{} on the bench", face_name(planned.bench_face));
         put("bench-face", text, (x, y + LINE * 0.8));
     }
@@ -141,8 +140,8 @@ pub fn face_name(face: Direction) -> &'static str {
     }
 }
 
-/// The middle of the lower edge of the piece towards the maker.
-fn foot(model: &Model, parts: &[usize], moment: &Moment) -> Option<Vec3> {
+/// The middle of the lower edge of the piece that is lowest on the screen, in CSS pixels.
+fn foot(model: &Model, parts: &[usize], moment: &Moment, camera: &Camera) -> Option<(f32, f32)> {
     let corners: Vec<Vec3> = model
         .corners(parts)
         .iter()
@@ -156,7 +155,16 @@ fn foot(model: &Model, parts: &[usize], moment: &Moment) -> Option<Vec3> {
             high[a] = high[a].max(c[a]);
         }
     }
-    Some(vec3((low.x + high.x) / 2.0, low.y, low.z))
+    let middle = (low + high) / 2.0;
+    [
+        (middle.x, low.y),
+        (high.x, middle.y),
+        (low.x, middle.y),
+        (middle.x, high.y),
+    ]
+    .into_iter()
+    .map(|(x, y)| camera.project(vec3(x, y, low.z)))
+    .reduce(|a, b| if b.1 > a.1 { b } else { a })
 }
 
 /// Keeps labels inside the frame and off each other: the later one gives way downwards.

@@ -114,7 +114,7 @@ impl Theme {
     /// A part's face in full tone.
     pub fn full(&self, tone: Tone) -> Vec3 {
         if self.dark {
-            tone.light() * 0.86
+            tone.light() * 0.68
         } else {
             tone.light()
         }

@@ -123,9 +123,9 @@ impl View {
             1.0
         };
         if place == self.step {
-            self.pose()
+            self.pose();
         } else {
-            self.enter(place)
+            self.enter(place);
         }
     }
 

@@ -231,6 +231,10 @@ impl Painter {
             .flat_map(|[at, along]| ring(*at, *along, radius))
             .collect();
         let rings = Lines::new(&self.context, &rings);
+        // On any tone of panel, light or dark.
+        let halo = if theme.dark { theme.ink } else { theme.paper };
+        self.brush
+            .lines(frame, &rings, still, Stroke::new(halo, 4.6));
         self.brush
             .lines(frame, &rings, still, Stroke::new(theme.moves, 2.2));
         self.brush.lines(
@@ -280,7 +284,7 @@ impl Painter {
                 .collect();
             let lines = Lines::new(&self.context, &pieces);
             // The head follows the whole of a short way, not only its last bit.
-            let last = match (path.iter().rev().nth(2).or(path.first()), path.last()) {
+            let last = match (path.iter().rev().nth(5).or(path.first()), path.last()) {
                 (Some(&a), Some(&b)) => Lines::new(&self.context, &[[a, b]]),
                 _ => continue,
             };

@@ -137,6 +137,8 @@ impl Moment {
                 Role::Context
             }
         };
+        // Before the part is nearly there, marks on its face would hang in the air.
+        let aimed = station.movers.is_empty() || t >= SCREWS_START;
         let mut items: Vec<Item> = station
             .present
             .iter()
@@ -166,8 +168,16 @@ impl Moment {
             driven_offset: body,
             carried_offset: mover,
             guides,
-            axes: axes(model, station, &pose),
-            entries: entries(model, station, &pose),
+            axes: if aimed {
+                axes(model, station, &pose)
+            } else {
+                Vec::new()
+            },
+            entries: if aimed {
+                entries(model, station, &pose)
+            } else {
+                Vec::new()
+            },
             head: station
                 .driving
                 .iter()
