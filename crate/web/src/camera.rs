@@ -9,7 +9,7 @@ use three_d::{InnerSpace, Mat4, SquareMatrix, Vec3, Vec4, vec3, vec4};
 use crate::scene::View;
 
 /// Half the opening angle, as a tangent, of the longer side of the frame.
-const OPENING: f32 = 0.19;
+const OPENING: f32 = 0.15;
 /// Part of the frame kept free on each side, for labels.
 const MARGIN: f32 = 0.07;
 /// Degrees turned by a pixel of dragging.

@@ -90,16 +90,23 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
             continue;
         };
         if let Some(part) = model.parts.get(index) {
-            let at = moment.pose.point(part.bounds.centre() + item.offset);
-            put("hold", with.to_owned(), camera.project(at));
+            // Below the middle, where the guide's arrow is not.
+            let up = moment.pose.vector_back(vec3(0., 0., 1.));
+            let size = part.bounds.max - part.bounds.min;
+            let high = (0..3).map(|a| size[a] * up[a].abs()).sum::<f32>();
+            let at = part.bounds.centre() - up * (high * 0.25) + item.offset;
+            put(
+                "hold",
+                with.to_owned(),
+                camera.project(moment.pose.point(at)),
+            );
         }
     }
     let here: Vec<usize> =
         if station.present.is_empty() { station.movers.clone() } else { station.present.clone() };
     if station.on_bench
-        && let Some(at) = foot(model, &here, moment)
+        && let Some((x, y)) = foot(model, &here, moment, camera)
     {
-        let (x, y) = camera.project(at);
         let text = format!("{} on the bench", face_name(planned.bench_face));
         put("bench-face", text, (x, y + LINE * 0.8));
     }
@@ -119,10 +126,13 @@ pub fn face_name(face: Direction) -> &'static str {
     }
 }
 
-/// The middle of the lower edge of the piece towards the maker.
-fn foot(model: &Model, parts: &[usize], moment: &Moment) -> Option<Vec3> {
-    let corners: Vec<Vec3> =
-        model.corners(parts).iter().map(|c| moment.pose.point(*c + moment.driven_offset)).collect();
+/// The middle of the lower edge of the piece that is lowest on the screen, in CSS pixels.
+fn foot(model: &Model, parts: &[usize], moment: &Moment, camera: &Camera) -> Option<(f32, f32)> {
+    let corners: Vec<Vec3> = model
+        .corners(parts)
+        .iter()
+        .map(|c| moment.pose.point(*c + moment.driven_offset))
+        .collect();
     let first = corners.first()?;
     let (mut low, mut high) = (*first, *first);
     for c in &corners {
@@ -131,7 +141,16 @@ fn foot(model: &Model, parts: &[usize], moment: &Moment) -> Option<Vec3> {
             high[a] = high[a].max(c[a]);
         }
     }
-    Some(vec3((low.x + high.x) / 2.0, low.y, low.z))
+    let middle = (low + high) / 2.0;
+    [
+        (middle.x, low.y),
+        (high.x, middle.y),
+        (low.x, middle.y),
+        (middle.x, high.y),
+    ]
+    .into_iter()
+    .map(|(x, y)| camera.project(vec3(x, y, low.z)))
+    .reduce(|a, b| if b.1 > a.1 { b } else { a })
 }
 
 /// Keeps labels inside the frame and off each other: the later one gives way downwards.

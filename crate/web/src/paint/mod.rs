@@ -113,33 +113,49 @@ impl Painter {
     fn parts(&self, sheet: &Sheet, frame: &Frame) {
         let (theme, pose) = (sheet.theme, sheet.moment.pose);
         let look = |index: usize| Some((sheet.model.parts.get(index)?, self.parts.get(index)?));
-        for item in &sheet.moment.items {
-            let Some((part, body)) = look(item.index) else {
-                continue;
-            };
-            let color = match item.role {
-                Role::Context => theme.pale(part.tone),
-                Role::Focus | Role::Moving => theme.full(part.tone),
-            };
-            self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+        for item in sheet.moment.items.iter().filter(|i| i.role != Role::Moving) {
+            if let Some((part, body)) = look(item.index) {
+                let color = match item.role {
+                    Role::Context => theme.pale(part.tone),
+                    _ => theme.full(part.tone),
+                };
+                self.brush
+                    .faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+            }
+        }
+        // Hidden edges of what moves, before it covers its own.
+        let hidden = Stroke::new(theme.moves, 1.6)
+            .dashed(6.0, 5.0)
+            .alpha(0.6)
+            .behind();
+        let moving = || sheet.moment.items.iter().filter(|i| i.role == Role::Moving);
+        for item in moving() {
+            if let Some((_, body)) = look(item.index) {
+                self.brush
+                    .lines(frame, &body.lines, pose.matrix(item.offset), hidden);
+            }
+        }
+        for item in moving() {
+            if let Some((part, body)) = look(item.index) {
+                let color = theme.full(part.tone);
+                self.brush
+                    .faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+            }
         }
         let strokes = |role: Role| match role {
             Role::Context => Stroke::new(theme.quiet, 1.1),
             Role::Focus => Stroke::new(theme.ink, 1.5),
+            Role::Whole => Stroke::new(theme.moves, 1.8),
             Role::Moving => Stroke::new(theme.moves, 2.6),
         };
         // Thick edges last, so that no thin one crosses them.
-        for role in [Role::Context, Role::Focus, Role::Moving] {
+        for role in [Role::Context, Role::Focus, Role::Whole, Role::Moving] {
             for item in sheet.moment.items.iter().filter(|i| i.role == role) {
                 let Some((_, body)) = look(item.index) else {
                     continue;
                 };
                 let matrix = pose.matrix(item.offset);
                 self.brush.lines(frame, &body.lines, matrix, strokes(role));
-                if role == Role::Moving {
-                    let hidden = Stroke::new(theme.moves, 1.4).dashed(5.0, 5.0).alpha(0.55);
-                    self.brush.lines(frame, &body.lines, matrix, hidden.behind());
-                }
             }
         }
         for item in &sheet.moment.ghosts {
@@ -165,9 +181,30 @@ impl Painter {
         }
         let axes = Lines::new(&self.context, &moment.axes);
         let still = Camera::unmoved();
-        let guide = Stroke::new(theme.moves, 1.4).dashed(5.0, 4.0);
+        let guide = Stroke::new(theme.moves, 1.5).dashed(5.0, 4.0);
         self.brush.lines(frame, &axes, still, guide);
-        self.brush.lines(frame, &axes, still, guide.alpha(0.45).behind());
+        self.brush
+            .lines(frame, &axes, still, guide.alpha(0.5).behind());
+        // A head is a few pixels wide: a ring round it says where, from two metres away.
+        let radius = (moment.head * 1.5).max(frame.pixel * 8.0);
+        let rings: Vec<[Vec3; 2]> = moment
+            .entries
+            .iter()
+            .flat_map(|[at, along]| ring(*at, *along, radius))
+            .collect();
+        let rings = Lines::new(&self.context, &rings);
+        // On any tone of panel, light or dark.
+        let halo = if theme.dark { theme.ink } else { theme.paper };
+        self.brush
+            .lines(frame, &rings, still, Stroke::new(halo, 4.6));
+        self.brush
+            .lines(frame, &rings, still, Stroke::new(theme.moves, 2.2));
+        self.brush.lines(
+            frame,
+            &rings,
+            still,
+            Stroke::new(theme.moves, 1.6).alpha(0.4).behind(),
+        );
         for item in &moment.screws {
             let Some(body) = self.screws.get(item.index) else {
                 continue;
@@ -184,12 +221,15 @@ impl Painter {
         };
         let body = Body::new(&self.context, &slab_skin(&slab));
         let matrix = sheet.moment.pose.matrix(vec3(0., 0., 0.));
+        let hidden = Stroke::new(sheet.theme.check, 1.6)
+            .dashed(6.0, 5.0)
+            .alpha(0.6)
+            .behind();
+        self.brush.lines(frame, &body.lines, matrix, hidden);
         let color = mix(sheet.theme.check, sheet.theme.paper, 0.62);
         self.brush.faces(frame, &body.faces, matrix, color, false);
         let stroke = Stroke::new(sheet.theme.check, 2.2);
         self.brush.lines(frame, &body.lines, matrix, stroke);
-        let hidden = Stroke::new(sheet.theme.check, 1.4).dashed(5.0, 5.0).alpha(0.6);
-        self.brush.lines(frame, &body.lines, matrix, hidden.behind());
     }
 
     fn guides(&self, sheet: &Sheet, frame: &Frame) {
@@ -204,7 +244,7 @@ impl Painter {
                 .collect();
             let lines = Lines::new(&self.context, &pieces);
             // The head follows the whole of a short way, not only its last bit.
-            let last = match (path.iter().rev().nth(2).or(path.first()), path.last()) {
+            let last = match (path.iter().rev().nth(5).or(path.first()), path.last()) {
                 (Some(&a), Some(&b)) => Lines::new(&self.context, &[[a, b]]),
                 _ => continue,
             };
@@ -289,6 +329,22 @@ fn bench_skin(size: Vec3) -> Skin {
         min: vec3(-size.x / 2.0, -size.y / 2.0, -size.z),
         max: vec3(size.x / 2.0, size.y / 2.0, 0.0),
     })
+}
+
+/// A ring on the face a screw goes into.
+fn ring(at: Vec3, along: Vec3, radius: f32) -> Vec<[Vec3; 2]> {
+    let seed = if along.z.abs() > 0.5 {
+        vec3(1., 0., 0.)
+    } else {
+        vec3(0., 0., 1.)
+    };
+    let u = along.cross(seed);
+    let v = along.cross(u);
+    let point = |i: u8| {
+        let angle = std::f32::consts::TAU * f32::from(i) / 20.0;
+        at + (u * angle.cos() + v * angle.sin()) * radius
+    };
+    (0..20).map(|i| [point(i), point(i + 1)]).collect()
 }
 
 /// A small square at each end of a measurement, in the plane it is taken in.

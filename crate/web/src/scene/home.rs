@@ -132,6 +132,16 @@ impl Sights {
         };
         let marks = self.marks.iter().filter(|m| clear(**m)).count() as f32
             / self.marks.len().max(1) as f32;
-        2.0 * share(&self.heads) + 1.5 * share(&self.skin) + 0.5 * along + 0.8 * marks
+        // What is looked for and not seen at all is worth walking round for.
+        let blind = |all: &[(Vec3, Vec3)], seen: f32| {
+            if all.is_empty() || seen > 0.06 {
+                0.0
+            } else {
+                0.9
+            }
+        };
+        let (heads, skin) = (share(&self.heads), share(&self.skin));
+        let lost = blind(&self.heads, heads) + blind(&self.skin, skin);
+        2.0 * heads + 1.5 * skin + 0.5 * along + 0.8 * marks - lost
     }
 }

@@ -26,6 +26,8 @@ pub enum Role {
     Context,
     /// What the step is about: full tone.
     Focus,
+    /// The whole piece, while it moves as one: full tone.
+    Whole,
     /// What moves now: full tone, thick edges.
     Moving,
 }
@@ -69,6 +71,10 @@ pub struct Moment {
     pub guides: Vec<Vec<Vec3>>,
     /// Axes of the screws driven now: from where they start to where their tips end.
     pub axes: Vec<[Vec3; 2]>,
+    /// Where the screws driven now go in, and the way they go.
+    pub entries: Vec<[Vec3; 2]>,
+    /// Radius of the largest of their heads.
+    pub head: f32,
     /// What to measure.
     pub measures: Vec<Measure>,
     /// The spacer (standing pose).
@@ -114,12 +120,28 @@ impl Moment {
             let back = matches!(station.motion, Motion::Back(_));
             guides.push(if back { vec![ends[1], ends[0]] } else { ends.to_vec() });
         }
+        let whole = matches!(
+            station.motion,
+            Motion::Turn(..) | Motion::Away(_) | Motion::Back(_)
+        );
+        let role = |index: usize| {
+            if whole {
+                Role::Whole
+            } else if station.movers.is_empty() && station.focus.contains(&index) {
+                Role::Focus
+            } else {
+                Role::Context
+            }
+        };
+        // Before the part is nearly there, marks on its face would hang in the air.
+        let aimed = station.movers.is_empty() || t >= SCREWS_START;
         let mut items: Vec<Item> = station
             .present
             .iter()
-            .map(|&index| {
-                let role = if station.focus.contains(&index) { Role::Focus } else { Role::Context };
-                Item { index, offset: body, role }
+            .map(|&index| Item {
+                index,
+                offset: body,
+                role: role(index),
             })
             .collect();
         let moving = |offset: Vec3| {
@@ -138,7 +160,22 @@ impl Moment {
             driven_offset: body,
             carried_offset: mover,
             guides,
-            axes: axes(model, station, &pose),
+            axes: if aimed {
+                axes(model, station, &pose)
+            } else {
+                Vec::new()
+            },
+            entries: if aimed {
+                entries(model, station, &pose)
+            } else {
+                Vec::new()
+            },
+            head: station
+                .driving
+                .iter()
+                .filter_map(|&i| model.screws.get(i))
+                .map(|s| s.head)
+                .fold(0.0, f32::max),
             measures: measures(model, step, &pose),
             spacer: station.spacer,
         })
@@ -233,7 +270,9 @@ fn turn_path(model: &Model, station: &Station) -> Vec<Vec3> {
     let half = (b.max - b.min) / 2.0;
     let reach = (0..3).map(|a| half[a] * up[a].abs()).sum::<f32>();
     let top = b.centre() + up * (reach + 30.0);
-    (0..=16).map(|i| posed(model, station, i as f32 / 16.0).point(top)).collect()
+    (0..=40)
+        .map(|i| posed(model, station, i as f32 / 40.0).point(top))
+        .collect()
 }
 
 /// The screws in flight: one after the other, in the plan's order.
@@ -265,6 +304,13 @@ fn axes(model: &Model, station: &Station, pose: &Pose) -> Vec<[Vec3; 2]> {
             let start = s.entry - s.along * (s.length + SCREW_AWAY);
             [pose.point(start), pose.point(s.tip())]
         })
+        .collect()
+}
+
+fn entries(model: &Model, station: &Station, pose: &Pose) -> Vec<[Vec3; 2]> {
+    let screws = station.driving.iter().filter_map(|&i| model.screws.get(i));
+    screws
+        .map(|s| [pose.point(s.entry), pose.vector(s.along)])
         .collect()
 }
 

@@ -9,7 +9,7 @@ layout (location = 0) out vec4 drawn;
 
 void main() {
     float lit = 0.5 + 0.5 * dot(normalize(facing), light);
-    vec3 tone = color * mix(0.60, 1.04, smoothstep(0.08, 0.95, lit));
+    vec3 tone = color * mix(0.73, 1.03, smoothstep(0.05, 0.95, lit));
     float far = smoothstep(fade.z, fade.w, length(ground - fade.xy));
     drawn = vec4(mix(min(tone, vec3(1.0)), paper, far), 1.0);
 }

@@ -1,0 +1,188 @@
+//! Walks the small plan through the scene, step by step, without a graphics processor.
+
+// A test that cannot read its fixture should stop there.
+#![allow(clippy::unwrap_used)]
+
+use jointwise_web::camera::Camera;
+use jointwise_web::labels::labels;
+use jointwise_web::scene::{Model, Moment, Role};
+
+const PLAN: &str = include_str!("fixtures/plan-small.json");
+
+fn model() -> Model {
+    Model::read(PLAN).unwrap()
+}
+
+fn camera(model: &Model, step: usize) -> Camera {
+    let mut camera = Camera::new();
+    camera.resize(680.0, 640.0);
+    camera.frame(
+        model.views[step],
+        Moment::frame(model, &model.stations[step]),
+    );
+    camera
+}
+
+#[test]
+fn every_part_comes_in_once_and_ends_in_its_place() {
+    let model = model();
+    let last = model.stations.len() - 1;
+    let end = Moment::at(&model, last, 1.0, false).unwrap();
+    assert_eq!(end.items.len(), model.parts.len());
+    for item in &end.items {
+        assert!(three_d::InnerSpace::magnitude(item.offset) < 1e-3);
+    }
+    for station in &model.stations {
+        assert!(station.movers.iter().all(|m| !station.present.contains(m)));
+    }
+}
+
+#[test]
+fn what_moves_is_in_the_frame_from_start_to_end_and_its_pixels_move() {
+    let model = model();
+    for (step, station) in model.stations.iter().enumerate() {
+        let camera = camera(&model, step);
+        let boxes = |t: f32| -> Vec<[f32; 4]> {
+            let moment = Moment::at(&model, step, t, false).unwrap();
+            let ids = station.movers.iter().map(|&m| model.parts[m].id.clone());
+            ids.map(|id| moment.pixels_box(&model, &camera, &id).unwrap())
+                .collect()
+        };
+        for (from, to) in boxes(0.0).iter().zip(boxes(1.0)) {
+            let way = (from[0] - to[0]).hypot(from[1] - to[1]);
+            assert!(way > 15.0, "step {}: {way} px", step + 1);
+            for [x0, y0, x1, y1] in [*from, to] {
+                assert!(
+                    x0 >= 0.0 && y0 >= 0.0 && x1 <= 680.0 && y1 <= 640.0,
+                    "step {}",
+                    step + 1
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn nothing_goes_below_the_bench_at_any_instant_of_a_turn() {
+    let model = model();
+    for (step, planned) in model.plan.steps.iter().enumerate() {
+        if planned.action != jointwise::plan::Action::Turn {
+            continue;
+        }
+        for i in 0..=10 {
+            let moment = Moment::at(&model, step, i as f32 / 10.0, false).unwrap();
+            for item in &moment.items {
+                for corner in model.parts[item.index].bounds.corners() {
+                    assert!(moment.pose.point(corner).z > -0.01);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_turn_starts_as_the_piece_lay_before() {
+    let model = model();
+    for step in 1..model.stations.len() {
+        if model.plan.steps[step].action != jointwise::plan::Action::Turn {
+            continue;
+        }
+        let before = Moment::at(&model, step - 1, 1.0, false).unwrap();
+        let start = Moment::at(&model, step, 0.0, false).unwrap();
+        for item in &start.items {
+            let p = model.parts[item.index].bounds.min;
+            let moved = before.pose.point(p) - start.pose.point(p);
+            assert!(
+                three_d::InnerSpace::magnitude(moved) < 0.1,
+                "step {}",
+                step + 1
+            );
+        }
+    }
+}
+
+#[test]
+fn screws_end_with_their_heads_on_the_face_and_start_away_from_it() {
+    let model = model();
+    for (step, station) in model.stations.iter().enumerate() {
+        let end = Moment::at(&model, step, 1.0, false).unwrap();
+        assert_eq!(end.screws.len(), station.driving.len());
+        assert!(
+            end.screws
+                .iter()
+                .all(|s| three_d::InnerSpace::magnitude(s.offset) < 1e-3)
+        );
+        if station.driving.is_empty() {
+            continue;
+        }
+        let start = if station.movers.is_empty() { 0.0 } else { 0.6 };
+        let moment = Moment::at(&model, step, start, false).unwrap();
+        for item in &moment.screws {
+            let screw = &model.screws[item.index];
+            assert!(three_d::InnerSpace::magnitude(item.offset) > screw.length);
+        }
+    }
+}
+
+#[test]
+fn a_click_on_the_middle_of_the_moving_part_finds_a_part_and_beside_the_piece_none() {
+    let model = model();
+    let camera = camera(&model, 0);
+    let moment = Moment::at(&model, 0, 1.0, false).unwrap();
+    let [x0, y0, x1, y1] = moment.pixels_box(&model, &camera, "left-side").unwrap();
+    let (eye, way) = camera.ray((x0 + x1) / 2.0, (y0 + y1) / 2.0);
+    assert_eq!(
+        moment
+            .pick(&model, eye, way)
+            .map(|i| model.parts[i].id.as_str()),
+        Some("left-side")
+    );
+    let (eye, way) = camera.ray(1.0, 1.0);
+    assert_eq!(moment.pick(&model, eye, way), None);
+}
+
+#[test]
+fn labels_name_the_bench_face_the_new_part_and_the_spacer_inside_the_frame() {
+    let model = model();
+    for step in 0..model.stations.len() {
+        let moment = Moment::at(&model, step, 1.0, false).unwrap();
+        let all = labels(&model, step, &moment, &camera(&model, step));
+        let has = |kind: &str| all.iter().any(|l| l.kind == kind);
+        assert!(has("bench-face"), "step {}", step + 1);
+        assert_eq!(has("spacer"), model.plan.steps[step].spacer.is_some());
+        assert_eq!(
+            has("part"),
+            moment.items.iter().any(|i| i.role == Role::Moving)
+        );
+        for l in &all {
+            assert!(
+                (0.0..=680.0).contains(&l.x) && (0.0..=640.0).contains(&l.y),
+                "{l:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_plan_of_nonsense_is_shown_as_far_as_it_goes_and_broken_json_is_an_error() {
+    assert!(Model::read("{").is_err());
+    assert!(Model::read("[]").is_err());
+    let mut plan: serde_json::Value = serde_json::from_str(PLAN).unwrap();
+    plan["steps"][1]["parts"][0] = "no-such-part".into();
+    plan["steps"][1]["fasteners"][0] = "no-such-screw".into();
+    plan["steps"][14]["joins"] = "no-such-body".into();
+    plan["parts"][0]["boxes"][0] = serde_json::json!([i64::MIN, 5, 5, i64::MAX, 5, 5]);
+    plan["parts"][1]["boxes"][0] =
+        serde_json::json!([i64::MIN, i64::MIN, 0, i64::MAX, i64::MAX, 5]);
+    plan["parts"][2]["boxes"] = serde_json::json!([]);
+    plan["steps"][3]["checks"][0]["expected"] = serde_json::json!([]);
+    plan["joints"][0]["fasteners"][0]["length"] = i64::MIN.into();
+    let model = Model::read(&plan.to_string()).unwrap();
+    for step in 0..model.stations.len() {
+        for t in [0.0, 0.5, 1.0, f32::NAN] {
+            let moment = Moment::at(&model, step, t, false).unwrap();
+            let _ = labels(&model, step, &moment, &camera(&model, step));
+        }
+    }
+    assert!(Moment::at(&model, 99, 0.0, false).is_none());
+}
