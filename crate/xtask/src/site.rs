@@ -71,14 +71,16 @@ fn module(places: &Places) -> Result<PathBuf, Failure> {
     }
     remove(&folder)?;
     tools::wasm_target()?;
-    println!("building the page's module");
+    println!("building the page's module (the first time, some minutes for the binding generator)");
     run(Command::new(tools::wasm_pack()?)
         .args(["build", "--target", "web", "--profile", "page", "--no-pack", "--no-opt"])
         .arg("--out-dir")
         .arg(&module)
         .arg(places.root.join("crate").join("web"))
         .args(["--", "--locked"])
-        .env("CARGO_TARGET_DIR", &places.target))?;
+        .env("CARGO_TARGET_DIR", &places.target)
+        // For the binding generator, which wasm-pack compiles when it cannot be fetched.
+        .env(tools::HASTY.0, tools::HASTY.1))?;
     match optimiser {
         Some(optimiser) => optimise(&optimiser, &module.join(MODULE))?,
         None => println!("note: the module is not optimised for size, because npm is missing"),
