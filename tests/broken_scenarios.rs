@@ -15,30 +15,18 @@ const READING: &[(&str, &str, &str)] = &[
     ("ambiguous-comma", "length-unreadable", "space.height"),
     ("back-three-pieces", "number-range", "build.back.pieces"),
     ("bin-count-none", "number-range", "contents[0].count"),
-    (
-        "bit-longer-than-drill",
-        "length-order",
-        "shop.drill.bit_length",
-    ),
+    ("bit-longer-than-drill", "length-order", "shop.drill.bit_length"),
     ("blank-file", "file-empty", "file"),
     ("both-interiors", "interior-choice", "build"),
     ("cut-short", "not-json", "file"),
     ("deep-nesting", "not-json", "file"),
     ("deep-nesting-in-title", "not-json", "file"),
-    (
-        "duplicate-material",
-        "duplicate-material",
-        "shop.materials[3].id",
-    ),
+    ("duplicate-material", "duplicate-material", "shop.materials[3].id"),
     ("empty-file", "file-empty", "file"),
     ("exponent-height", "length-unreadable", "space.height"),
     ("field-twice", "duplicate-field", "space.depth"),
     ("gauge-out-of-range", "number-range", "shop.screws[0].gauge"),
-    (
-        "groove-through-side",
-        "cut-too-deep",
-        "build.pull_out.groove_depth",
-    ),
+    ("groove-through-side", "cut-too-deep", "build.pull_out.groove_depth"),
     ("huge-width", "length-unreadable", "space.widths[0].width"),
     ("infinity-text", "length-unreadable", "contents[0].height"),
     ("just-a-number", "wrong-type", "file"),
@@ -47,20 +35,12 @@ const READING: &[(&str, &str, &str)] = &[
     ("missing-format", "missing-field", "format"),
     ("missing-height", "missing-field", "space.height"),
     ("missing-space", "missing-field", "space"),
-    (
-        "missing-thickness",
-        "missing-field",
-        "shop.materials[1].thickness",
-    ),
+    ("missing-thickness", "missing-field", "shop.materials[1].thickness"),
     ("missing-unit", "missing-field", "unit"),
     ("nan-bare", "not-json", "file"),
     ("nan-text", "length-unreadable", "space.height"),
     ("negative-text", "length-unreadable", "space.depth"),
-    (
-        "negative-width",
-        "length-unreadable",
-        "space.widths[1].width",
-    ),
+    ("negative-width", "length-unreadable", "space.widths[1].width"),
     ("no-contents", "missing-field", "contents"),
     ("no-interior", "interior-choice", "build"),
     ("no-materials", "list-length", "shop.materials"),
@@ -75,83 +55,44 @@ const READING: &[(&str, &str, &str)] = &[
     ("trailing-comma", "not-json", "file"),
     ("two-documents", "not-json", "file"),
     ("unknown-field", "unknown-field", "build.carcass.toe_hieght"),
-    (
-        "unknown-material",
-        "unknown-material",
-        "build.carcass.material",
-    ),
+    ("unknown-material", "unknown-material", "build.carcass.material"),
     ("unknown-root-field", "unknown-field", "contnets"),
-    (
-        "unknown-runner-kind",
-        "unknown-value",
-        "build.pull_out.runner.kind",
-    ),
+    ("unknown-runner-kind", "unknown-value", "build.pull_out.runner.kind"),
     ("wrong-type-glue", "wrong-type", "build.carcass.glue"),
     ("wrong-type-people", "wrong-type", "shop.people"),
     ("wrong-type-space", "wrong-type", "space"),
     ("wrong-type-width-entry", "wrong-type", "space.widths[1]"),
     ("wrong-version", "format-version", "format"),
-    (
-        "zero-denominator",
-        "length-unreadable",
-        "shop.materials[2].thickness",
-    ),
-    (
-        "zero-thickness",
-        "length-range",
-        "shop.materials[0].thickness",
-    ),
+    ("zero-denominator", "length-unreadable", "shop.materials[2].thickness"),
+    ("zero-thickness", "length-range", "shop.materials[0].thickness"),
 ];
 
 /// Read without fault; found by the design, at `contents` or a field under it.
-const DESIGN: &[&str] = &[
-    "bins-deeper-than-opening",
-    "bins-taller-than-opening",
-    "bins-wider-than-opening",
-];
+const DESIGN: &[&str] =
+    &["bins-deeper-than-opening", "bins-taller-than-opening", "bins-wider-than-opening"];
 
 fn broken(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("broken")
-        .join(name)
-        .with_extension("json");
+    let path =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("broken").join(name).with_extension("json");
     fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
 }
 
 /// What every file with a fault must get: no scenario, and findings that help.
 fn stopped(name: &str, text: &str) -> Vec<Finding> {
     let (scenario, findings) = read(text);
-    assert!(
-        scenario.is_none(),
-        "{name} was read as if nothing were wrong"
-    );
-    assert_eq!(
-        findings.first().map(|f| f.severity),
-        Some(Severity::Stop),
-        "{name}: {findings:#?}"
-    );
+    assert!(scenario.is_none(), "{name} was read as if nothing were wrong");
+    assert_eq!(findings.first().map(|f| f.severity), Some(Severity::Stop), "{name}: {findings:#?}");
     for f in &findings {
-        for (what, text) in [
-            ("place", &f.place),
-            ("message", &f.message),
-            ("hint", &f.hint),
-        ] {
+        for (what, text) in [("place", &f.place), ("message", &f.message), ("hint", &f.hint)] {
             assert!(!text.trim().is_empty(), "{name}: no {what} in {f:?}");
-            assert!(
-                text.chars().count() < 400,
-                "{name}: {what} too long in {f:?}"
-            );
+            assert!(text.chars().count() < 400, "{name}: {what} too long in {f:?}");
         }
         for sentence in [&f.message, &f.hint] {
-            assert!(
-                sentence.ends_with('.'),
-                "{name}: not a sentence: {sentence}"
-            );
+            assert!(sentence.ends_with('.'), "{name}: not a sentence: {sentence}");
         }
         assert!(
             f.place == "file"
-                || f.message
-                    .contains(f.place.rsplit(['.']).next().unwrap_or_default())
+                || f.message.contains(f.place.rsplit(['.']).next().unwrap_or_default())
                 || f.code == "duplicate-material"
                 || f.code == "shelf-twice",
             "{name}: the message does not name the field: {f:?}"
@@ -179,10 +120,8 @@ fn each_broken_file_gets_its_finding_and_only_that() {
 #[test]
 fn everything_wrong_is_told_at_once() {
     let findings = stopped("many-at-once", &broken("many-at-once"));
-    let got: BTreeSet<(&str, &str)> = findings
-        .iter()
-        .map(|f| (f.code.as_str(), f.place.as_str()))
-        .collect();
+    let got: BTreeSet<(&str, &str)> =
+        findings.iter().map(|f| (f.code.as_str(), f.place.as_str())).collect();
     let want: BTreeSet<(&str, &str)> = [
         ("length-unreadable", "space.height"),
         ("unknown-field", "space.depht"),
@@ -200,10 +139,7 @@ fn everything_wrong_is_told_at_once() {
 fn findings_say_the_value_the_range_and_the_cure() {
     let one = |name| stopped(name, &broken(name)).swap_remove(0);
     let zero = one("zero-thickness");
-    assert_eq!(
-        zero.message,
-        "`shop.materials[0].thickness` is 0, which is out of range."
-    );
+    assert_eq!(zero.message, "`shop.materials[0].thickness` is 0, which is out of range.");
     assert_eq!(
         zero.hint,
         "Write a length from 2 mm to 60 mm; a number without a unit is in millimetres."
@@ -216,10 +152,7 @@ fn findings_say_the_value_the_range_and_the_cure() {
     assert!(one("negative-width").message.contains("-602"));
     assert!(one("people-none").hint.contains("from 1 to 4"));
     assert!(one("wrong-version").hint.contains("jointwise-scenario/1"));
-    assert_eq!(
-        one("cut-short").numbers.keys().collect::<Vec<_>>(),
-        ["column", "line"]
-    );
+    assert_eq!(one("cut-short").numbers.keys().collect::<Vec<_>>(), ["column", "line"]);
 }
 
 #[test]
@@ -232,11 +165,8 @@ fn faults_of_geometry_read_without_fault() {
 
 #[test]
 fn every_broken_file_is_in_a_table_once() {
-    let tables: Vec<&str> = READING
-        .iter()
-        .map(|(n, ..)| *n)
-        .chain(DESIGN.iter().copied())
-        .collect();
+    let tables: Vec<&str> =
+        READING.iter().map(|(n, ..)| *n).chain(DESIGN.iter().copied()).collect();
     let listed: BTreeSet<String> = tables.iter().map(|n| format!("{n}.json")).collect();
     assert_eq!(listed.len(), tables.len(), "a file is listed twice");
     let there: BTreeSet<String> =

@@ -24,14 +24,11 @@ fn check(root: &Value, schema: &Value, value: &Value, path: &str, found: &mut Ve
             // A hint for programs, not a rule.
             "format" => true,
             "$ref" => {
-                let pointer = wanted
-                    .as_str()
-                    .and_then(|r| r.strip_prefix('#'))
-                    .expect("a local reference");
+                let pointer =
+                    wanted.as_str().and_then(|r| r.strip_prefix('#')).expect("a local reference");
                 check(
                     root,
-                    root.pointer(pointer)
-                        .expect("the reference leads somewhere"),
+                    root.pointer(pointer).expect("the reference leads somewhere"),
                     value,
                     path,
                     found,
@@ -48,18 +45,14 @@ fn check(root: &Value, schema: &Value, value: &Value, path: &str, found: &mut Ve
             "oneOf" => ways(root, wanted, value) == 1,
             "minimum" => value.as_f64().is_none_or(|v| v >= number(wanted)),
             "maximum" => value.as_f64().is_none_or(|v| v <= number(wanted)),
-            "minLength" => value
-                .as_str()
-                .is_none_or(|v| v.chars().count() as f64 >= number(wanted)),
-            "maxLength" => value
-                .as_str()
-                .is_none_or(|v| v.chars().count() as f64 <= number(wanted)),
-            "minItems" => value
-                .as_array()
-                .is_none_or(|v| v.len() as f64 >= number(wanted)),
-            "maxItems" => value
-                .as_array()
-                .is_none_or(|v| v.len() as f64 <= number(wanted)),
+            "minLength" => {
+                value.as_str().is_none_or(|v| v.chars().count() as f64 >= number(wanted))
+            }
+            "maxLength" => {
+                value.as_str().is_none_or(|v| v.chars().count() as f64 <= number(wanted))
+            }
+            "minItems" => value.as_array().is_none_or(|v| v.len() as f64 >= number(wanted)),
+            "maxItems" => value.as_array().is_none_or(|v| v.len() as f64 <= number(wanted)),
             "items" => {
                 for (n, item) in value.as_array().into_iter().flatten().enumerate() {
                     check(root, wanted, item, &format!("{path}[{n}]"), found);
@@ -67,9 +60,7 @@ fn check(root: &Value, schema: &Value, value: &Value, path: &str, found: &mut Ve
                 true
             }
             "required" => value.as_object().is_none_or(|fields| {
-                list(wanted)
-                    .iter()
-                    .all(|name| fields.contains_key(name.as_str().expect("a name")))
+                list(wanted).iter().all(|name| fields.contains_key(name.as_str().expect("a name")))
             }),
             "properties" => {
                 for (name, field) in value.as_object().into_iter().flatten() {
@@ -80,32 +71,21 @@ fn check(root: &Value, schema: &Value, value: &Value, path: &str, found: &mut Ve
                 true
             }
             "additionalProperties" => {
-                assert_eq!(
-                    wanted,
-                    &Value::Bool(false),
-                    "only closed objects are understood"
-                );
+                assert_eq!(wanted, &Value::Bool(false), "only closed objects are understood");
                 value.as_object().is_none_or(|fields| {
-                    fields
-                        .keys()
-                        .all(|name| keywords["properties"].get(name).is_some())
+                    fields.keys().all(|name| keywords["properties"].get(name).is_some())
                 })
             }
             other => panic!("{path}: the schema uses `{other}`, which this check does not know"),
         };
         if !holds {
-            found.push(format!(
-                "{path}: {value} does not hold for {keyword} {wanted}"
-            ));
+            found.push(format!("{path}: {value} does not hold for {keyword} {wanted}"));
         }
     }
 }
 
 fn ways(root: &Value, schemas: &Value, value: &Value) -> usize {
-    list(schemas)
-        .iter()
-        .filter(|schema| faults(root, schema, value).is_empty())
-        .count()
+    list(schemas).iter().filter(|schema| faults(root, schema, value).is_empty()).count()
 }
 
 fn list(value: &Value) -> &[Value] {

@@ -16,10 +16,7 @@ use jointwise::units::{Length, Notation};
 use proptest::prelude::*;
 
 fn path(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../scenarios")
-        .join(name)
-        .with_extension("json")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios").join(name).with_extension("json")
 }
 
 fn text(name: &str) -> String {
@@ -28,13 +25,8 @@ fn text(name: &str) -> String {
 
 fn good(text: &str) -> Scenario {
     let (scenario, findings) = read(text);
-    let Some(scenario) = scenario else {
-        panic!("{findings:#?}")
-    };
-    assert!(
-        findings.iter().all(|f| f.severity == Severity::Note),
-        "{findings:#?}"
-    );
+    let Some(scenario) = scenario else { panic!("{findings:#?}") };
+    assert!(findings.iter().all(|f| f.severity == Severity::Note), "{findings:#?}");
     scenario
 }
 
@@ -45,22 +37,12 @@ fn the_mud_room_arrives_whole() {
     assert_eq!(s.space.widths.len(), 3);
     assert_eq!(s.space.least_width(), Some(Length::inch(321, 16)));
     assert_eq!(s.space.height, Length::inch(139, 4));
-    assert_eq!(
-        (s.space.left, s.space.right),
-        (Neighbour::Unit, Neighbour::Unit)
-    );
+    assert_eq!((s.space.left, s.space.right), (Neighbour::Unit, Neighbour::Unit));
     assert_eq!(s.space.floor.out_of_level, Length::inch(1, 8));
-    let [bin] = s.contents.as_slice() else {
-        panic!("one kind of bin")
-    };
-    assert_eq!(
-        (bin.count, bin.mass_g, bin.arrange),
-        (2, 9_000, Arrange::InLine)
-    );
+    let [bin] = s.contents.as_slice() else { panic!("one kind of bin") };
+    assert_eq!((bin.count, bin.mass_g, bin.arrange), (2, 9_000, Arrange::InLine));
     assert_eq!(bin.width, Length::inch(29, 2));
-    let Interior::PullOut(pull_out) = &s.build.interior else {
-        panic!("a pull-out")
-    };
+    let Interior::PullOut(pull_out) = &s.build.interior else { panic!("a pull-out") };
     assert_eq!(pull_out.side_height, Some(Length::inch(8, 1)));
     assert_eq!(pull_out.runner.kind, RunnerKind::Undermount);
     assert_eq!(pull_out.runner.inside_deduction, Length::mm(42));
@@ -68,10 +50,7 @@ fn the_mud_room_arrives_whole() {
     assert_eq!(pull_out.runner.lengths, lengths);
     assert_eq!(s.build.carcass.toe_recess, Length::inch(3, 1));
     assert_eq!(s.build.back.pieces, 1);
-    assert_eq!(
-        s.build.front.as_ref().map(|f| f.style),
-        Some(FrontStyle::One)
-    );
+    assert_eq!(s.build.front.as_ref().map(|f| f.style), Some(FrontStyle::One));
     let ply = s.shop.material("ply-1/2").unwrap();
     assert_eq!(
         (ply.kind, ply.thickness, ply.grain),
@@ -89,17 +68,11 @@ fn the_mud_room_arrives_whole() {
 #[test]
 fn the_potting_shed_arrives_whole() {
     let s = good(&text("potting-shed"));
-    assert_eq!(
-        s.space.widths[0].width,
-        Length::um(504_500),
-        "decimal comma"
-    );
+    assert_eq!(s.space.widths[0].width, Length::um(504_500), "decimal comma");
     assert_eq!(s.space.depth, Length::mm(620), "62 cm");
     assert_eq!((s.build.back.pieces, s.build.back.seam), (2, Seam::Level));
     assert_eq!(s.contents[0].mass_g, 12_500);
-    let Interior::PullOut(pull_out) = &s.build.interior else {
-        panic!("a pull-out")
-    };
+    let Interior::PullOut(pull_out) = &s.build.interior else { panic!("a pull-out") };
     assert_eq!(pull_out.runner.kind, RunnerKind::SideMount);
     // The bins must go into the box, by the side-mount rule: the opening less both runners.
     let side = s.shop.material("ply-18").unwrap().thickness;
@@ -120,9 +93,7 @@ fn the_workshop_shelf_arrives_whole() {
     let s = good(&text("workshop-shelf"));
     assert!(s.contents.is_empty() && s.build.front.is_none());
     assert_eq!(s.build.carcass.joint, CarcassJoint::Dado);
-    let Interior::Shelves(shelves) = &s.build.interior else {
-        panic!("shelves")
-    };
+    let Interior::Shelves(shelves) = &s.build.interior else { panic!("shelves") };
     assert_eq!(shelves.heights, [Length::mm(450)]);
     assert_eq!(shelves.material, "ply-18");
 }
@@ -138,33 +109,22 @@ fn the_least_file_takes_every_default() {
     };
     let (inch, mm, cm) = (good(&least("in")), good(&least("mm")), good(&least("cm")));
     assert_eq!(cm, mm, "centimetres take the metric defaults");
-    assert_eq!(
-        (inch.notation, mm.notation),
-        (Notation::Inch16, Notation::MmHalf)
-    );
+    assert_eq!((inch.notation, mm.notation), (Notation::Inch16, Notation::MmHalf));
     assert_eq!(inch.build.carcass.toe_height, Length::inch(4, 1));
     assert_eq!(mm.build.carcass.toe_height, Length::mm(100));
     assert_eq!(inch.build.carcass.material, "mdf-3/4");
     assert_eq!(mm.build.front.as_ref().unwrap().material, "mdf-18");
     assert_eq!(mm.build.back.material, "ply-6");
-    let Interior::PullOut(pull_out) = &mm.build.interior else {
-        panic!("a pull-out")
-    };
+    let Interior::PullOut(pull_out) = &mm.build.interior else { panic!("a pull-out") };
     assert_eq!(
-        (
-            pull_out.material.as_str(),
-            pull_out.bottom_material.as_str()
-        ),
+        (pull_out.material.as_str(), pull_out.bottom_material.as_str()),
         ("ply-12", "ply-6")
     );
     assert_eq!(pull_out.runner.under, Length::mm(3));
     assert_eq!(mm.contents[0].mass_g, 10_000);
     assert_eq!(mm.shop.workshop.people, 1);
     let notes = |s: &str| read(s).1.into_iter().map(|f| f.code).collect::<Vec<_>>();
-    assert_eq!(
-        notes(&least("mm")),
-        ["default-used", "default-used", "runner-generic"]
-    );
+    assert_eq!(notes(&least("mm")), ["default-used", "default-used", "runner-generic"]);
 }
 
 #[test]
@@ -176,19 +136,13 @@ fn the_opening_may_be_left_to_the_contents() {
 
 #[test]
 fn a_mark_in_front_of_the_text_does_no_harm() {
-    assert_eq!(
-        good(&format!("\u{feff}{}", text("mudroom-bins"))),
-        good(&text("mudroom-bins"))
-    );
+    assert_eq!(good(&format!("\u{feff}{}", text("mudroom-bins"))), good(&text("mudroom-bins")));
 }
 
 /// Either a scenario without a stop, or a stop with words.
 fn sound(text: &str) -> Result<(), TestCaseError> {
     let (scenario, findings) = read(text);
-    let stops = findings
-        .iter()
-        .filter(|f| f.severity == Severity::Stop)
-        .count();
+    let stops = findings.iter().filter(|f| f.severity == Severity::Stop).count();
     prop_assert_eq!(scenario.is_none(), stops > 0, "{:#?}", findings);
     for f in &findings {
         prop_assert!(

@@ -83,22 +83,14 @@ fn what_the_schema_refuses_the_reader_refuses() {
         "both-interiors",
         "no-interior",
     ] {
-        assert!(
-            refused.iter().any(|r| r == name),
-            "the schema lets {name} pass"
-        );
+        assert!(refused.iter().any(|r| r == name), "the schema lets {name} pass");
     }
 }
 
 /// Calls `visit` with the path and schema of every field of every object.
 fn fields(schema: &Value, visit: &mut impl FnMut(&str, &Value)) {
-    let objects = std::iter::once(("", schema)).chain(
-        schema["$defs"]
-            .as_object()
-            .unwrap()
-            .iter()
-            .map(|(name, def)| (name.as_str(), def)),
-    );
+    let objects = std::iter::once(("", schema))
+        .chain(schema["$defs"].as_object().unwrap().iter().map(|(name, def)| (name.as_str(), def)));
     for (object, def) in objects {
         for (name, field) in def["properties"].as_object().into_iter().flatten() {
             visit(&format!("{object}.{name}"), field);
@@ -128,19 +120,13 @@ fn every_field_is_described_with_examples_that_hold() {
 fn optional_fields_say_what_stands_in_for_them() {
     let schema = schema();
     let required = |object: &Value, name: &str| {
-        object["required"]
-            .as_array()
-            .is_some_and(|r| r.contains(&json!(name)))
+        object["required"].as_array().is_some_and(|r| r.contains(&json!(name)))
     };
     let objects = std::iter::once(&schema).chain(schema["$defs"].as_object().unwrap().values());
     for object in objects {
         for (name, field) in object["properties"].as_object().into_iter().flatten() {
             let described = field["description"].as_str().unwrap_or_default();
-            let says = if required(object, name) {
-                "Required"
-            } else {
-                "Default"
-            };
+            let says = if required(object, name) { "Required" } else { "Default" };
             assert!(
                 described.contains(says)
                     || matches!(name.as_str(), "$schema" | "pull_out" | "shelves"),

@@ -95,11 +95,7 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
             let size = part.bounds.max - part.bounds.min;
             let high = (0..3).map(|a| size[a] * up[a].abs()).sum::<f32>();
             let at = part.bounds.centre() - up * (high * 0.25) + item.offset;
-            put(
-                "hold",
-                with.to_owned(),
-                camera.project(moment.pose.point(at)),
-            );
+            put("hold", with.to_owned(), camera.project(moment.pose.point(at)));
         }
     }
     let here: Vec<usize> =
@@ -128,11 +124,8 @@ pub fn face_name(face: Direction) -> &'static str {
 
 /// The middle of the lower edge of the piece that is lowest on the screen, in CSS pixels.
 fn foot(model: &Model, parts: &[usize], moment: &Moment, camera: &Camera) -> Option<(f32, f32)> {
-    let corners: Vec<Vec3> = model
-        .corners(parts)
-        .iter()
-        .map(|c| moment.pose.point(*c + moment.driven_offset))
-        .collect();
+    let corners: Vec<Vec3> =
+        model.corners(parts).iter().map(|c| moment.pose.point(*c + moment.driven_offset)).collect();
     let first = corners.first()?;
     let (mut low, mut high) = (*first, *first);
     for c in &corners {
@@ -142,15 +135,10 @@ fn foot(model: &Model, parts: &[usize], moment: &Moment, camera: &Camera) -> Opt
         }
     }
     let middle = (low + high) / 2.0;
-    [
-        (middle.x, low.y),
-        (high.x, middle.y),
-        (low.x, middle.y),
-        (middle.x, high.y),
-    ]
-    .into_iter()
-    .map(|(x, y)| camera.project(vec3(x, y, low.z)))
-    .reduce(|a, b| if b.1 > a.1 { b } else { a })
+    [(middle.x, low.y), (high.x, middle.y), (low.x, middle.y), (middle.x, high.y)]
+        .into_iter()
+        .map(|(x, y)| camera.project(vec3(x, y, low.z)))
+        .reduce(|a, b| if b.1 > a.1 { b } else { a })
 }
 
 /// Keeps labels inside the frame and off each other: the later one gives way downwards.

@@ -113,11 +113,7 @@ impl Theme {
 
     /// A part's face in full tone.
     pub fn full(&self, tone: Tone) -> Vec3 {
-        if self.dark {
-            tone.light() * 0.68
-        } else {
-            tone.light()
-        }
+        if self.dark { tone.light() * 0.68 } else { tone.light() }
     }
 
     /// A part's face when it is only context.

@@ -110,11 +110,7 @@ impl View {
     pub fn show(&mut self, step: u32, t: f32) {
         let last = self.model.stations.len().saturating_sub(1);
         let place = (step.saturating_sub(1) as usize).min(last);
-        self.t = if t.is_finite() {
-            t.clamp(0.0, 1.0)
-        } else {
-            1.0
-        };
+        self.t = if t.is_finite() { t.clamp(0.0, 1.0) } else { 1.0 };
         if place == self.step {
             self.pose();
         } else {

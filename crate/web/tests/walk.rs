@@ -16,10 +16,7 @@ fn model() -> Model {
 fn camera(model: &Model, step: usize) -> Camera {
     let mut camera = Camera::new();
     camera.resize(680.0, 640.0);
-    camera.frame(
-        model.views[step],
-        Moment::frame(model, &model.stations[step]),
-    );
+    camera.frame(model.views[step], Moment::frame(model, &model.stations[step]));
     camera
 }
 
@@ -45,18 +42,13 @@ fn what_moves_is_in_the_frame_from_start_to_end_and_its_pixels_move() {
         let boxes = |t: f32| -> Vec<[f32; 4]> {
             let moment = Moment::at(&model, step, t, false).unwrap();
             let ids = station.movers.iter().map(|&m| model.parts[m].id.clone());
-            ids.map(|id| moment.pixels_box(&model, &camera, &id).unwrap())
-                .collect()
+            ids.map(|id| moment.pixels_box(&model, &camera, &id).unwrap()).collect()
         };
         for (from, to) in boxes(0.0).iter().zip(boxes(1.0)) {
             let way = (from[0] - to[0]).hypot(from[1] - to[1]);
             assert!(way > 15.0, "step {}: {way} px", step + 1);
             for [x0, y0, x1, y1] in [*from, to] {
-                assert!(
-                    x0 >= 0.0 && y0 >= 0.0 && x1 <= 680.0 && y1 <= 640.0,
-                    "step {}",
-                    step + 1
-                );
+                assert!(x0 >= 0.0 && y0 >= 0.0 && x1 <= 680.0 && y1 <= 640.0, "step {}", step + 1);
             }
         }
     }
@@ -92,11 +84,7 @@ fn a_turn_starts_as_the_piece_lay_before() {
         for item in &start.items {
             let p = model.parts[item.index].bounds.min;
             let moved = before.pose.point(p) - start.pose.point(p);
-            assert!(
-                three_d::InnerSpace::magnitude(moved) < 0.1,
-                "step {}",
-                step + 1
-            );
+            assert!(three_d::InnerSpace::magnitude(moved) < 0.1, "step {}", step + 1);
         }
     }
 }
@@ -107,11 +95,7 @@ fn screws_end_with_their_heads_on_the_face_and_start_away_from_it() {
     for (step, station) in model.stations.iter().enumerate() {
         let end = Moment::at(&model, step, 1.0, false).unwrap();
         assert_eq!(end.screws.len(), station.driving.len());
-        assert!(
-            end.screws
-                .iter()
-                .all(|s| three_d::InnerSpace::magnitude(s.offset) < 1e-3)
-        );
+        assert!(end.screws.iter().all(|s| three_d::InnerSpace::magnitude(s.offset) < 1e-3));
         if station.driving.is_empty() {
             continue;
         }
@@ -132,9 +116,7 @@ fn a_click_on_the_middle_of_the_moving_part_finds_a_part_and_beside_the_piece_no
     let [x0, y0, x1, y1] = moment.pixels_box(&model, &camera, "left-side").unwrap();
     let (eye, way) = camera.ray((x0 + x1) / 2.0, (y0 + y1) / 2.0);
     assert_eq!(
-        moment
-            .pick(&model, eye, way)
-            .map(|i| model.parts[i].id.as_str()),
+        moment.pick(&model, eye, way).map(|i| model.parts[i].id.as_str()),
         Some("left-side")
     );
     let (eye, way) = camera.ray(1.0, 1.0);
@@ -150,15 +132,9 @@ fn labels_name_the_bench_face_the_new_part_and_the_spacer_inside_the_frame() {
         let has = |kind: &str| all.iter().any(|l| l.kind == kind);
         assert!(has("bench-face"), "step {}", step + 1);
         assert_eq!(has("spacer"), model.plan.steps[step].spacer.is_some());
-        assert_eq!(
-            has("part"),
-            moment.items.iter().any(|i| i.role == Role::Moving)
-        );
+        assert_eq!(has("part"), moment.items.iter().any(|i| i.role == Role::Moving));
         for l in &all {
-            assert!(
-                (0.0..=680.0).contains(&l.x) && (0.0..=640.0).contains(&l.y),
-                "{l:?}"
-            );
+            assert!((0.0..=680.0).contains(&l.x) && (0.0..=640.0).contains(&l.y), "{l:?}");
         }
     }
 }

@@ -159,12 +159,5 @@ fn number(text: &[char]) -> Result<(Ratio, &[char]), LengthError> {
         below *= 10;
     }
     let thousands = mark == Some(',') && decimals.len() == 3 && (1..=3).contains(&leading);
-    Ok((
-        Ratio {
-            above,
-            below,
-            thousands,
-        },
-        rest,
-    ))
+    Ok((Ratio { above, below, thousands }, rest))
 }

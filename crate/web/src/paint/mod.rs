@@ -119,27 +119,21 @@ impl Painter {
                     Role::Context => theme.pale(part.tone),
                     _ => theme.full(part.tone),
                 };
-                self.brush
-                    .faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+                self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
             }
         }
         // Hidden edges of what moves, before it covers its own.
-        let hidden = Stroke::new(theme.moves, 1.6)
-            .dashed(6.0, 5.0)
-            .alpha(0.6)
-            .behind();
+        let hidden = Stroke::new(theme.moves, 1.6).dashed(6.0, 5.0).alpha(0.6).behind();
         let moving = || sheet.moment.items.iter().filter(|i| i.role == Role::Moving);
         for item in moving() {
             if let Some((_, body)) = look(item.index) {
-                self.brush
-                    .lines(frame, &body.lines, pose.matrix(item.offset), hidden);
+                self.brush.lines(frame, &body.lines, pose.matrix(item.offset), hidden);
             }
         }
         for item in moving() {
             if let Some((part, body)) = look(item.index) {
                 let color = theme.full(part.tone);
-                self.brush
-                    .faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+                self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
             }
         }
         let strokes = |role: Role| match role {
@@ -183,28 +177,17 @@ impl Painter {
         let still = Camera::unmoved();
         let guide = Stroke::new(theme.moves, 1.5).dashed(5.0, 4.0);
         self.brush.lines(frame, &axes, still, guide);
-        self.brush
-            .lines(frame, &axes, still, guide.alpha(0.5).behind());
+        self.brush.lines(frame, &axes, still, guide.alpha(0.5).behind());
         // A head is a few pixels wide: a ring round it says where, from two metres away.
         let radius = (moment.head * 1.5).max(frame.pixel * 8.0);
-        let rings: Vec<[Vec3; 2]> = moment
-            .entries
-            .iter()
-            .flat_map(|[at, along]| ring(*at, *along, radius))
-            .collect();
+        let rings: Vec<[Vec3; 2]> =
+            moment.entries.iter().flat_map(|[at, along]| ring(*at, *along, radius)).collect();
         let rings = Lines::new(&self.context, &rings);
         // On any tone of panel, light or dark.
         let halo = if theme.dark { theme.ink } else { theme.paper };
-        self.brush
-            .lines(frame, &rings, still, Stroke::new(halo, 4.6));
-        self.brush
-            .lines(frame, &rings, still, Stroke::new(theme.moves, 2.2));
-        self.brush.lines(
-            frame,
-            &rings,
-            still,
-            Stroke::new(theme.moves, 1.6).alpha(0.4).behind(),
-        );
+        self.brush.lines(frame, &rings, still, Stroke::new(halo, 4.6));
+        self.brush.lines(frame, &rings, still, Stroke::new(theme.moves, 2.2));
+        self.brush.lines(frame, &rings, still, Stroke::new(theme.moves, 1.6).alpha(0.4).behind());
         for item in &moment.screws {
             let Some(body) = self.screws.get(item.index) else {
                 continue;
@@ -221,10 +204,7 @@ impl Painter {
         };
         let body = Body::new(&self.context, &slab_skin(&slab));
         let matrix = sheet.moment.pose.matrix(vec3(0., 0., 0.));
-        let hidden = Stroke::new(sheet.theme.check, 1.6)
-            .dashed(6.0, 5.0)
-            .alpha(0.6)
-            .behind();
+        let hidden = Stroke::new(sheet.theme.check, 1.6).dashed(6.0, 5.0).alpha(0.6).behind();
         self.brush.lines(frame, &body.lines, matrix, hidden);
         let color = mix(sheet.theme.check, sheet.theme.paper, 0.62);
         self.brush.faces(frame, &body.faces, matrix, color, false);
@@ -333,11 +313,7 @@ fn bench_skin(size: Vec3) -> Skin {
 
 /// A ring on the face a screw goes into.
 fn ring(at: Vec3, along: Vec3, radius: f32) -> Vec<[Vec3; 2]> {
-    let seed = if along.z.abs() > 0.5 {
-        vec3(1., 0., 0.)
-    } else {
-        vec3(0., 0., 1.)
-    };
+    let seed = if along.z.abs() > 0.5 { vec3(1., 0., 0.) } else { vec3(0., 0., 1.) };
     let u = along.cross(seed);
     let v = along.cross(u);
     let point = |i: u8| {

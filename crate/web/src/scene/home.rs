@@ -134,11 +134,7 @@ impl Sights {
             / self.marks.len().max(1) as f32;
         // What is looked for and not seen at all is worth walking round for.
         let blind = |all: &[(Vec3, Vec3)], seen: f32| {
-            if all.is_empty() || seen > 0.06 {
-                0.0
-            } else {
-                0.9
-            }
+            if all.is_empty() || seen > 0.06 { 0.0 } else { 0.9 }
         };
         let (heads, skin) = (share(&self.heads), share(&self.skin));
         let lost = blind(&self.heads, heads) + blind(&self.skin, skin);

@@ -120,10 +120,7 @@ impl Moment {
             let back = matches!(station.motion, Motion::Back(_));
             guides.push(if back { vec![ends[1], ends[0]] } else { ends.to_vec() });
         }
-        let whole = matches!(
-            station.motion,
-            Motion::Turn(..) | Motion::Away(_) | Motion::Back(_)
-        );
+        let whole = matches!(station.motion, Motion::Turn(..) | Motion::Away(_) | Motion::Back(_));
         let role = |index: usize| {
             if whole {
                 Role::Whole
@@ -138,11 +135,7 @@ impl Moment {
         let mut items: Vec<Item> = station
             .present
             .iter()
-            .map(|&index| Item {
-                index,
-                offset: body,
-                role: role(index),
-            })
+            .map(|&index| Item { index, offset: body, role: role(index) })
             .collect();
         let moving = |offset: Vec3| {
             station.movers.iter().map(move |&index| Item { index, offset, role: Role::Moving })
@@ -160,16 +153,8 @@ impl Moment {
             driven_offset: body,
             carried_offset: mover,
             guides,
-            axes: if aimed {
-                axes(model, station, &pose)
-            } else {
-                Vec::new()
-            },
-            entries: if aimed {
-                entries(model, station, &pose)
-            } else {
-                Vec::new()
-            },
+            axes: if aimed { axes(model, station, &pose) } else { Vec::new() },
+            entries: if aimed { entries(model, station, &pose) } else { Vec::new() },
             head: station
                 .driving
                 .iter()
@@ -270,9 +255,7 @@ fn turn_path(model: &Model, station: &Station) -> Vec<Vec3> {
     let half = (b.max - b.min) / 2.0;
     let reach = (0..3).map(|a| half[a] * up[a].abs()).sum::<f32>();
     let top = b.centre() + up * (reach + 30.0);
-    (0..=40)
-        .map(|i| posed(model, station, i as f32 / 40.0).point(top))
-        .collect()
+    (0..=40).map(|i| posed(model, station, i as f32 / 40.0).point(top)).collect()
 }
 
 /// The screws in flight: one after the other, in the plan's order.
@@ -309,9 +292,7 @@ fn axes(model: &Model, station: &Station, pose: &Pose) -> Vec<[Vec3; 2]> {
 
 fn entries(model: &Model, station: &Station, pose: &Pose) -> Vec<[Vec3; 2]> {
     let screws = station.driving.iter().filter_map(|&i| model.screws.get(i));
-    screws
-        .map(|s| [pose.point(s.entry), pose.vector(s.along)])
-        .collect()
+    screws.map(|s| [pose.point(s.entry), pose.vector(s.along)]).collect()
 }
 
 fn measures(model: &Model, step: usize, pose: &Pose) -> Vec<Measure> {

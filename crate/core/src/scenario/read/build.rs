@@ -174,17 +174,13 @@ pub(super) fn material(
         // An id or a list that is itself wrong may have held this material.
         Some(_) if ctx.list_blamed("shop.materials", ".id") => String::new(),
         Some(id) => {
-            let near = nearest(id, known())
-                .map(|n| format!("Did you mean `{n}`? "))
-                .unwrap_or_default();
+            let near =
+                nearest(id, known()).map(|n| format!("Did you mean `{n}`? ")).unwrap_or_default();
             let listed = known().take(12).collect::<Vec<_>>().join(", ");
             ctx.stop(
                 "unknown-material",
                 place,
-                format!(
-                    "`{place}` is \"{}\", which is not in `shop.materials`.",
-                    clip(id)
-                ),
+                format!("`{place}` is \"{}\", which is not in `shop.materials`.", clip(id)),
                 format!(
                     "{near}Add it to `shop.materials` with its measured thickness, or use one of: \
                      {listed}."

@@ -33,12 +33,7 @@ pub(super) struct Context {
 impl Context {
     pub(super) fn new(unit: Unit, notation: Notation, findings: Vec<Finding>) -> Self {
         let blamed = findings.iter().map(|f| f.place.clone()).collect();
-        Context {
-            unit,
-            notation,
-            findings,
-            blamed,
-        }
+        Context { unit, notation, findings, blamed }
     }
 
     /// Says what stops the scenario; from then on nothing is concluded from that place.
@@ -50,8 +45,7 @@ impl Context {
         hint: impl Into<String>,
     ) {
         self.blamed.push(place.to_owned());
-        self.findings
-            .push(Finding::new(Severity::Stop, code, place, message, hint));
+        self.findings.push(Finding::new(Severity::Stop, code, place, message, hint));
     }
 
     /// Whether a field, or what holds it, is missing or wrong: then nothing is known of it.
@@ -66,9 +60,7 @@ impl Context {
     pub(super) fn list_blamed(&self, list: &str, field: &str) -> bool {
         self.blamed(list)
             || self.blamed.iter().any(|blamed| {
-                let entry = blamed
-                    .strip_prefix(list)
-                    .is_some_and(|rest| rest.starts_with('['));
+                let entry = blamed.strip_prefix(list).is_some_and(|rest| rest.starts_with('['));
                 entry && (blamed.ends_with(']') || blamed.ends_with(field))
             })
     }

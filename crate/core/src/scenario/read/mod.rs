@@ -58,8 +58,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
     if unit.is_none() {
         // What the lengths mean is only known once the unit is.
         let measured = ["length-range", "length-order", "cut-too-deep"];
-        ctx.findings
-            .retain(|f| !measured.contains(&f.code.as_str()));
+        ctx.findings.retain(|f| !measured.contains(&f.code.as_str()));
     }
     let scenario = build.map(|build| Scenario { title, notation, space, contents, build, shop });
     (scenario, ctx.findings)
