@@ -117,7 +117,9 @@ pub fn equal_widths(
             }
             // Some third part spans the gap and is fastened to both.
             let spans = |third: usize, end: usize| {
-                scene.links_of(end, 1 << third) != 0
+                let butted = members(scene.links_of(end, 1 << third))
+                    .any(|l| !matches!(scene.links[l].kind, JointKind::Dado | JointKind::Groove));
+                butted
                     && scene.items[end]
                         .solid
                         .contacts(&scene.items[third].solid)
@@ -197,14 +199,25 @@ pub fn gap(
     let size = (gap.to - gap.from).abs();
     let mate = words::mate_name(scene, grouping, gap.mate);
     let own = words::mate_name(scene, grouping, item);
-    let end = words::side(gap.direction.opposite());
+    let end = words::part_side(&scene.items[gap.mate].datum, gap.direction.opposite());
+    // A place where both ends of the distance are there to measure between.
+    let axis = gap.direction.axis();
+    let between = scene.contacts[item][gap.mate].iter().find_map(|c| {
+        [c.face.min, c.face.max].into_iter().find_map(|corner| {
+            let (mut p, mut q) = (corner, corner);
+            p[axis] = gap.from;
+            q[axis] = gap.to;
+            let there = scene.items[gap.mate].solid.holds(p) && scene.items[item].solid.holds(q);
+            there.then_some([p, q])
+        })
+    });
     Check {
         kind: CheckKind::Gap,
-        expected: vec![size],
+        expected: if between.is_some() { vec![size] } else { Vec::new() },
         tolerance: WIDTH_TOLERANCE,
-        between: Vec::new(),
+        between: between.into_iter().collect(),
         text: format!(
-            "Set the {own} {} from the {end} end of the {mate}.",
+            "Set the {own} {} from the {end} of the {mate}.",
             notation.print(Length(size))
         ),
     }

@@ -366,12 +366,13 @@ impl Writer<'_> {
                 Set::Spacer(placed) if step.spacer.is_none() => {
                     step.minutes += 1;
                     let mate = words::mate_name(scene, self.grouping(), placed.gap.mate);
-                    let end = words::side(placed.gap.direction.opposite());
+                    let mate_datum = &scene.items[placed.gap.mate].datum;
+                    let end = words::part_side(mate_datum, placed.gap.direction.opposite());
                     step.spacer = Some(Spacer {
                         part: self.assembly.parts[placed.part].id.clone(),
                         dimension: placed.dimension,
                         sets: format!(
-                            "{} from the {end} end of the {mate}",
+                            "{} from the {end} of the {mate}",
                             self.notation.print(Length((placed.gap.to - placed.gap.from).abs()))
                         ),
                         at: placed.at,

@@ -115,6 +115,21 @@ pub fn lying(bounds: &Box3, face: Direction) -> String {
     }
 }
 
+/// A side of a part by what it is there: `left face`, `front edge`, `upper end`.
+pub fn part_side(bounds: &Box3, d: Direction) -> String {
+    let mut axes = [0, 1, 2];
+    axes.sort_by_key(|&a| bounds.extent(a));
+    let squarish = 2 * bounds.extent(axes[2]) < 3 * bounds.extent(axes[1]);
+    let what = if d.axis() == axes[0] {
+        "face"
+    } else if d.axis() == axes[1] || squarish {
+        "edge"
+    } else {
+        "end"
+    };
+    format!("{} {what}", side(d))
+}
+
 /// Whether it lies flat rather than stands.
 pub fn is_flat(bounds: &Box3, face: Direction) -> bool {
     (0..3).all(|a| bounds.extent(face.axis()) <= bounds.extent(a))

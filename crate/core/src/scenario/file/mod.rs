@@ -41,7 +41,7 @@ pub const FORMAT: &str = "jointwise-scenario/1";
 pub struct File {
     /// Where an editor finds this schema. Not used by the program.
     #[serde(rename = "$schema")]
-    #[cfg_attr(feature = "schema", schemars(example = &"schema.json"))]
+    #[cfg_attr(feature = "schema", schemars(example = &"schema/scenario-1.json"))]
     pub schema: Option<String>,
     /// The version of the file. Required.
     #[cfg_attr(feature = "schema", schemars(required, extend("const" = FORMAT), example = FORMAT))]
