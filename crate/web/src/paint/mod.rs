@@ -2,18 +2,18 @@
 
 mod brush;
 mod buffers;
+mod shapes;
 
 use three_d::{
     ClearState, Context, CoreError, InnerSpace, RenderTarget, Vec3, Viewport, vec3, vec4,
 };
 
 use crate::camera::Camera;
-use crate::edges::Skin;
-use crate::pick::Slab;
 use crate::scene::{Model, Moment, Role};
 use crate::theme::{Theme, mix};
 use brush::{Brush, Frame, Stroke};
 use buffers::{Body, Lines};
+use shapes::{around, bench_skin, corner_marks, ring, slab_skin};
 
 /// Everything of one plan on the graphics processor.
 pub struct Painter {
@@ -215,13 +215,21 @@ impl Painter {
     fn guides(&self, sheet: &Sheet, frame: &Frame) {
         let still = Camera::unmoved();
         for path in &sheet.moment.guides {
-            let pieces: Vec<[Vec3; 2]> = path
+            let mut pieces: Vec<[Vec3; 2]> = path
                 .windows(2)
                 .filter_map(|w| match w {
                     &[a, b] => Some([a, b]),
                     _ => None,
                 })
                 .collect();
+            // The shaft stops inside the head, or its round end would blunt the tip.
+            if let Some([from, to]) = pieces.last_mut() {
+                let way = *to - *from;
+                let back = (frame.pixel * 8.0).min(way.magnitude());
+                if back > 1e-3 {
+                    *to -= way.normalize_to(back);
+                }
+            }
             let lines = Lines::new(&self.context, &pieces);
             // The head follows the whole of a short way, not only its last bit.
             let last = match (path.iter().rev().nth(5).or(path.first()), path.last()) {
@@ -275,70 +283,4 @@ fn frame(sheet: &Sheet) -> Frame {
         ratio: sheet.ratio,
         pixel: sheet.camera.millimetres_per_pixel(),
     }
-}
-
-/// The least box around some points.
-fn around(points: &[Vec3]) -> Slab {
-    let mut spread = Slab { min: vec3(1., 1., 1.) * f32::MAX, max: vec3(1., 1., 1.) * f32::MIN };
-    for p in points {
-        spread = spread.union(&Slab { min: *p, max: *p });
-    }
-    spread
-}
-
-/// A box's faces and twelve edges.
-fn slab_skin(slab: &Slab) -> Skin {
-    let c = slab.corners();
-    let mut skin = Skin::default();
-    for (axis, normal) in
-        [vec3(1., 0., 0.), vec3(0., 1., 0.), vec3(0., 0., 1.)].into_iter().enumerate()
-    {
-        let (a, b, s) = (1 << axis, 1 << ((axis + 1) % 3), 1 << ((axis + 2) % 3));
-        skin.quad([c[0], c[b], c[b | s], c[s]], -normal);
-        skin.quad([c[a], c[a | b], c[a | b | s], c[a | s]], normal);
-        for (i, j) in [(0, 0), (b, 0), (0, s), (b, s)] {
-            skin.edges.push([c[i | j], c[i | j | a]]);
-        }
-    }
-    skin
-}
-
-/// The bench top: length, width, thickness; its upper face at z = 0.
-fn bench_skin(size: Vec3) -> Skin {
-    slab_skin(&Slab {
-        min: vec3(-size.x / 2.0, -size.y / 2.0, -size.z),
-        max: vec3(size.x / 2.0, size.y / 2.0, 0.0),
-    })
-}
-
-/// A ring on the face a screw goes into.
-fn ring(at: Vec3, along: Vec3, radius: f32) -> Vec<[Vec3; 2]> {
-    let seed = if along.z.abs() > 0.5 { vec3(1., 0., 0.) } else { vec3(0., 0., 1.) };
-    let u = along.cross(seed);
-    let v = along.cross(u);
-    let point = |i: u8| {
-        let angle = std::f32::consts::TAU * f32::from(i) / 20.0;
-        at + (u * angle.cos() + v * angle.sin()) * radius
-    };
-    (0..20).map(|i| [point(i), point(i + 1)]).collect()
-}
-
-/// A small square at each end of a measurement, in the plane it is taken in.
-fn corner_marks(ends: [Vec3; 2]) -> Vec<[Vec3; 2]> {
-    let mut marks = Vec::new();
-    for (at, other) in [(ends[0], ends[1]), (ends[1], ends[0])] {
-        let way = other - at;
-        let size = (way.magnitude() * 0.05).clamp(12.0, 40.0);
-        // The two axes it runs along most; for a straight width, any second one will do.
-        let mut axes = [0, 1, 2];
-        axes.sort_by(|&a, &b| way[b].abs().total_cmp(&way[a].abs()));
-        let arm = |axis: usize| {
-            let mut v = vec3(0., 0., 0.);
-            v[axis] = if way[axis] < 0.0 { -size } else { size };
-            v
-        };
-        let (u, v) = (arm(axes[0]), arm(axes[1]));
-        marks.extend([[at, at + u], [at + u, at + u + v], [at + u + v, at + v], [at + v, at]]);
-    }
-    marks
 }
