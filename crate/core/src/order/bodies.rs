@@ -73,14 +73,33 @@ impl Item {
 }
 
 /// The ways to group an assembly's parts into bodies: as given, and with every panel that alone
-/// carries some hardware or cleat made ready beforehand.
+/// carries some hardware or cleat made ready beforehand, in each body or only in some.
 pub fn groupings(assembly: &Assembly) -> Vec<Grouping> {
-    let mut all = vec![group(assembly, &[])];
     let sets = sets(assembly);
-    if !sets.is_empty() {
-        all.push(group(assembly, &sets));
+    let mut groups: Vec<&str> = Vec::new();
+    for (holder, _) in &sets {
+        let name = assembly.parts[*holder].group.as_str();
+        if !groups.contains(&name) {
+            groups.push(name);
+        }
     }
-    all
+    // Few bodies carry hardware: past three, either all of them have it made ready, or none.
+    let choices: Vec<u32> =
+        if groups.len() <= 3 { (0..1 << groups.len()).collect() } else { vec![0, u32::MAX] };
+    let ready = |choice: u32, holder: usize| {
+        groups
+            .iter()
+            .position(|g| *g == assembly.parts[holder].group)
+            .is_some_and(|g| choice >> g & 1 == 1)
+    };
+    choices
+        .into_iter()
+        .map(|choice| {
+            let chosen: Vec<_> =
+                sets.iter().filter(|(holder, _)| ready(choice, *holder)).cloned().collect();
+            group(assembly, &chosen)
+        })
+        .collect()
 }
 
 /// Each panel with the parts that are fastened to it and to nothing else.

@@ -64,10 +64,11 @@ pub fn plan_order(
     notation: Notation,
 ) -> (Option<Order>, Vec<Finding>) {
     let mut findings = Vec::new();
-    let mut best: Option<steps::Planned> = None;
+    let mut best: Option<planned::Planned> = None;
     let mut states = 0;
     let mut complete = true;
     let mut failure = None;
+    let mut known = planned::Known::new();
     for grouping in bodies::groupings(assembly) {
         if let Some(body) = grouping.bodies.iter().find(|b| b.items.len() > MOST_ITEMS) {
             findings.push(Finding::new(
@@ -79,7 +80,7 @@ pub fn plan_order(
             ));
             return (None, findings);
         }
-        match steps::plan_grouping(assembly, workshop, &grouping) {
+        match planned::plan_grouping(assembly, workshop, &grouping, &mut known) {
             Ok(planned) => {
                 states += planned.states;
                 complete &= planned.complete;

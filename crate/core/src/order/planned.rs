@@ -1,5 +1,7 @@
 //! Orders every body of a grouping, and says what stands in the way when one cannot be.
 
+use std::collections::BTreeMap;
+
 use crate::assembly::{Assembly, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
@@ -8,7 +10,7 @@ use crate::plan::{Cost, Workshop};
 use super::BUDGET;
 use super::bodies::Grouping;
 use super::scene::{Scene, members};
-use super::search::{self, Path, State};
+use super::search::{self, Found, Path, State};
 
 /// The cheapest order of each body of a grouping.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,6 +26,10 @@ pub struct Planned {
     /// Whether every search looked at all that could be cheaper.
     pub complete: bool,
 }
+
+/// Searches already made, by the body's name and the parts of each of its items: the same body
+/// stands in several groupings.
+pub type Known = BTreeMap<(String, Vec<Vec<usize>>), Found>;
 
 /// Why a body has no order.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -71,6 +77,7 @@ pub fn plan_grouping(
     assembly: &Assembly,
     workshop: &Workshop,
     grouping: &Grouping,
+    known: &mut Known,
 ) -> Result<Planned, NoOrder> {
     let mut planned = Planned {
         grouping: grouping.clone(),
@@ -81,9 +88,17 @@ pub fn plan_grouping(
     };
     for body in &grouping.bodies {
         let scene = Scene::new(assembly, workshop, &body.items);
-        let end = (body.id == MAIN).then_some(assembly.stands_on);
-        let found = search::search(&scene, end, BUDGET);
-        planned.states += found.states;
+        let key = (body.id.clone(), body.items.iter().map(|i| i.parts.clone()).collect());
+        let found = match known.get(&key) {
+            Some(found) => found.clone(),
+            None => {
+                let end = (body.id == MAIN).then_some(assembly.stands_on);
+                let found = search::search(&scene, end, BUDGET);
+                planned.states += found.states;
+                known.insert(key, found.clone());
+                found
+            }
+        };
         planned.complete &= found.complete;
         let Some(path) = found.path else {
             return Err(explain(

@@ -301,7 +301,7 @@ fn laid_over(contacts: &[Vec<Vec<Contact>>], links: &[Link]) -> Vec<[bool; 3]> {
         })
         .collect();
     let mut over = vec![[false; 3]; contacts.len()];
-    for panel in 0..contacts.len() {
+    for (panel, _) in contacts.iter().enumerate() {
         for axis in 0..3 {
             let under: Vec<usize> = links
                 .iter()

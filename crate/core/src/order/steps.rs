@@ -12,7 +12,7 @@ use super::bodies::{Content, Grouping};
 use super::checks;
 use super::holding::{Holding, Rest};
 use super::locate::{self, Set};
-pub use super::planned::{Planned, plan_grouping};
+use super::planned::Planned;
 use super::scene::{Scene, members};
 use super::search::{self, Move, Placing, State};
 use super::words;

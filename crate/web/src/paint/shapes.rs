@@ -7,10 +7,7 @@ use crate::pick::Slab;
 
 /// The least box around some points.
 pub fn around(points: &[Vec3]) -> Slab {
-    let mut spread = Slab {
-        min: vec3(1., 1., 1.) * f32::MAX,
-        max: vec3(1., 1., 1.) * f32::MIN,
-    };
+    let mut spread = Slab { min: vec3(1., 1., 1.) * f32::MAX, max: vec3(1., 1., 1.) * f32::MIN };
     for p in points {
         spread = spread.union(&Slab { min: *p, max: *p });
     }
@@ -21,9 +18,8 @@ pub fn around(points: &[Vec3]) -> Slab {
 pub fn slab_skin(slab: &Slab) -> Skin {
     let c = slab.corners();
     let mut skin = Skin::default();
-    for (axis, normal) in [vec3(1., 0., 0.), vec3(0., 1., 0.), vec3(0., 0., 1.)]
-        .into_iter()
-        .enumerate()
+    for (axis, normal) in
+        [vec3(1., 0., 0.), vec3(0., 1., 0.), vec3(0., 0., 1.)].into_iter().enumerate()
     {
         let (a, b, s) = (1 << axis, 1 << ((axis + 1) % 3), 1 << ((axis + 2) % 3));
         skin.quad([c[0], c[b], c[b | s], c[s]], -normal);
@@ -45,11 +41,7 @@ pub fn bench_skin(size: Vec3) -> Skin {
 
 /// A ring on the face a screw goes into.
 pub fn ring(at: Vec3, along: Vec3, radius: f32) -> Vec<[Vec3; 2]> {
-    let seed = if along.z.abs() > 0.5 {
-        vec3(1., 0., 0.)
-    } else {
-        vec3(0., 0., 1.)
-    };
+    let seed = if along.z.abs() > 0.5 { vec3(1., 0., 0.) } else { vec3(0., 0., 1.) };
     let u = along.cross(seed);
     let v = along.cross(u);
     let point = |i: u8| {
@@ -74,12 +66,7 @@ pub fn corner_marks(ends: [Vec3; 2]) -> Vec<[Vec3; 2]> {
             v
         };
         let (u, v) = (arm(axes[0]), arm(axes[1]));
-        marks.extend([
-            [at, at + u],
-            [at + u, at + u + v],
-            [at + u + v, at + v],
-            [at + v, at],
-        ]);
+        marks.extend([[at, at + u], [at + u, at + u + v], [at + u + v, at + v], [at + v, at]]);
     }
     marks
 }
