@@ -160,6 +160,11 @@ fn faults_of_geometry_read_without_fault() {
     for name in DESIGN {
         let (scenario, findings) = read(&broken(name));
         assert!(scenario.is_some(), "{name}: {findings:#?}");
+        let outcome = jointwise::build(&broken(name));
+        let first = &outcome.findings[0];
+        assert!(outcome.plan.is_none(), "{name} is planned all the same");
+        assert_eq!((first.severity, first.place.as_str()), (Severity::Stop, "contents"), "{name}");
+        assert!(!first.hint.is_empty() && !first.numbers.is_empty(), "{name}: {first:?}");
     }
 }
 

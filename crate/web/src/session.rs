@@ -1,6 +1,6 @@
 //! The core, JSON in and JSON out.
 
-use jointwise::{Outcome, build};
+use jointwise::{Outcome, build, export};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// One maker's piece: the last scenario and what came of it.
@@ -27,14 +27,15 @@ impl Session {
         json
     }
 
-    /// A file made of the last plan, by its name: `plan.json`. Nothing when there is no plan or no
-    /// such file.
+    /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt` or, for the
+    /// drawing of a step, `step-svg:` and its number. Nothing when there is no plan or no such file.
     pub fn export(&self, kind: &str) -> Option<String> {
         let plan = self.outcome.as_ref()?.plan.as_ref()?;
         match kind {
-            // The same bytes as the command writes.
-            "plan.json" => serde_json::to_string_pretty(plan).ok(),
-            _ => None,
+            "plan.json" => Some(export::plan_json(plan)),
+            "parts.csv" => Some(export::parts_csv(plan)),
+            "steps.txt" => Some(export::steps_txt(plan)),
+            _ => export::step_svg(plan, kind.strip_prefix("step-svg:")?.parse().ok()?),
         }
     }
 }

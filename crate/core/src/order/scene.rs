@@ -301,19 +301,15 @@ fn laid_over(contacts: &[Vec<Vec<Contact>>], links: &[Link]) -> Vec<[bool; 3]> {
         })
         .collect();
     let mut over = vec![[false; 3]; contacts.len()];
-    for (panel, _) in contacts.iter().enumerate() {
-        for axis in 0..3 {
-            let under: Vec<usize> = links
-                .iter()
-                .zip(&normals)
-                .filter(|(l, n)| **n == Some(axis) && l.items.contains(&panel))
-                .map(|(l, _)| if l.items[0] == panel { l.items[1] } else { l.items[0] })
-                .collect();
-            if under.len() > 1 {
-                for item in under {
-                    over[item][axis] = true;
-                }
-            }
+    for (panel, along) in (0..contacts.len()).flat_map(|p| [(p, 0), (p, 1), (p, 2)]) {
+        let under: Vec<usize> = links
+            .iter()
+            .zip(&normals)
+            .filter(|(l, n)| **n == Some(along) && l.items.contains(&panel))
+            .map(|(l, _)| if l.items[0] == panel { l.items[1] } else { l.items[0] })
+            .collect();
+        if under.len() > 1 {
+            under.iter().for_each(|&item| over[item][along] = true);
         }
     }
     over
