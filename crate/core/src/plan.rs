@@ -256,9 +256,10 @@ pub enum CheckKind {
 pub struct Check {
     /// What it is.
     pub kind: CheckKind,
-    /// Wanted values, one for each pair of points.
+    /// Wanted values, one for each pair of points. Without points: 0 for faces that are to be
+    /// level, and none where the sentence alone says it.
     pub expected: Vec<i64>,
-    /// By how much they may differ.
+    /// By how much what is measured may be off.
     pub tolerance: i64,
     /// The points to measure between.
     pub between: Vec<[Point; 2]>,
@@ -282,20 +283,21 @@ pub struct Reason {
 pub struct Cost {
     /// Steps that need a second person.
     pub helper_steps: u32,
-    /// Faces that a panel is laid over and that only a fingertip sets level, not the bench; and
-    /// panels that lock a frame before its diagonals can be measured.
+    /// Faces that a panel is laid over and that only a fingertip or the tape sets level, not the
+    /// bench or a stop; and panels that lock a frame before its diagonals can be measured.
     pub by_feel: u32,
     /// Turns of a body and parts held in the air: each takes both arms.
     pub handlings: u32,
-    /// Parts held with a hand or clamp, in the air or not.
+    /// Parts and bodies held by hand, clamp or helper, in the air or not.
     pub holds: u32,
     /// Distances that nothing sets: they are measured.
     pub measured: u32,
-    /// Changes between drilling, driving and other tools.
+    /// Changes of the bit in the driver, and clamps put on.
     pub tool_changes: u32,
-    /// Estimated working time.
+    /// Estimated working time, by the rule in the documentation of [`crate::order`].
     pub minutes: u32,
-    /// Departures from the natural grouping: mirror parts apart, out of the cut list's order.
+    /// Departures from the cut list's order: for each part that goes in, how many before it in the
+    /// list are still out.
     pub scatter: u32,
     /// Of the handlings, the turns of a body onto another face.
     pub turns: u32,
@@ -306,10 +308,12 @@ pub struct Cost {
 /// How far the search got.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Proof {
-    /// Whether no cheaper order exists within the bodies used.
+    /// Whether all orders that the search may choose from were weighed, so that none of them is
+    /// cheaper. False when it stopped at its limit of states.
     pub optimal: bool,
     /// States the search expanded.
     pub states: u64,
-    /// No order can cost less than this.
+    /// When `optimal`, the cost of the plan: none of those orders costs less, checks and dry fits,
+    /// which are added to the order found, left aside. Else all zeros.
     pub bound: Cost,
 }
