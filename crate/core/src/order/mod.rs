@@ -65,10 +65,8 @@ pub fn plan_order(
 ) -> (Option<Order>, Vec<Finding>) {
     let mut findings = Vec::new();
     let mut best: Option<planned::Planned> = None;
-    let mut states = 0;
-    let mut complete = true;
     let mut failure = None;
-    let mut known = planned::Known::new();
+    let mut work = planned::Work::default();
     for grouping in bodies::groupings(assembly) {
         if let Some(body) = grouping.bodies.iter().find(|b| b.items.len() > MOST_ITEMS) {
             findings.push(Finding::new(
@@ -80,17 +78,14 @@ pub fn plan_order(
             ));
             return (None, findings);
         }
-        match planned::plan_grouping(assembly, workshop, &grouping, &mut known) {
-            Ok(planned) => {
-                states += planned.states;
-                complete &= planned.complete;
-                if best.as_ref().is_none_or(|b| planned.cost < b.cost) {
+        let under = best.as_ref().map(|b| b.cost);
+        match planned::plan_grouping(assembly, workshop, &grouping, &mut work, under) {
+            Ok(cheaper) => {
+                if let Some(planned) = cheaper {
                     best = Some(planned);
                 }
             }
             Err(why) => {
-                states += why.states;
-                complete &= why.complete;
                 failure.get_or_insert(why);
             }
         }
@@ -102,8 +97,9 @@ pub fn plan_order(
         return (None, findings);
     };
     let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
-    let proof =
-        Proof { optimal: complete, states, bound: if complete { cost } else { Cost::default() } };
+    let optimal = !work.cut_short;
+    let bound = if optimal { cost } else { Cost::default() };
+    let proof = Proof { optimal, states: work.states, bound };
     (Some(Order { steps, cost, proof }), findings)
 }
 

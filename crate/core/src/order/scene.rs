@@ -5,14 +5,16 @@ use std::collections::BTreeMap;
 
 use crate::assembly::{Assembly, JointKind};
 use crate::geometry::{Box3, Contact, Direction, Point};
-use crate::plan::Workshop;
+use crate::plan::{Cost, Workshop};
 
 use super::access::ToolRoom;
 use super::blocking::Blocking;
 use super::bodies::{Content, Item};
-use super::holding::Holding;
-use super::locate::Unset;
+use super::search::Placing;
 use super::stability;
+
+/// Placings already priced, by the set, the item and the face.
+type Priced = BTreeMap<(u64, u8, u8), Option<(Placing, Cost)>>;
 
 /// A joint between two items of the body.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,6 +45,8 @@ pub struct Scene<'a> {
     pub contacts: Vec<Vec<Vec<Contact>>>,
     /// Joints between items, at most 64.
     pub links: Vec<Link>,
+    /// Links between each two items.
+    between: Vec<Vec<u64>>,
     /// For each item the items that must be in before it.
     pub after: Vec<u64>,
     /// For each item the axes along which it must be level with others, for a panel laid over them.
@@ -51,9 +55,8 @@ pub struct Scene<'a> {
     pub reach: Vec<[i64; 6]>,
     /// Faces the finished body fits the bench on.
     pub faces: Vec<Direction>,
-    pub(super) held: RefCell<BTreeMap<(usize, u64, u8), Holding>>,
     standing: RefCell<BTreeMap<(u64, u8), bool>>,
-    pub(super) located: RefCell<BTreeMap<(usize, u64, u8), Unset>>,
+    pub(super) priced: RefCell<Priced>,
 }
 
 /// Items of a set, lowest first.
@@ -131,6 +134,12 @@ impl<'a> Scene<'a> {
                 items.iter().enumerate().map(with).collect()
             })
             .collect();
+        let mut between = vec![vec![0u64; items.len()]; items.len()];
+        for (l, link) in links.iter().enumerate() {
+            let [a, b] = link.items;
+            between[a][b] |= 1 << l;
+            between[b][a] |= 1 << l;
+        }
         let laid_over = laid_over(&contacts, &links);
         Scene {
             assembly,
@@ -139,13 +148,13 @@ impl<'a> Scene<'a> {
             laid_over,
             blocking: Blocking::new(items),
             contacts,
+            between,
             links,
             after,
             reach,
             faces,
-            held: RefCell::default(),
             standing: RefCell::default(),
-            located: RefCell::default(),
+            priced: RefCell::default(),
         }
     }
 
@@ -178,19 +187,12 @@ impl<'a> Scene<'a> {
 
     /// Links between items of `set`.
     pub fn links_in(&self, set: u64) -> u64 {
-        (0..self.links.len())
-            .filter(|&l| self.links[l].items.iter().all(|&i| set >> i & 1 == 1))
-            .fold(0, |mask, l| mask | 1 << l)
+        members(set).fold(0, |mask, i| mask | self.links_of(i, set))
     }
 
     /// Links of `item` with items of `set`.
     pub fn links_of(&self, item: usize, set: u64) -> u64 {
-        (0..self.links.len())
-            .filter(|&l| {
-                let [a, b] = self.links[l].items;
-                (a == item && set >> b & 1 == 1) || (b == item && set >> a & 1 == 1)
-            })
-            .fold(0, |mask, l| mask | 1 << l)
+        members(set).fold(0, |mask, other| mask | self.between[item][other])
     }
 
     /// Whether the set can be turned as one: every item fastened to the rest, or shut in by it.

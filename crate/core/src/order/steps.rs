@@ -114,7 +114,7 @@ impl Writer<'_> {
             Move::Place(item, _) => k > 0 && checks::closes_ring(&scene, item, moves[k - 1].1.set),
             _ => false,
         });
-        let mut before = State { set: 0, closed: 0, face: 6, bit: 0 };
+        let mut before = State { set: 0, closed: 0, face: 6 };
         for (k, (m, after)) in moves.iter().enumerate() {
             match *m {
                 Move::LayOut(item) => self.lay_out(b, &scene, item, after.face()),
