@@ -6,6 +6,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use jointwise::findings::Severity;
+
 /// A file of the workspace, by its path from the root.
 struct Source {
     path: String,
@@ -16,34 +18,37 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
 }
 
-/// Every file below a folder whose name ends in `ending`, with its text made bare by `strip`.
-fn sources(folder: &str, ending: &str, strip: fn(&str) -> String) -> Vec<Source> {
-    fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
-        let entries = fs::read_dir(folder).unwrap_or_else(|e| panic!("{}: {e}", folder.display()));
-        for entry in entries {
-            let path = entry.unwrap().path();
-            // Built or fetched, not written here.
-            let foreign = ["pkg", "node_modules"].iter().any(|name| path.ends_with(name));
-            if path.is_dir() && !foreign {
-                walk(&path, found);
-            } else if path.is_file() {
-                found.push(path);
-            }
+/// Every file below a folder, in a fixed order. What is built or fetched, not written here, is
+/// left out.
+fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
+    let mut entries: Vec<PathBuf> =
+        fs::read_dir(folder).into_iter().flatten().flatten().map(|e| e.path()).collect();
+    entries.sort();
+    for path in entries {
+        let foreign = ["pkg", "node_modules"].iter().any(|name| path.ends_with(name));
+        if path.is_dir() && !foreign {
+            walk(&path, found);
+        } else if path.is_file() {
+            found.push(path);
         }
     }
+}
+
+/// A file with its text made bare by `strip`.
+fn source(path: &Path, strip: fn(&str) -> String) -> Source {
+    let text = fs::read_to_string(path).unwrap_or_default();
+    assert!(!text.is_empty(), "{} cannot be read", path.display());
+    let path = path.strip_prefix(root()).unwrap_or(path).to_string_lossy().into_owned();
+    Source { path, code: strip(&text) }
+}
+
+/// Every file below a folder whose name ends in `ending`.
+fn sources(folder: &str, ending: &str, strip: fn(&str) -> String) -> Vec<Source> {
     let mut paths = Vec::new();
     walk(&root().join(folder), &mut paths);
-    paths.sort();
-    let all: Vec<Source> = paths
-        .iter()
-        .filter(|path| path.to_string_lossy().ends_with(ending))
-        .map(|path| Source {
-            path: path.strip_prefix(root()).unwrap().to_string_lossy().into_owned(),
-            code: strip(&fs::read_to_string(path).unwrap()),
-        })
-        .collect();
-    assert!(!all.is_empty(), "nothing ends in {ending} below {folder}");
-    all
+    paths.retain(|path| path.to_string_lossy().ends_with(ending));
+    assert!(!paths.is_empty(), "nothing ends in {ending} below {folder}");
+    paths.iter().map(|path| source(path, strip)).collect()
 }
 
 /// Rust without its line comments and without what follows the first `#[cfg(test)]` that opens a
@@ -224,13 +229,7 @@ fn the_verifier_shares_no_code_with_the_planner() {
         &sources("tests/verifier", ".rs", rust),
         &["jointwise::", "jointwise as", "use jointwise"],
     );
-    none_says(
-        &[Source {
-            path: "tests/oracle.rs".to_owned(),
-            code: rust(&fs::read_to_string(root().join("tests/oracle.rs")).unwrap()),
-        }],
-        &["jointwise::"],
-    );
+    none_says(&[source(&root().join("tests/oracle.rs"), rust)], &["jointwise::"]);
 }
 
 #[test]
@@ -305,5 +304,39 @@ fn the_page_has_no_inline_script_or_style() {
             assert!(!handler, "{}: {tag}>", s.path);
             assert!(!tag.starts_with("<script") || tag.contains(" src="), "{}: {tag}>", s.path);
         }
+    }
+}
+
+/// The first file that a reader copies must do what the page beside it says.
+#[test]
+fn the_example_in_the_readme_plans() {
+    let readme = fs::read_to_string(root().join("README.md")).unwrap();
+    let example = readme.split("```json\n").nth(1).unwrap().split("```").next().unwrap();
+    let outcome = jointwise::build(example);
+    assert!(outcome.plan.is_some(), "{:#?}", outcome.findings);
+    let wrong: Vec<_> =
+        outcome.findings.iter().filter(|f| f.severity < Severity::Caution).collect();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// What the documents name by its path is there.
+#[test]
+fn files_named_in_the_documents_exist() {
+    let folders = ["crate/", "scenarios/", "tests/", "www/", ".ci/", "LICENSE-"];
+    // Made by the build, or fetched.
+    let later = ["tests/browser/node_modules"];
+    for document in ["README.md", "DEVELOPERS.md", "THIRD-PARTY.md"] {
+        let text = fs::read_to_string(root().join(document)).unwrap();
+        let names = text.split(|c: char| c.is_whitespace() || "`()[]|,;".contains(c));
+        let mut tried = 0;
+        for name in names.map(|n| n.trim_end_matches(['.', ':'])) {
+            let path = folders.iter().any(|f| name.starts_with(f));
+            if !path || name.contains('*') || later.contains(&name) || name.contains("X.json") {
+                continue;
+            }
+            tried += 1;
+            assert!(root().join(name).exists(), "{document} names {name}");
+        }
+        assert!(tried > 0, "{document} names no file: this test looks in the wrong place");
     }
 }
