@@ -107,6 +107,7 @@ fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -
                 fasteners: j.fasteners.clone(),
             })
             .collect(),
+        bodies: order.bodies,
         steps: order.steps,
         cost: order.cost,
         proof: order.proof,

@@ -23,6 +23,9 @@ pub struct Plan {
     pub unit: crate::units::Notation,
     /// What stands in the shop, as far as the order was proved for it.
     pub workshop: Workshop,
+    /// What each body is called.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub bodies: Vec<PlanBody>,
     /// Every part once.
     pub parts: Vec<PlanPart>,
     /// Every joint once.
@@ -35,6 +38,15 @@ pub struct Plan {
     pub proof: Proof,
     /// Everything there is to say about it.
     pub findings: Vec<Finding>,
+}
+
+impl Plan {
+    /// What the part or body with that id is called; the id itself when there is none.
+    pub fn name_of<'a>(&'a self, id: &'a str) -> &'a str {
+        let part = self.parts.iter().find(|p| p.id == id).map(|p| p.name.as_str());
+        let body = || self.bodies.iter().find(|b| b.id == id).map(|b| b.name.as_str());
+        part.or_else(body).unwrap_or(id)
+    }
 }
 
 /// Tools and room that the order was proved for. Lengths in micrometres.
@@ -65,6 +77,15 @@ pub struct Workshop {
     pub people: u8,
     /// What square is checked with: `tape` or `square`.
     pub square_check: String,
+}
+
+/// A body: a piece that is built on its own.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PlanBody {
+    /// As the steps name it.
+    pub id: String,
+    /// As a maker says it: `left side with its runner`.
+    pub name: String,
 }
 
 /// A part as the plan shows it.
@@ -292,7 +313,7 @@ pub struct Cost {
     pub holds: u32,
     /// Distances that nothing sets: they are measured.
     pub measured: u32,
-    /// Changes of the bit in the driver, and clamps put on.
+    /// Changes of the driver's bit within a step, and clamps put on.
     pub tool_changes: u32,
     /// Estimated working time, by the rule in the documentation of [`crate::order`].
     pub minutes: u32,

@@ -3,13 +3,14 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use crate::assembly::{Assembly, JointKind};
+use crate::assembly::{Assembly, Joint, JointKind};
 use crate::geometry::{Box3, Contact, Direction, Point};
 use crate::plan::{Cost, Workshop};
 
+use super::MOST_LINKS;
 use super::access::ToolRoom;
 use super::blocking::Blocking;
-use super::bodies::{Content, Item};
+use super::bodies::{Body, Content, Item};
 use super::search::Placing;
 use super::stability;
 
@@ -59,6 +60,16 @@ pub struct Scene<'a> {
     pub(super) priced: RefCell<Priced>,
 }
 
+/// How many joints hold the items of a body together.
+pub fn joints_in(assembly: &Assembly, body: &Body) -> usize {
+    let item_of = |part: usize| body.items.iter().position(|i| i.parts.contains(&part));
+    let counts = |joint: &&Joint| {
+        let [a, b] = joint.parts.map(item_of);
+        joint.kind != JointKind::Touch && a.is_some() && b.is_some() && a != b
+    };
+    assembly.joints.iter().filter(counts).count()
+}
+
 /// Items of a set, lowest first.
 pub fn members(set: u64) -> impl Iterator<Item = usize> {
     let mut rest = set;
@@ -80,7 +91,7 @@ impl<'a> Scene<'a> {
             let (Some(a), Some(b)) = (item_of(joint.parts[0]), item_of(joint.parts[1])) else {
                 continue;
             };
-            if a == b || joint.kind == JointKind::Touch || links.len() == 64 {
+            if a == b || joint.kind == JointKind::Touch || links.len() == MOST_LINKS {
                 continue;
             }
             links.push(Link {

@@ -152,7 +152,9 @@ impl Writer<'_> {
         let name = words::item_name(self.assembly, self.grouping(), own);
         let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
         let mut step = self.blank(b, face, Action::LayOut);
-        step.text = format!("{verb} the {name} {} on the bench.", words::lying(&own.bounds, face));
+        // Bearers give drill and clamps room under the work.
+        let on = if self.workshop.bearers > 0 { "two bearers" } else { "the bench" };
+        step.text = format!("{verb} the {name} {} on {on}.", words::lying(&own.bounds, face));
         step.minutes = 1;
         self.content(&mut step, own.content.clone());
         if !scene.stands(1 << item, face) {
@@ -403,12 +405,15 @@ impl Writer<'_> {
     ) {
         let face = before.face();
         let others = before.set.count_ones();
+        let towards = words::towards(placing.direction, face);
         step.why.push(Reason {
             rule: "clear-path".to_owned(),
-            text: format!(
-                "Moving {} it meets none of the {others} already there, and not the bench.",
-                placing.direction.code()
-            ),
+            text: match others {
+                1 => format!("Moving {towards}, it misses the part already there, and the bench."),
+                _ => format!(
+                    "Moving {towards}, it misses all {others} already there, and the bench."
+                ),
+            },
             numbers: vec![i64::from(others)],
         });
         if !screws.is_empty() {

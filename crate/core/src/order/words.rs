@@ -146,6 +146,21 @@ pub fn driven_from(screw: &Fastener, face: Direction, around: &Box3) -> String {
     from_where(screw.direction, face)
 }
 
+/// Which way something moves while `face` is down.
+pub fn towards(d: Direction, face: Direction) -> &'static str {
+    if d == face {
+        return "down";
+    }
+    match d {
+        Direction::Left => "to the left",
+        Direction::Right => "to the right",
+        Direction::Front => "to the front",
+        Direction::Back => "to the back",
+        Direction::Down => "to the bottom",
+        Direction::Up => "to the top",
+    }
+}
+
 /// Where something comes from that moves along `screw` while `face` is down.
 pub fn from_where(screw: Direction, face: Direction) -> String {
     if screw == face {
