@@ -301,6 +301,8 @@ pub struct Reason {
 
 /// What the order costs. Compared in the order of its fields: the first that differs decides.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+// Fields were added over time: a plan that lacks one reads as nothing spent there.
+#[serde(default)]
 pub struct Cost {
     /// Steps that need a second person.
     pub helper_steps: u32,

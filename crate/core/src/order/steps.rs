@@ -304,12 +304,11 @@ impl Writer<'_> {
         let around = scene.around(before.set | 1 << item);
         let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
         let slides = members(placing.closes).all(|l| scene.links[l].kind == JointKind::Slide);
-        let channel = members(placing.closes)
-            .any(|l| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado));
+        let channels = words::channels(scene, self.grouping(), item, placing.closes);
         let first = if slides {
             format!("Slide the {name} in {}.", words::from_where(placing.direction, face))
-        } else if channel && !own.parts.is_empty() && !on_bench {
-            format!("Fit the {name} {to}, edges in the grooves.")
+        } else if let Some(channels) = channels.filter(|_| !on_bench) {
+            format!("Fit the {name} into the {channels}.")
         } else if on_bench {
             let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
             format!("{verb} the {name} {} {to}.", words::lying(&own.bounds, face))
