@@ -50,7 +50,7 @@ export function s(tag, props = {}, ...kids) {
 }
 
 /** A screw's size, a whole and a fraction, a figure with its unit: what must not part at a line's end. */
-const SIZE = /(?<![\w/.])(#\d+ × )?(?:(\d+[ -])?(\d+)\/(\d+)|(\d+(?:\.\d+)?))( in\b| mm\b| kg\b)?(?![\w/])/g;
+const SIZE = /(?<![\w/.])(#\d+ × )?(?:(\d+[ -])?(\d+)\/(\d+)|(\d+(?:\.\d+)?))( in\b| mm\b| kg\b| lb\b)?(?![\w/])/g;
 
 /**
  * Text with its fractions set as fractions and its sizes kept on one line.

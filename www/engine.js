@@ -1,39 +1,56 @@
-// The one module that knows the compiled core.
+// The one module that knows the compiled core. The page runs it for the picture, the planner's
+// worker runs it for the plan; where there are no workers, the page runs it for both.
 
 /** @typedef {import("./types").Outcome} Outcome */
 
 /** @type {import("./types").Glue | null} */
 let glue = null;
-/** The session of the last plan that worked: its files stay available while sizes are being changed.
- * @type {import("./types").Session | null} */
+/** The session of the last plan that worked, and what it was made from: its files stay available
+ * while sizes are being changed.
+ * @type {{ text: string, session: import("./types").Session } | null} */
 let good = null;
 
-/** Fetches and starts the core. */
-export async function start() {
+/**
+ * Fetches the core and makes it ready to run, once for the page and its worker.
+ * @returns {Promise<WebAssembly.Module>}
+ */
+export async function compile() {
+  const answer = await fetch(new URL("./pkg/jointwise_web_bg.wasm", import.meta.url));
+  if (!answer.ok) throw new Error(`${answer.status}`);
+  // Some hosts send it with a type that browsers do not compile on the way in.
+  if (/^application\/wasm\b/.test(answer.headers.get("content-type") ?? "")) return WebAssembly.compileStreaming(answer);
+  return WebAssembly.compile(await answer.arrayBuffer());
+}
+
+/**
+ * Starts the core here.
+ * @param {WebAssembly.Module} compiled
+ */
+export async function start(compiled) {
   // A computed address, so that the type check does not need the generated module to be there.
   const address = new URL("./pkg/jointwise_web.js", import.meta.url).href;
   const loaded = /** @type {import("./types").Glue} */ (await import(address));
-  await loaded.default();
+  await loaded.default({ module_or_path: compiled });
   glue = loaded;
 }
 
 /**
  * Plans a scenario. Each build has its own session: a failed one leaves the last good one whole.
  * @param {string} text of a scenario file
- * @returns {Outcome}
+ * @returns {string} the outcome as JSON
  */
 export function build(text) {
   if (!glue) return broken("The planner is not loaded.");
   try {
     const session = new glue.Session();
-    const outcome = /** @type {Outcome} */ (JSON.parse(session.build(text)));
-    if (outcome.plan) {
-      good?.free();
-      good = session;
-    } else {
+    const json = session.build(text);
+    if (session.export("plan.json") === undefined) {
       session.free();
+    } else {
+      good?.session.free();
+      good = { text, session };
     }
-    return outcome;
+    return json;
   } catch (error) {
     console.error(error);
     return broken("The planner stopped on these sizes. That is a fault of the program, not yours.");
@@ -41,11 +58,13 @@ export function build(text) {
 }
 
 /**
+ * What the page is told when the core gave no answer.
  * @param {string} message
- * @returns {Outcome}
+ * @returns {string}
  */
-function broken(message) {
-  return {
+export function broken(message) {
+  /** @type {Outcome} */
+  const outcome = {
     findings: [
       {
         code: "planner-stopped",
@@ -58,15 +77,20 @@ function broken(message) {
     sizes: [],
     plan: null,
   };
+  return JSON.stringify(outcome);
 }
 
 /**
+ * A file made of the plan of a scenario.
+ * @param {string} text of the scenario file: the last plan may be of another by now
  * @param {string} kind `plan.json`, `parts.csv`, `steps.txt` or `step-svg:N`
  * @returns {string | undefined}
  */
-export function exportFile(kind) {
+export function exportFile(text, kind) {
+  if (good?.text !== text) build(text);
+  if (good?.text !== text) return undefined;
   try {
-    return good?.export(kind);
+    return good.session.export(kind);
   } catch (error) {
     console.error(error);
     return undefined;

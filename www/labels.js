@@ -1,5 +1,5 @@
 // Names over the picture, in the page's own type; where they stand is worked out by the view.
-import { h } from "./dom.js";
+import { fractions, h } from "./dom.js";
 
 /**
  * @param {HTMLElement} layer as large as the picture
@@ -9,7 +9,7 @@ export function placeLabels(layer, wanted) {
   while (layer.childElementCount > wanted.length) layer.lastElementChild?.remove();
   wanted.forEach((label, i) => {
     const element = /** @type {HTMLElement} */ (layer.children[i] ?? layer.appendChild(h("span")));
-    if (element.textContent !== label.text) element.textContent = label.text;
+    if (element.textContent !== label.text) element.replaceChildren(fractions(label.text));
     element.dataset.kind = label.kind;
     // Set through the object model: the content policy forbids style attributes.
     element.style.transform = `translate(${label.x}px, ${label.y}px) translate(-50%, -50%)`;

@@ -76,10 +76,13 @@ export function printSides({ length, width, thickness }, notation) {
 
 /**
  * @param {number} grams
- * @returns {string} Kilograms to a tenth.
+ * @param {import("./types").Notation} notation
+ * @returns {string} Pounds beside inches, kilograms beside millimetres: whole above ten, else tenths.
  */
-export function printMass(grams) {
-  return `${(Math.round(grams / 100) / 10).toFixed(1)} kg`;
+export function printMass(grams, notation) {
+  // The pound is 453.59237 g by the international yard and pound agreement of 1959.
+  const [size, unit] = notation.startsWith("inch") ? [grams / 453.592_37, "lb"] : [grams / 1000, "kg"];
+  return `${size < 10 ? size.toFixed(1) : size.toFixed(0)} ${unit}`;
 }
 
 /**

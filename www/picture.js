@@ -5,11 +5,13 @@ import { placeLabels } from "./labels.js";
 
 /** How long a part travels; the easing is inside the view. */
 const MOTION_MS = 600;
+/** How long the eye takes to another place, before the part travels. */
+const GLIDE_MS = 300;
 
 /**
  * @typedef {object} Source
  * @property {(gl: WebGL2RenderingContext, planJson: string) => import("./types").View | null} createView
- * @property {(n: number) => string | undefined} stepSvg the same step as a drawing
+ * @property {(n: number) => Promise<string | undefined>} stepSvg the same step as a drawing
  * @property {(motion: "running" | "rest") => void} onMotion
  */
 
@@ -28,10 +30,14 @@ export class Picture {
     this.plan = null;
     this.json = "";
     this.n = 1;
+    /** Whether the whole piece is shown rather than a step. */
+    this.whole = false;
     this.dark = false;
     this.reduced = false;
     /** Time of the first frame of a motion; negative before it. */
     this.started = -1;
+    /** How long the eye travels in the motion that runs. */
+    this.glide = 0;
     this.frame = 0;
     this.moving = false;
     this.size = [0, 0];
@@ -99,17 +105,32 @@ export class Picture {
    * @param {boolean} move
    */
   show(n, label, move) {
+    this.whole = false;
+    this.turnTo(n, label, move);
+  }
+
+  /**
+   * Shows the finished piece, standing.
+   * @param {string} label what the picture shows, in words
+   */
+  finished(label) {
+    this.whole = true;
+    this.turnTo(this.plan?.steps.at(-1)?.n ?? 1, label, false);
+  }
+
+  /**
+   * @param {number} n
+   * @param {string} label
+   * @param {boolean} move
+   */
+  turnTo(n, label, move) {
     this.n = n;
     this.canvas.setAttribute("aria-label", label);
     this.still.alt = label;
     this.still.setAttribute("aria-label", label);
     this.name(undefined);
-    if (move && !this.reduced && this.view) {
-      this.started = -1;
-      this.setMoving(true);
-    } else {
-      this.setMoving(false);
-    }
+    this.started = -1;
+    this.setMoving(move && !this.reduced && this.view !== null);
     this.refresh();
   }
 
@@ -156,19 +177,43 @@ export class Picture {
       return;
     }
     let t = 1;
-    if (this.moving) {
-      if (this.started < 0) this.started = now;
-      t = Math.min(1, (now - this.started) / MOTION_MS);
-    }
     this.guard(() => {
       this.fit(view);
-      view.show(this.n, t);
+      t = this.pose(view, now);
       view.draw();
       placeLabels(this.labels, JSON.parse(view.labels()));
     });
     this.figure.toggleAttribute("data-turned", !this.isHome());
     if (this.moving && t < 1) this.refresh();
     else this.setMoving(false);
+  }
+
+  /**
+   * Brings eye and parts to where they are now.
+   * @param {import("./types").View} view
+   * @param {number} now
+   * @returns {number} how far the motion is, from 0 to 1
+   */
+  pose(view, now) {
+    if (this.whole) {
+      view.finished();
+      return 1;
+    }
+    if (!this.moving) {
+      view.show(this.n, 1);
+      view.arrive(1);
+      return 1;
+    }
+    if (this.started < 0) {
+      this.started = now;
+      view.show(this.n, 0);
+      this.glide = view.arrive(0) ? GLIDE_MS : 0;
+    }
+    const past = now - this.started;
+    view.arrive(this.glide === 0 ? 1 : Math.min(1, past / this.glide));
+    const t = Math.min(1, Math.max(0, (past - this.glide) / MOTION_MS));
+    view.show(this.n, t);
+    return t;
   }
 
   /** Either the canvas or the still drawing stands in the figure, never both. */
@@ -192,10 +237,12 @@ export class Picture {
     view.resize(w, high, ratio);
   }
 
-  drawStill() {
+  async drawStill() {
     if (this.drawn[0] === this.n && this.drawn[1] === this.plan) return;
-    this.drawn = [this.n, this.plan];
-    const svg = this.source.stepSvg(this.n);
+    const mine = (this.drawn = [this.n, this.plan]);
+    const svg = await this.source.stepSvg(this.n);
+    // A quicker finger may have asked for another step meanwhile.
+    if (mine !== this.drawn) return;
     if (this.stillUrl) URL.revokeObjectURL(this.stillUrl);
     this.stillUrl = svg ? URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" })) : "";
     if (this.stillUrl) this.still.src = this.stillUrl;

@@ -1,6 +1,7 @@
 // The state of the page, and all that changes it: typing, files, examples, steps.
-import * as engine from "./engine.js";
+import { createView } from "./engine.js";
 import { Picture } from "./picture.js";
+import * as planner from "./planner.js";
 import { forget, keep, lastUsed, recall } from "./progress.js";
 import { withValue } from "./scenario.js";
 import { createStore } from "./store.js";
@@ -45,34 +46,66 @@ export const store = createStore(
 );
 
 const picture = new Picture({
-  createView: engine.createView,
-  stepSvg: (n) => engine.exportFile(`step-svg:${n}`),
+  createView,
+  stepSvg: (n) => exportFile(`step-svg:${n}`),
   onMotion: (motion) => (window.jointwise.motion = motion),
 });
 
 let timer = 0;
+/** Whether a plan is being worked out. */
+let busy = false;
+/** How many scenarios have been taken in as a whole: an answer to an earlier one comes too late. */
+let taken = 0;
 /** Text of the last scenario that gave a plan. */
 let good = "";
 
 /** Plans the scenario as it stands. A failed plan leaves the last good one in place. */
-function rebuild() {
+async function rebuild() {
   clearTimeout(timer);
   timer = 0;
-  const { scenario, plan, step } = store.get();
-  if (scenario === null) return;
-  const text = JSON.stringify(scenario);
-  const outcome = engine.build(text);
+  // The run that is under way looks again when it has its answer.
+  if (busy) return;
+  busy = true;
+  try {
+    while (timer === 0) {
+      const { scenario } = store.get();
+      if (scenario === null) break;
+      const text = JSON.stringify(scenario);
+      const outcome = await planner.plan(text);
+      // What was typed meanwhile makes this answer stale.
+      if (scenario !== store.get().scenario) continue;
+      settle(text, outcome);
+      break;
+    }
+  } finally {
+    busy = false;
+  }
+}
+
+/**
+ * Shows what came of a scenario.
+ * @param {string} text
+ * @param {import("./types").Outcome} outcome
+ */
+function settle(text, outcome) {
+  const { plan, step } = store.get();
   const fresh = outcome.plan;
   if (fresh) good = text;
   const steps = fresh?.steps.filter((one) => one.stage === "bench") ?? [];
   const kept = fresh && !steps.some((one) => one.n === step) ? (steps.at(-1)?.n ?? 1) : step;
-  window.jointwise.outcome = outcome;
   window.jointwise.step = kept;
   if (fresh) picture.load(fresh, store.get().dark, store.get().reduced);
   store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, step: kept });
   if (fresh && store.get().stage === "bench") showStep(false);
+  window.jointwise.outcome = outcome;
   save();
 }
+
+/**
+ * A file of the plan shown, which may be older than what is typed.
+ * @param {string} kind
+ */
+const exportFile = async (kind) => (good === "" ? undefined : planner.exportFile(good, kind));
 
 /** @param {boolean} move */
 function showStep(move) {
@@ -96,16 +129,19 @@ function save() {
  * @param {number} [step]
  * @param {string} [before] an earlier text of it, whose plan holds while this one gives none
  */
-function take(scenario, example, step = 1, before = "") {
+async function take(scenario, example, step = 1, before = "") {
+  taken += 1;
+  const mine = taken;
+  const plan = before === "" ? null : (await planner.plan(before)).plan;
+  if (mine !== taken) return;
   const address = new URL(location.href);
   if (example) address.searchParams.set("scenario", example);
   else address.searchParams.delete("scenario");
   history.replaceState(null, "", address);
-  const plan = before === "" ? null : engine.build(before).plan;
   good = plan ? before : "";
   if (plan) picture.load(plan, darkly.matches, calmly.matches);
   store.set({ scenario, example, step, plan, outcome: null, stale: false, notice: "", shape: store.get().shape + 1 });
-  rebuild();
+  await rebuild();
 }
 
 /**
@@ -122,7 +158,7 @@ async function fetchExample(name) {
 export const app = {
   picture,
   state: store.get,
-  exportFile: engine.exportFile,
+  exportFile,
   edit(path, value) {
     const scenario = store.get().scenario;
     store.set({ scenario: withValue(scenario, path, value) });
@@ -140,8 +176,8 @@ export const app = {
   async loadExample(name) {
     try {
       const kept = recall(name);
-      if (kept) take(JSON.parse(kept.scenario), name, kept.step, kept.good);
-      else take(await fetchExample(name), name);
+      if (kept) await take(JSON.parse(kept.scenario), name, kept.step, kept.good);
+      else await take(await fetchExample(name), name);
     } catch (error) {
       console.error(error);
       store.set({ notice: `The example “${name}” cannot be fetched. Choose another, or open a file of your own.` });
@@ -149,13 +185,17 @@ export const app = {
   },
   async openFile(file) {
     const text = await file.text();
+    /** @type {Json} */
+    let scenario;
     try {
-      take(JSON.parse(text), "");
+      scenario = JSON.parse(text);
     } catch {
-      const first = engine.build(text).findings[0];
+      const [first] = (await planner.plan(text)).findings;
       const said = first ? `${first.message} ${first.hint}` : "It is not a scenario file.";
       store.set({ notice: `${file.name} was not opened. ${said} What you had is still here.` });
+      return;
     }
+    await take(scenario, "");
   },
   async startAgain() {
     const { example, examples } = store.get();
@@ -195,11 +235,11 @@ async function begin() {
   const kept = recall(name);
   if (!location.hash && kept && NAMES.some((one) => one === kept.stage)) history.replaceState(null, "", `#${kept.stage}`);
   store.set({ stage: stageInHash() });
-  if (name === "" && kept) take(JSON.parse(kept.scenario), "", kept.step, kept.good);
+  if (name === "" && kept) await take(JSON.parse(kept.scenario), "", kept.step, kept.good);
   else await app.loadExample(name || first);
   if (store.get().scenario !== null) return;
   const { notice } = store.get();
-  take({ format: "jointwise-scenario/1" }, "");
+  await take({ format: "jointwise-scenario/1" }, "");
   store.set({ notice });
 }
 
@@ -217,7 +257,7 @@ export async function start() {
   darkly.addEventListener("change", theme);
   calmly.addEventListener("change", theme);
   try {
-    await engine.start();
+    await planner.start();
   } catch (error) {
     console.error(error);
     store.set({ notice: "The planner cannot be loaded. Load the page again; what you typed is kept." });

@@ -7,8 +7,15 @@ import { countScrews, fastenersById } from "./parts.js";
 /** @typedef {import("./types").Plan} Plan */
 /** @typedef {import("./types").Step} Step */
 
-/** @type {Record<string, string>} Faces of the standing piece, named as in the picture. */
-const FACES = { "-x": "left side", "+x": "right side", "-y": "front", "+y": "back", "-z": "bottom", "+z": "top" };
+/** @type {Record<string, string>} How a body lies, by the face that is down. */
+const LIES = {
+  "-x": "on its left side",
+  "+x": "on its right side",
+  "-y": "on its front",
+  "+y": "on its back",
+  "-z": "standing",
+  "+z": "upside down",
+};
 
 /** @type {Record<import("./types").Hold["with"], [string, string]>} Sign and words. */
 const HOLDS = {
@@ -19,8 +26,27 @@ const HOLDS = {
   helper: ["helper", "Second person holds"],
 };
 
-/** @param {string} id */
-const bodyName = (id) => (id === "main" ? "carcass" : id.replaceAll("-", " "));
+/**
+ * A panel that only carries its hardware is called as the panel.
+ * @param {Plan} plan
+ * @param {string} id of a body
+ */
+function bodyName(plan, id) {
+  if (id === "main") return "carcass";
+  const ids = new Set(plan.steps.filter((step) => step.body === id).flatMap((step) => step.parts));
+  const panels = plan.parts.filter((part) => part.kind === "panel" && ids.has(part.id));
+  return panels.length === 1 && panels[0] ? panels[0].name : id.replaceAll("-", " ");
+}
+
+/**
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function lies(plan, step) {
+  const name = bodyName(plan, step.body);
+  // A panel lies on a face, not on one of its sides.
+  return `${name} ${(LIES[step.bench_face] ?? "").replace(/side$/, name.endsWith("side") ? "face" : "side")}`;
+}
 
 /**
  * A reason may come as a clause; here it stands alone.
@@ -36,7 +62,25 @@ function sentence(clause) {
  * @param {string} id of a part or a body
  */
 function named(plan, id) {
-  return plan.parts.find((part) => part.id === id)?.name ?? bodyName(id);
+  return plan.parts.find((part) => part.id === id)?.name ?? bodyName(plan, id);
+}
+
+/**
+ * What to do stands large; how it is fastened, and what else belongs to it, stands under it.
+ * @param {Step} step
+ */
+function sentences(step) {
+  const all = step.text.split(/(?<=\.) (?=[A-Z])/);
+  const first = all.findIndex((one) => !one.startsWith("Spread glue"));
+  const lead = all.slice(0, first + 1).join(" ");
+  const rest = all.slice(first + 1).join(" ");
+  return h(
+    "p",
+    { class: "sentence", "data-step-text": true },
+    h("span", { class: "lead" }, fractions(lead)),
+    rest === "" ? null : " ",
+    rest === "" ? null : h("span", { class: "then" }, fractions(rest)),
+  );
 }
 
 /**
@@ -99,7 +143,7 @@ function cautions(plan, step) {
     .map((finding) => note("caution", "caution", fractions(`${finding.message} ${finding.hint}`)));
   if (step.people > 1) out.unshift(note("helper", "caution", `Takes ${step.people} people.`));
   if (step.action === "turn" || step.action === "bring-in") {
-    out.push(note("caution", "caution", `It weighs about ${printMass(massOf(plan, step))}. Mind fingers and back; call a second person if in doubt.`));
+    out.push(note("caution", "caution", `It weighs about ${printMass(massOf(plan, step), plan.unit)}. Mind fingers and back; call a second person if in doubt.`));
   }
   const first = plan.steps.find((one) => one.fasteners.length > 0);
   if (first?.n === step.n) out.push(note("caution", "caution", "Wear eye protection to drill and drive."));
@@ -151,8 +195,8 @@ export function stepWords(plan, step) {
   return h(
     "div",
     { class: "step-words" },
-    h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, `${bodyName(step.body)}, ${FACES[step.bench_face] ?? ""} on the bench`)),
-    h("p", { class: "sentence", "data-step-text": true }, fractions(step.text)),
+    h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, lies(plan, step))),
+    sentences(step),
     screws(plan, step),
     ...step.hold.map((hold) => note(HOLDS[hold.with][0], "hold", h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `), fractions(sentence(hold.why)))),
     spacer ? note("spacer", "hold", h("strong", {}, `Spacer: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(`Sets ${spacer.sets}.`)) : null,

@@ -151,7 +151,7 @@ export interface Reason {
 
 /** What the compiled core gives the page. */
 export interface Glue {
-  default(): Promise<unknown>;
+  default(from: { module_or_path: WebAssembly.Module }): Promise<unknown>;
   Session: new () => Session;
   View: new (gl: WebGL2RenderingContext, planJson: string) => View;
 }
@@ -162,6 +162,16 @@ export interface Session {
   free(): void;
 }
 
+/** What the page asks of its planner. */
+export type Work = { kind: "build"; text: string } | { kind: "export"; text: string; file: string };
+export type Question = { kind: "start"; compiled: WebAssembly.Module } | Work;
+export type Asked = Question & { id: number };
+export interface Answered {
+  id: number;
+  text?: string | undefined;
+  failed?: string;
+}
+
 /** The drawn plan. `show(n, t)`: step `n` from 1, `t` from 0 (apart) to 1 (in place). */
 export interface View {
   load(planJson: string): void;
@@ -169,6 +179,10 @@ export interface View {
   resize(width: number, height: number, ratio: number): void;
   theme(dark: boolean, reduced: boolean): void;
   show(n: number, t: number): void;
+  /** The whole piece, standing, with nothing in motion. */
+  finished(): void;
+  /** How far the eye is on its way from the last step, 0 to 1; whether it has a way to go. */
+  arrive(way: number): boolean;
   orbit(dx: number, dy: number): void;
   pan(dx: number, dy: number): void;
   zoom(factor: number): void;
@@ -228,7 +242,7 @@ export interface App {
   openFile(file: File): Promise<void>;
   startAgain(): Promise<void>;
   goStep(n: number, move: boolean): void;
-  exportFile(kind: string): string | undefined;
+  exportFile(kind: string): Promise<string | undefined>;
   picture: import("./picture.js").Picture;
 }
 

@@ -1,5 +1,6 @@
 // Bench: one step at a time, the picture first.
 import { fractions, h } from "../dom.js";
+import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
 import { stepWords } from "../step-words.js";
 
@@ -112,7 +113,7 @@ export const stage = {
       keys,
     );
     const stand = h("div", { class: "stand" });
-    const empty = h("p", { class: "empty", hidden: true }, "No steps yet. ", h("a", { href: "#measure" }, "Put the sizes right first."));
+    const empty = emptied("No steps yet. ", "Working out the steps.");
     const bench = h(
       "div",
       { class: "bench" },
@@ -121,7 +122,7 @@ export const stage = {
       h("div", { class: "bar", role: "group", "aria-label": "Go through the steps" }, back, all, h("div", { class: "where" }, count, progress), replay, next),
       drawer,
     );
-    root.append(h("h1", { class: "vh" }, "Bench"), empty, bench);
+    root.append(h("h1", { class: "vh" }, "Bench"), empty.element, bench);
     stand.append(app.picture.figure, viewButtons(app));
 
     /** @param {boolean} wanted */
@@ -173,7 +174,7 @@ export const stage = {
     return {
       update(state) {
         const { plan } = state;
-        empty.hidden = plan !== null;
+        empty.update(state);
         bench.hidden = plan === null;
         if (!plan) return;
         const { steps, i } = at();

@@ -1,5 +1,6 @@
 // Cut: the list to take to the saw.
 import { download, fractions, h } from "../dom.js";
+import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
 import { print, printArea, printMass, printSides } from "../lengths.js";
 import { countScrews, cutRows } from "../parts.js";
@@ -40,7 +41,7 @@ function body(plan, rows) {
         h("th", { scope: "row" }, row.names.join(", ")),
         h("td", { class: "number count" }, `${row.count}`),
         h("td", { class: "number" }, fractions(printSides(row.part, plan.unit))),
-        h("td", { class: "extra" }, panel ? `${GRAIN[row.part.grain]}, ` : "", printMass(row.part.mass_g)),
+        h("td", { class: "extra" }, panel ? `${GRAIN[row.part.grain]}, ` : "", printMass(row.part.mass_g, plan.unit)),
       ),
     ),
   );
@@ -105,8 +106,9 @@ export const stage = {
     /** @type {Plan | null} */
     let shown = null;
     const list = h("div", {});
-    const save = (/** @type {string} */ kind, /** @type {string} */ type) => () => {
-      const text = app.exportFile(kind);
+    const empty = emptied("No part list yet. ", "Working out the parts.");
+    const save = (/** @type {string} */ kind, /** @type {string} */ type) => async () => {
+      const text = await app.exportFile(kind);
       if (text !== undefined) download(kind, text, type);
     };
     const files = h(
@@ -126,16 +128,16 @@ export const stage = {
       ),
       h("p", {}, "The layout on sheets is not worked out yet. Areas are net, without kerfs and waste."),
       files,
+      empty.element,
       list,
     );
     return {
       update(state) {
         files.hidden = state.plan === null;
-        if (shown === state.plan && list.childElementCount > 0) return;
+        empty.update(state);
+        if (shown === state.plan) return;
         shown = state.plan;
-        list.replaceChildren(
-          ...(shown ? [table(shown), screws(shown)] : [h("p", { class: "empty" }, "No part list yet. ", h("a", { href: "#measure" }, "Put the sizes right first."))]),
-        );
+        list.replaceChildren(...(shown ? [table(shown), screws(shown)] : []));
       },
     };
   },

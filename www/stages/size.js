@@ -166,7 +166,7 @@ export const stage = {
     const found = h("section", { "aria-label": "Remarks" });
     const sizes = h("div", {});
     const view = h("div", { class: "finished", "data-scrolls": true });
-    root.append(h("h1", {}, "Size"), h("div", { class: "two" }, form, h("div", { class: "aside" }, view, found, sizes)));
+    root.append(h("h1", {}, "Size"), h("div", { class: "two sizing" }, view, form, h("div", { class: "aside" }, found, sizes)));
     view.append(app.picture.figure);
 
     return {
@@ -181,7 +181,7 @@ export const stage = {
         view.hidden = plan === null;
         if (plan && drawn !== plan) {
           drawn = plan;
-          app.picture.show(plan.steps.at(-1)?.n ?? 1, `The finished piece: ${plan.title}`, false);
+          app.picture.finished(`The finished piece: ${plan.title}`);
         }
         if (state.outcome && told !== state.outcome) {
           told = state.outcome;

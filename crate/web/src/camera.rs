@@ -12,6 +12,9 @@ use crate::scene::View;
 const OPENING: f32 = 0.15;
 /// Part of the frame kept free on each side, for labels.
 const MARGIN: f32 = 0.07;
+/// CSS pixels kept free below, for the buttons that turn the picture and the name of the face down;
+/// in a low frame no more than this share of it.
+const BELOW: (f32, f32) = (84.0, 0.14);
 /// Degrees turned by a pixel of dragging.
 const DEGREES_PER_PIXEL: f32 = 0.35;
 
@@ -28,6 +31,38 @@ impl Change {
     const NONE: Change = Change { view: None, zoom: 1.0, pan: (0.0, 0.0) };
 }
 
+/// Where the eye is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Place {
+    view: View,
+    /// What it looks about.
+    centre: Vec3,
+    /// The eye from the centre, along right, up and forward.
+    stand: Vec3,
+}
+
+impl Place {
+    /// From `self` (0) to `to` (1), the short way round.
+    fn towards(&self, to: &Place, t: f32) -> Place {
+        let turned = (to.view.yaw - self.view.yaw + 180.0).rem_euclid(360.0) - 180.0;
+        Place {
+            view: View {
+                yaw: self.view.yaw + turned * t,
+                pitch: self.view.pitch + (to.view.pitch - self.view.pitch) * t,
+            },
+            centre: self.centre + (to.centre - self.centre) * t,
+            stand: self.stand + (to.stand - self.stand) * t,
+        }
+    }
+
+    /// Whether a maker would hardly see the difference.
+    fn is_near(&self, to: &Place) -> bool {
+        let turned = (self.view.yaw - to.view.yaw).abs() + (self.view.pitch - to.view.pitch).abs();
+        let moved = (self.centre - to.centre).magnitude() + (self.stand - to.stand).magnitude();
+        turned < 0.5 && moved < 0.01 * to.stand.magnitude()
+    }
+}
+
 /// The eye. Sizes of the screen in CSS pixels.
 #[derive(Debug, Clone)]
 pub struct Camera {
@@ -41,6 +76,8 @@ pub struct Camera {
     radius: f32,
     /// The eye from the centre, along right, up and forward.
     stand: Vec3,
+    /// Where it comes from, and how far on its way it is.
+    from: Option<(Place, f32)>,
 }
 
 impl Camera {
@@ -55,8 +92,10 @@ impl Camera {
             centre: vec3(0., 0., 0.),
             radius: 1.0,
             stand: vec3(0., 0., -1000.0),
+            from: None,
         };
         camera.frame(View::USUAL, vec![vec3(-200., -200., 0.), vec3(200., 200., 200.)]);
+        camera.from = None;
         camera
     }
 
@@ -64,19 +103,42 @@ impl Camera {
     pub fn resize(&mut self, width: f32, height: f32) {
         self.width = if width.is_finite() { width.max(1.0) } else { 1.0 };
         self.height = if height.is_finite() { height.max(1.0) } else { 1.0 };
+        self.from = None;
         self.fit();
     }
 
-    /// Shows a step: its own direction and all points that belong in the frame.
+    /// Shows a step: its own direction and all points that belong in the frame. The eye sets out
+    /// from where it is; [`Camera::arrive`] takes it there.
     pub fn frame(&mut self, own: View, points: Vec<Vec3>) {
+        let here = self.place();
         self.own = own;
         self.points = points;
         self.fit();
+        self.from = Some((here, 0.0));
+    }
+
+    /// How far the eye is on its way to the step's place, from 0 to 1. Returns whether it has a way
+    /// to go.
+    pub fn arrive(&mut self, way: f32) -> bool {
+        let t = if way.is_finite() { way.clamp(0.0, 1.0) } else { 1.0 };
+        let to = self.goal();
+        self.from = self.from.filter(|(from, _)| t < 1.0 && !from.is_near(&to)).map(|f| (f.0, t));
+        self.from.is_some()
+    }
+
+    fn goal(&self) -> Place {
+        let view = self.change.view.unwrap_or(self.own);
+        Place { view, centre: self.centre, stand: self.stand }
+    }
+
+    fn place(&self) -> Place {
+        let to = self.goal();
+        self.from.map_or(to, |(from, t)| from.towards(&to, t * t * (3.0 - 2.0 * t)))
     }
 
     /// The direction looked from now.
     pub fn view(&self) -> View {
-        self.change.view.unwrap_or(self.own)
+        self.place().view
     }
 
     /// Walks round the piece by pixels dragged.
@@ -85,6 +147,7 @@ impl Camera {
             return;
         }
         let now = self.view();
+        self.from = None;
         self.change.view = Some(View {
             yaw: (now.yaw - dx * DEGREES_PER_PIXEL).rem_euclid(360.0),
             pitch: (now.pitch + dy * DEGREES_PER_PIXEL).clamp(2.0, 88.0),
@@ -116,6 +179,7 @@ impl Camera {
     /// Back to the step's own view.
     pub fn home(&mut self) {
         self.change = Change::NONE;
+        self.from = None;
         self.fit();
     }
 
@@ -126,9 +190,7 @@ impl Camera {
 
     /// Right, up and forward of the eye.
     pub fn axes(&self) -> [Vec3; 3] {
-        let forward = -self.view().towards_eye();
-        let right = forward.cross(vec3(0., 0., 1.)).normalize();
-        [right, right.cross(forward), forward]
+        axes(self.view())
     }
 
     fn openings(&self) -> (f32, f32) {
@@ -151,40 +213,43 @@ impl Camera {
         self.centre = (low + high) / 2.0;
         let far = self.points.iter().map(|p| (p - self.centre).magnitude()).fold(1.0, f32::max);
         self.radius = far;
-        let [right, up, forward] = self.axes();
+        let [right, up, forward] = axes(self.change.view.unwrap_or(self.own));
         let (tx, ty) = self.openings();
-        let (tx, ty) = (tx * (1.0 - 2.0 * MARGIN), ty * (1.0 - 2.0 * MARGIN));
+        let below = (BELOW.0 / self.height).clamp(MARGIN, BELOW.1);
+        let tx = tx * (1.0 - 2.0 * MARGIN);
+        let (above, below) = (ty * (1.0 - 2.0 * MARGIN), ty * (1.0 - 2.0 * below));
         // Each side of the frame is a plane through the eye; the farthest-out point on each side
         // says where that plane must be, and two opposite planes together where the eye is.
         let mut out = [f32::NEG_INFINITY; 4];
         for p in &self.points {
             let d = p - self.centre;
             let (x, y, z) = (d.dot(right), d.dot(up), d.dot(forward));
-            let sides = [x - tx * z, -x - tx * z, y - ty * z, -y - ty * z];
+            let sides = [x - tx * z, -x - tx * z, y - above * z, -y - below * z];
             for (most, side) in out.iter_mut().zip(sides) {
                 *most = most.max(side);
             }
         }
         let [r, l, t, b] = out;
-        let back = (-(r + l) / (2.0 * tx)).min(-(t + b) / (2.0 * ty)).min(-far * 1.2);
-        self.stand = vec3((r - l) / 2.0, (t - b) / 2.0, back);
+        let back = (-(r + l) / (2.0 * tx)).min(-(t + b) / (above + below)).min(-far * 1.2);
+        self.stand = vec3((r - l) / 2.0, (t - b + (above - below) * back) / 2.0, back);
     }
 
     /// Where the eye is.
     pub fn eye(&self) -> Vec3 {
-        let [right, up, forward] = self.axes();
-        self.centre + right * self.stand.x + up * self.stand.y + forward * self.stand.z
+        let Place { view, centre, stand } = self.place();
+        let [right, up, forward] = axes(view);
+        centre + right * stand.x + up * stand.y + forward * stand.z
     }
 
     /// Nearest and farthest distance drawn.
     pub fn depths(&self) -> (f32, f32) {
-        let away = -self.stand.z;
+        let away = -self.place().stand.z;
         ((away - self.radius * 2.0).max(away * 0.05), away + self.radius * 2.0 + 6000.0)
     }
 
     /// Radius of what the step shows, and its middle.
     pub fn subject(&self) -> (Vec3, f32) {
-        (self.centre, self.radius)
+        (self.place().centre, self.radius)
     }
 
     /// From the picture to clip space.
@@ -230,7 +295,7 @@ impl Camera {
     /// Millimetres under one CSS pixel at the middle of the piece.
     pub fn millimetres_per_pixel(&self) -> f32 {
         let (tx, _) = self.openings();
-        2.0 * tx * -self.stand.z / (self.change.zoom * self.width)
+        2.0 * tx * -self.place().stand.z / (self.change.zoom * self.width)
     }
 
     /// The frame in CSS pixels.
@@ -242,6 +307,13 @@ impl Camera {
     pub fn unmoved() -> Mat4 {
         Mat4::identity()
     }
+}
+
+/// Right, up and forward of an eye.
+fn axes(view: View) -> [Vec3; 3] {
+    let forward = -view.towards_eye();
+    let right = forward.cross(vec3(0., 0., 1.)).normalize();
+    [right, right.cross(forward), forward]
 }
 
 impl Default for Camera {
@@ -265,6 +337,7 @@ mod tests {
                 let mut camera = Camera::new();
                 camera.resize(w, h);
                 camera.frame(View { yaw, pitch: 27.0 }, points());
+                camera.arrive(1.0);
                 let mut spread = (0.0_f32, 0.0_f32);
                 for p in points() {
                     let (x, y) = camera.project(p);
@@ -282,6 +355,7 @@ mod tests {
         let mut camera = Camera::new();
         camera.resize(680.0, 640.0);
         camera.frame(View::USUAL, points());
+        camera.arrive(1.0);
         camera.orbit(40.0, -25.0);
         camera.pan(30.0, 11.0);
         camera.zoom(1.7);
@@ -297,6 +371,7 @@ mod tests {
     fn home_undoes_everything() {
         let mut camera = Camera::new();
         camera.frame(View::USUAL, points());
+        camera.arrive(1.0);
         let before = camera.matrix();
         camera.orbit(10.0, 5.0);
         camera.zoom(2.0);
@@ -310,9 +385,27 @@ mod tests {
     }
 
     #[test]
+    fn the_eye_goes_from_the_place_before_to_the_new_one_the_short_way() {
+        let mut camera = Camera::new();
+        camera.frame(View { yaw: 170.0, pitch: 27.0 }, points());
+        camera.arrive(1.0);
+        let before = camera.eye();
+        camera.frame(View { yaw: -170.0, pitch: 50.0 }, points());
+        assert!(camera.arrive(0.0));
+        assert!((camera.eye() - before).magnitude() < 1.0);
+        assert!(camera.arrive(0.5));
+        assert!((camera.view().yaw - 180.0).abs() < 1e-3, "{}", camera.view().yaw);
+        assert!(!camera.arrive(1.0));
+        assert_eq!(camera.view(), View { yaw: -170.0, pitch: 50.0 });
+        camera.frame(View { yaw: -170.0, pitch: 50.0 }, points());
+        assert!(!camera.arrive(0.0), "there is no way to go");
+    }
+
+    #[test]
     fn up_is_up_and_right_is_right_on_the_screen() {
         let mut camera = Camera::new();
         camera.frame(View::USUAL, points());
+        camera.arrive(1.0);
         let (x0, y0) = camera.project(vec3(0., 0., 0.));
         let (x1, _) = camera.project(vec3(100., 0., 0.));
         let (_, y1) = camera.project(vec3(0., 0., 100.));

@@ -1,5 +1,6 @@
 //! Words laid over the picture by the page: what is called what, and where.
 
+use jointwise::assembly::Kind;
 use jointwise::geometry::Direction;
 use jointwise::plan::HoldWith;
 use jointwise::units::Length;
@@ -59,7 +60,7 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     if let Some(body) = &planned.joins {
         let parts: Vec<usize> = moving.iter().map(|i| i.index).collect();
         if let Some(first) = moving.first() {
-            put("part", body.clone(), top(&parts, first.offset));
+            put("part", body_name(model, body), top(&parts, first.offset));
         }
     } else if moving.len() <= MOST_NAMES {
         for item in &moving {
@@ -110,6 +111,18 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     all
 }
 
+/// A body as a maker says it: a lone panel that only carries its hardware is that panel.
+fn body_name(model: &Model, body: &str) -> String {
+    let steps = model.plan.steps.iter().filter(|s| s.body == body);
+    let ids: Vec<&String> = steps.flat_map(|s| &s.parts).collect();
+    let mut panels =
+        model.plan.parts.iter().filter(|p| ids.contains(&&p.id) && p.kind == Kind::Panel);
+    match (panels.next(), panels.next()) {
+        (Some(only), None) => only.name.clone(),
+        _ => body.replace('-', " "),
+    }
+}
+
 /// A face of the piece as a maker says it.
 pub fn face_name(face: Direction) -> &'static str {
     match face {
@@ -122,8 +135,22 @@ pub fn face_name(face: Direction) -> &'static str {
     }
 }
 
-/// The middle of the lower edge of the piece that is lowest on the screen, in CSS pixels.
+/// The middle of the lower edge of the piece that is lowest on the screen, in CSS pixels; rather
+/// another one when what moves is there.
 fn foot(model: &Model, parts: &[usize], moment: &Moment, camera: &Camera) -> Option<(f32, f32)> {
+    let busy: Vec<[f32; 4]> = moment
+        .items
+        .iter()
+        .filter(|i| i.role == Role::Moving)
+        .filter_map(|i| model.parts.get(i.index))
+        .filter_map(|p| moment.pixels_box(model, camera, &p.id))
+        .collect();
+    let taken = |(x, y): (f32, f32)| {
+        let near = |[x0, y0, x1, y1]: &[f32; 4]| {
+            x > x0 - 70.0 && x < x1 + 70.0 && y > y0 - LINE && y < y1 + LINE
+        };
+        moment.items.len() > busy.len() && busy.iter().any(near)
+    };
     let corners: Vec<Vec3> =
         model.corners(parts).iter().map(|c| moment.pose.point(*c + moment.driven_offset)).collect();
     let first = corners.first()?;
@@ -138,7 +165,7 @@ fn foot(model: &Model, parts: &[usize], moment: &Moment, camera: &Camera) -> Opt
     [(middle.x, low.y), (high.x, middle.y), (low.x, middle.y), (middle.x, high.y)]
         .into_iter()
         .map(|(x, y)| camera.project(vec3(x, y, low.z)))
-        .reduce(|a, b| if b.1 > a.1 { b } else { a })
+        .reduce(|a, b| if (!taken(b), b.1) > (!taken(a), a.1) { b } else { a })
 }
 
 /// Keeps labels inside the frame and off each other: the later one gives way downwards.

@@ -100,9 +100,9 @@ impl Theme {
             Theme {
                 dark,
                 paper: rgb(0xF7_F4_ED),
-                bench: rgb(0xE6_DF_D0),
+                bench: rgb(0xDB_D2_C0),
                 ink: rgb(0x1B_1F_24),
-                quiet: rgb(0x8A_87_80),
+                quiet: rgb(0x6E_6A_62),
                 moves: rgb(0x13_4F_8C),
                 check: rgb(0x14_57_3A),
                 steel: rgb(0x8C_96_A0),

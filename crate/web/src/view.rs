@@ -85,8 +85,11 @@ impl View {
             return Err(JsError::new("the graphics context is lost"));
         }
         self.painter = Painter::new(self.context.clone(), &model).map_err(|e| said(&e))?;
+        let whole = self.step == self.model.stations.len();
         self.model = model;
-        self.enter(self.step.min(self.model.stations.len().saturating_sub(1)));
+        let steps = self.model.stations.len();
+        self.enter(if whole { steps } else { self.step.min(steps.saturating_sub(1)) });
+        self.camera.arrive(1.0);
         Ok(())
     }
 
@@ -116,6 +119,21 @@ impl View {
         } else {
             self.enter(place);
         }
+    }
+
+    /// The whole piece standing, nothing in motion.
+    pub fn finished(&mut self) {
+        self.t = 1.0;
+        if self.step != self.model.stations.len() {
+            self.enter(self.model.stations.len());
+        }
+        self.camera.arrive(1.0);
+    }
+
+    /// How far the eye is on its way from the step shown before, from 0 to 1. Returns whether it
+    /// has a way to go: most steps are seen from where the one before was.
+    pub fn arrive(&mut self, way: f32) -> bool {
+        self.camera.arrive(way)
     }
 
     /// Walks round the piece by CSS pixels dragged.
@@ -204,11 +222,7 @@ impl View {
 impl View {
     fn enter(&mut self, step: usize) {
         self.step = step;
-        if let (Some(station), Some(view)) =
-            (self.model.stations.get(step), self.model.views.get(step))
-        {
-            self.camera.frame(*view, Moment::frame(&self.model, station));
-        }
+        self.camera.frame(self.model.view(step), self.model.frame(step));
         self.pose();
     }
 

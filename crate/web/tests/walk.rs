@@ -16,7 +16,8 @@ fn model() -> Model {
 fn camera(model: &Model, step: usize) -> Camera {
     let mut camera = Camera::new();
     camera.resize(680.0, 640.0);
-    camera.frame(model.views[step], Moment::frame(model, &model.stations[step]));
+    camera.frame(model.view(step), model.frame(step));
+    camera.arrive(1.0);
     camera
 }
 
@@ -137,6 +138,45 @@ fn labels_name_the_bench_face_the_new_part_and_the_spacer_inside_the_frame() {
             assert!((0.0..=680.0).contains(&l.x) && (0.0..=640.0).contains(&l.y), "{l:?}");
         }
     }
+}
+
+#[test]
+fn the_finished_piece_stands_whole_and_at_rest() {
+    let model = model();
+    let end = Moment::at(&model, model.stations.len(), 0.0, false).unwrap();
+    assert_eq!(end.items.len(), model.parts.len());
+    assert!(end.items.iter().all(|i| i.role == Role::Focus));
+    assert!(end.guides.is_empty() && end.screws.is_empty() && end.axes.is_empty());
+    let up = end.pose.vector(three_d::vec3(0.0, 0.0, 1.0));
+    assert!(up.z > 0.999);
+    assert!(labels(&model, model.stations.len(), &end, &camera(&model, 0)).is_empty());
+}
+
+#[test]
+fn what_is_tried_dry_is_shown_going_in_and_is_not_in_afterwards() {
+    let mut model = model();
+    let place = model.plan.steps.iter().rposition(|s| !s.parts.is_empty()).unwrap();
+    let mut dry = model.plan.steps[place].clone();
+    dry.action = jointwise::plan::Action::DryFit;
+    for empty in [&mut dry.parts, &mut dry.fasteners, &mut dry.joints] {
+        empty.clear();
+    }
+    dry.hold.clear();
+    model.plan.steps.insert(place, dry);
+    let model = Model::new(model.plan);
+    let (tried, joined) = (&model.stations[place], &model.stations[place + 1]);
+    assert!(!tried.movers.is_empty());
+    assert_eq!(tried.movers, joined.movers);
+    assert_eq!(tried.present, joined.present);
+}
+
+#[test]
+fn steps_on_one_piece_that_lies_the_same_way_keep_the_eye_where_it_is() {
+    let model = model();
+    let lying = |i: usize| (&model.plan.steps[i].body, model.plan.steps[i].bench_face);
+    let pairs: Vec<usize> = (1..model.views.len()).filter(|&i| lying(i) == lying(i - 1)).collect();
+    let stays = pairs.iter().filter(|&&i| model.views[i] == model.views[i - 1]).count();
+    assert!(!pairs.is_empty() && 4 * stays >= 3 * pairs.len(), "{stays} of {}", pairs.len());
 }
 
 #[test]

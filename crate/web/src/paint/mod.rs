@@ -72,7 +72,7 @@ impl Painter {
         if self.earlier.as_ref().is_some_and(|e| e.0 == sheet.step) {
             return;
         }
-        let Some(station) = sheet.model.stations.get(sheet.step) else {
+        let Some(station) = sheet.model.station(sheet.step) else {
             return;
         };
         let merged = |screws: &[usize]| {
@@ -83,7 +83,7 @@ impl Painter {
     }
 
     fn bench(&self, sheet: &Sheet, frame: &Frame) {
-        let on_bench = sheet.model.stations.get(sheet.step).is_none_or(|s| s.on_bench);
+        let on_bench = sheet.model.station(sheet.step).is_none_or(|s| s.on_bench);
         if on_bench {
             let still = Camera::unmoved();
             self.brush.faces(frame, &self.bench.faces, still, sheet.theme.bench, true);

@@ -42,24 +42,53 @@ const TRIED: [(f32, f32, f32); 12] = [
     (-118.0, 30.0, 0.9),
 ];
 
-/// What staying put is worth.
+/// What staying put is worth, for each step of a run.
 const STAY: f32 = 0.30;
+/// How much more a step must show from elsewhere before the maker is walked round for it alone.
+const WALK: f32 = 0.80;
 /// Samples on the skin of each new part.
 const SAMPLES: usize = 40;
 
-/// The best direction for a step after one seen from `last`.
-pub fn choose(model: &Model, station: &Station, last: Option<View>) -> View {
-    let sights = Sights::of(model, station);
-    let mut best = (f32::NEG_INFINITY, View::USUAL);
-    for (yaw, pitch, cost) in TRIED {
-        let view = View { yaw, pitch };
-        let stay = if last.unwrap_or(View::USUAL) == view { STAY } else { 0.0 };
-        let score = sights.score(model, station, view) - cost + stay;
-        if score > best.0 {
-            best = (score, view);
+/// The direction of each step. Steps on one piece that lies the same way are seen from one place,
+/// so that what changes in the picture is what changes on the bench.
+pub fn choose(model: &Model, stations: &[Station]) -> Vec<View> {
+    let all: Vec<Vec<f32>> = stations.iter().map(|s| scores(model, s)).collect();
+    let mut views = Vec::with_capacity(stations.len());
+    let mut last = View::USUAL;
+    let mut rest = all.as_slice();
+    while !rest.is_empty() {
+        let lying = |step: usize| model.plan.steps.get(step).map(|s| (&s.body, s.bench_face));
+        let first = views.len();
+        let count = (1..rest.len()).find(|i| lying(first + i) != lying(first));
+        let (run, later) = rest.split_at(count.unwrap_or(rest.len()).min(rest.len()));
+        rest = later;
+        let stay = |i: usize| if viewed(i) == last { STAY * run.len() as f32 } else { 0.0 };
+        let shared = best(|i| run.iter().filter_map(|s| s.get(i)).sum::<f32>() + stay(i));
+        last = viewed(shared);
+        for own in run {
+            let score = |i: usize| own.get(i).copied().unwrap_or(f32::NEG_INFINITY);
+            let alone = best(score);
+            let walks = score(alone) - score(shared) > WALK;
+            views.push(viewed(if walks { alone } else { shared }));
         }
     }
-    best.1
+    views
+}
+
+fn viewed(i: usize) -> View {
+    TRIED.get(i).map_or(View::USUAL, |&(yaw, pitch, _)| View { yaw, pitch })
+}
+
+/// The first of the places tried that scores highest.
+fn best(score: impl Fn(usize) -> f32) -> usize {
+    (0..TRIED.len()).fold(0, |best, i| if score(i) > score(best) { i } else { best })
+}
+
+/// What each place tried is worth for a step.
+fn scores(model: &Model, station: &Station) -> Vec<f32> {
+    let sights = Sights::of(model, station);
+    let score = |&(yaw, pitch, cost)| sights.score(model, station, View { yaw, pitch }) - cost;
+    TRIED.iter().map(score).collect()
 }
 
 /// What should be seen: points and the way their surface faces, standing pose.

@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 use jointwise::assembly::Kind;
 use jointwise::geometry::Box3;
 use jointwise::plan::Plan;
-use three_d::{Vec3, vec3};
+use three_d::{InnerSpace, Vec3, vec3};
 
 use super::home::{View, choose};
-use super::station::{Station, stations};
+use super::moment::Moment;
+use super::station::{Motion, Station, finished, stations};
 use crate::edges::{Skin, millimetres};
 use crate::pick::Slab;
 use crate::screw::Screw;
@@ -44,11 +45,22 @@ pub struct Model {
     pub stations: Vec<Station>,
     /// The step's own direction of view, one for each step.
     pub views: Vec<View>,
+    /// The whole piece, standing in the room.
+    pub finished: Option<Station>,
 }
 
 /// A box of the plan in millimetres.
 pub fn slab(b: &Box3) -> Slab {
     Slab { min: Vec3::from(b.min.map(millimetres)), max: Vec3::from(b.max.map(millimetres)) }
+}
+
+/// How much of a neighbour's size a step must have to share its frame.
+const ALIKE: f32 = 0.72;
+
+/// From corner to corner of the least box around some points.
+fn spread(points: &[Vec3]) -> f32 {
+    let around = points.iter().map(|&p| Slab { min: p, max: p }).reduce(|a, b| a.union(&b));
+    around.map_or(0.0, |b| (b.max - b.min).magnitude())
 }
 
 impl Model {
@@ -81,15 +93,53 @@ impl Model {
             .collect();
         let screws: Vec<Screw> =
             plan.joints.iter().flat_map(|j| &j.fasteners).map(Screw::of).collect();
-        let mut model = Model { plan, parts, screws, stations: Vec::new(), views: Vec::new() };
+        let (stations_yet, views) = (Vec::new(), Vec::new());
+        let mut model =
+            Model { plan, parts, screws, stations: stations_yet, views, finished: None };
         model.stations = stations(&model);
-        let mut last = None;
-        for station in &model.stations {
-            let view = choose(&model, station, last);
-            model.views.push(view);
-            last = Some(view);
-        }
+        model.views = choose(&model, &model.stations);
+        model.finished = Some(finished(&model));
         model
+    }
+
+    /// A step by its place from 0; one place beyond the last step is the finished piece.
+    pub fn station(&self, step: usize) -> Option<&Station> {
+        if step == self.stations.len() { self.finished.as_ref() } else { self.stations.get(step) }
+    }
+
+    /// The own view of a step, or of the finished piece.
+    pub fn view(&self, step: usize) -> View {
+        self.views.get(step).copied().unwrap_or(View::USUAL)
+    }
+
+    /// What belongs in the frame of a step. Neighbours that are seen from the same place and fill
+    /// about as much share one frame, so that the picture stands still from step to step.
+    pub fn frame(&self, step: usize) -> Vec<Vec3> {
+        let Some(station) = self.station(step) else {
+            return Vec::new();
+        };
+        let own = Moment::frame(self, station);
+        let shares = |i: usize| {
+            let lies = |i: usize| self.plan.steps.get(i).map(|s| (&s.body, s.bench_face));
+            let moved = |s: &Station| matches!(s.motion, Motion::None | Motion::Parts(_));
+            lies(i).is_some()
+                && lies(i) == lies(step)
+                && self.views.get(i) == self.views.get(step)
+                && self.stations.get(i).is_some_and(moved)
+        };
+        if !shares(step) {
+            return own;
+        }
+        let earlier = (0..step).rev().take_while(|&i| shares(i));
+        let later = (step + 1..self.stations.len()).take_while(|&i| shares(i));
+        let near = earlier.chain(later).filter_map(|i| self.stations.get(i));
+        let mut all = own.clone();
+        for frame in near.map(|s| Moment::frame(self, s)) {
+            if spread(&frame) >= spread(&own) * ALIKE && spread(&own) >= spread(&frame) * ALIKE {
+                all.extend(frame);
+            }
+        }
+        all
     }
 
     /// Places of the parts by their ids.

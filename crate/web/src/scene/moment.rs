@@ -96,7 +96,7 @@ impl Moment {
     /// The step at place `step` of the plan, at `t` from 0 to 1 of its motion. With `reduced`
     /// nothing travels: the end is shown, with the start as edges.
     pub fn at(model: &Model, step: usize, t: f32, reduced: bool) -> Option<Moment> {
-        let station = model.stations.get(step)?;
+        let station = model.station(step)?;
         let t = if reduced { 1.0 } else { t.clamp(0.0, 1.0) };
         let pose = posed(model, station, t);
         let nothing = vec3(0., 0., 0.);

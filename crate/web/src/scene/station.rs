@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use jointwise::geometry::Direction;
 use jointwise::plan::{Action, Stage, Step};
 use three_d::{InnerSpace, Quat, Vec3, vec3};
 
@@ -58,7 +59,7 @@ pub struct Station {
 struct Body {
     parts: Vec<usize>,
     screws: Vec<usize>,
-    face: Option<jointwise::geometry::Direction>,
+    face: Option<Direction>,
 }
 
 /// Follows the plan step by step.
@@ -71,7 +72,7 @@ pub fn stations(model: &Model) -> Vec<Station> {
     };
     let mut bodies: BTreeMap<&str, Body> = BTreeMap::new();
     let mut all = Vec::with_capacity(model.plan.steps.len());
-    for step in &model.plan.steps {
+    for (place, step) in model.plan.steps.iter().enumerate() {
         let joined = step
             .joins
             .as_deref()
@@ -85,8 +86,8 @@ pub fn stations(model: &Model) -> Vec<Station> {
         let stays = !movers.is_empty();
         let mut travel_by = step.direction;
         if movers.is_empty() && step.action == Action::DryFit {
-            // Tried before it joins: show what the joints name and the body does not hold yet.
-            let later = tried(model, step, &body.parts);
+            // Tried before it joins: show what comes in, though the body does not hold it yet.
+            let later = tried(model, place, step, &body.parts);
             movers = parts_of(&later);
             travel_by = travel_by.or_else(|| coming_in(model, &later));
         }
@@ -166,19 +167,45 @@ fn concerned(model: &Model, step: &Step) -> Vec<String> {
     ids
 }
 
-/// Ids of parts that the step's joints name and no earlier step brought in.
-fn tried(model: &Model, step: &Step, held: &[usize]) -> Vec<String> {
+/// Ids of parts that the step's joints name and no earlier step brought in; when it names none,
+/// those that come to the body next.
+fn tried(model: &Model, place: usize, step: &Step, held: &[usize]) -> Vec<String> {
     let mut ids = concerned(model, step);
     ids.extend(step.hold.iter().map(|h| h.what.clone()));
     ids.sort_unstable();
     ids.dedup();
     let part_at = model.part_index();
     ids.retain(|id| part_at.get(id.as_str()).is_some_and(|p| !held.contains(p)));
+    if ids.is_empty() {
+        let later = model.plan.steps.iter().skip(place + 1).find(|s| s.body == step.body);
+        ids = later.map(|s| s.parts.clone()).unwrap_or_default();
+    }
     ids
 }
 
+/// The whole piece, standing, with every screw in.
+pub fn finished(model: &Model) -> Station {
+    let parts: Vec<usize> = (0..model.parts.len()).collect();
+    let centre = model.bounds(&parts).map_or(vec3(0., 0., 0.), |b| b.centre());
+    let turn = turn_onto(Direction::Down);
+    Station {
+        pose: Pose::on_bench(turn, centre, &model.corners(&parts), 0.0),
+        present: parts.clone(),
+        movers: Vec::new(),
+        focus: parts,
+        driven: (0..model.screws.len()).collect(),
+        carried: Vec::new(),
+        driving: Vec::new(),
+        motion: Motion::None,
+        centre,
+        spacer: None,
+        measured: Vec::new(),
+        on_bench: false,
+    }
+}
+
 /// The direction in which the given parts come in where they do.
-fn coming_in(model: &Model, ids: &[String]) -> Option<jointwise::geometry::Direction> {
+fn coming_in(model: &Model, ids: &[String]) -> Option<Direction> {
     model
         .plan
         .steps
@@ -192,7 +219,7 @@ fn motion(
     step: &Step,
     body: &Body,
     movers: &[usize],
-    direction: Option<jointwise::geometry::Direction>,
+    direction: Option<Direction>,
     pose: &Pose,
 ) -> Motion {
     let aside = || {
