@@ -284,7 +284,17 @@ fn the_page_asks_only_its_own_host() {
     }
     none_says(
         &all,
-        &["http:", "https:", "ws:", "wss:", "\"//", "'//", "url(/", "XMLHttpRequest", "sendBeacon"],
+        &[
+            "http:",
+            "https:",
+            "ws://",
+            "wss://",
+            "\"//",
+            "'//",
+            "url(/",
+            "XMLHttpRequest",
+            "sendBeacon",
+        ],
     );
     none_says(&sources("www", ".html", as_it_is), &["href=\"/", "src=\"/"]);
 }

@@ -206,30 +206,41 @@ impl<'a> Scene<'a> {
         members(set).fold(0, |mask, other| mask | self.between[item][other])
     }
 
-    /// Whether the set can be turned as one: every item fastened to the rest, or shut in by it.
+    /// Whether the set can be turned as one: what is fastened together is one lump, and every lump
+    /// but the first is shut in by the others, however it would move.
     pub fn is_one(&self, set: u64, closed: u64) -> bool {
-        let Some(first) = members(set).next() else {
-            return false;
+        let mut rest = set;
+        let mut lumps = Vec::new();
+        while rest != 0 {
+            let lump = self.lump(rest & rest.wrapping_neg(), closed) & set;
+            lumps.push(lump);
+            rest &= !lump;
+        }
+        let shut_in = |lump: u64| {
+            Direction::ALL
+                .into_iter()
+                .all(|d| members(lump).any(|i| self.blocking.leaving(i, d, set & !lump) != 0))
         };
-        let mut joined = 1u64 << first;
+        // The lump of most items is what is turned; the others go with it.
+        let largest = lumps.iter().copied().max_by_key(|l| l.count_ones()).unwrap_or(0);
+        !lumps.is_empty() && lumps.into_iter().all(|lump| lump == largest || shut_in(lump))
+    }
+
+    /// Everything fastened, over however many joints, to the items it starts from.
+    fn lump(&self, from: u64, closed: u64) -> u64 {
+        let mut lump = from;
         loop {
-            let before = joined;
-            for l in members(closed) {
-                let link = &self.links[l];
-                if !link.fastens {
-                    continue;
-                }
-                let [a, b] = link.items.map(|i| 1u64 << i);
-                if joined & (a | b) != 0 {
-                    joined |= a | b;
+            let before = lump;
+            for l in members(closed).filter(|&l| self.links[l].fastens) {
+                let [a, b] = self.links[l].items.map(|i| 1u64 << i);
+                if lump & (a | b) != 0 {
+                    lump |= a | b;
                 }
             }
-            if joined == before {
-                break;
+            if lump == before {
+                return lump;
             }
         }
-        joined &= set;
-        members(set & !joined).all(|i| self.blocking.is_captive(i, set))
     }
 
     /// Whether some parts of the set are fastened in a ring, so that it has diagonals to measure.
