@@ -136,6 +136,36 @@ impl Writer<'_> {
         }
     }
 
+    /// Builds the bodies that `b` takes in, when the first of them is about to join: all at once,
+    /// so that `b` is not laid aside again with something in it that slides.
+    fn build_bodies(&mut self, b: usize, scene: &Scene, first: Content, face: Direction) {
+        let planned = self.planned;
+        let bodies = &planned.grouping.bodies;
+        let to_build = |content: &Content| match *content {
+            Content::Body(other) if !bodies[other].is_set => Some(other),
+            _ => None,
+        };
+        let built =
+            |writer: &Self, other: usize| writer.steps.iter().any(|s| s.body == bodies[other].id);
+        if to_build(&first).is_none_or(|other| built(self, other)) {
+            return;
+        }
+        self.set_aside(b);
+        for (m, _) in &planned.paths[b].moves {
+            if let Move::Place(item, _) | Move::LayOut(item) = *m
+                && let Some(other) = to_build(&scene.items[item].content)
+                && !built(self, other)
+            {
+                self.body(other);
+                self.set_aside(other);
+            }
+        }
+        let mut step = self.blank(b, face, Action::BringIn);
+        let name = words::body_name(self.assembly, self.grouping(), b);
+        step.text = format!("Bring the {name} back.");
+        self.steps.push(step);
+    }
+
     fn set_aside(&mut self, b: usize) {
         let Some(face) = self.planned.paths[b].moves.last().map(|(_, s)| s.face()) else {
             return;
@@ -248,17 +278,7 @@ impl Writer<'_> {
             return;
         };
         let own = &scene.items[item];
-        if let Content::Body(other) = own.content
-            && !self.grouping().bodies[other].is_set
-        {
-            self.set_aside(b);
-            self.body(other);
-            self.set_aside(other);
-            let mut step = self.blank(b, before.face(), Action::BringIn);
-            let name = words::body_name(self.assembly, self.grouping(), b);
-            step.text = format!("Bring the {name} back.");
-            self.steps.push(step);
-        }
+        self.build_bodies(b, scene, own.content.clone(), before.face());
         let links = &scene.links;
         let glue = members(placing.closes).any(|l| self.assembly.joints[links[l].joint].glue);
         let shut = checks::shut_in(scene, item, before.set);
