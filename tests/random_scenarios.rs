@@ -33,7 +33,7 @@ impl Ruler {
 /// The file of a seed: the interior goes round with it, the unit too, the rest is thrown.
 fn scenario(seed: u64) -> Value {
     let mut dice = Dice::new(seed);
-    let ruler = Ruler { inches: seed / 4 % 2 == 0 };
+    let ruler = Ruler { inches: (seed / 4).is_multiple_of(2) };
     let w = |mm: i64| ruler.write(mm);
     let width = dice.between(300, 900);
     let height = dice.between(600, 920);
@@ -61,7 +61,7 @@ fn scenario(seed: u64) -> Value {
     });
     let mut contents = json!([]);
     if pull_out {
-        let kind = if seed % 4 == 0 { "undermount" } else { "side-mount" };
+        let kind = if seed.is_multiple_of(4) { "undermount" } else { "side-mount" };
         build["pull_out"] = json!({
             "material": "half",
             "bottom_material": "thin",
