@@ -109,15 +109,17 @@ pub fn choose(on_hand: &[Screw], stack: &Stack) -> Option<(Screw, Fit)> {
 pub fn would_do(stack: &Stack, notation: Notation) -> Vec<Screw> {
     let lengths: Vec<Length> = match notation {
         Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => {
-            [4, 5, 6, 8, 10, 12, 13, 14, 16, 18, 20, 24]
+            [3, 4, 5, 6, 8, 10, 12, 13, 14, 16, 18, 20, 24]
                 .iter()
                 .map(|&n| Length::inch(n, 8))
                 .collect()
         }
-        Notation::MmHalf | Notation::MmTenth => [12, 16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80]
-            .iter()
-            .map(|&n| Length::mm(n))
-            .collect(),
+        Notation::MmHalf | Notation::MmTenth => {
+            [10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80]
+                .iter()
+                .map(|&n| Length::mm(n))
+                .collect()
+        }
     };
     let heads: &[Head] = match stack.heads {
         Heads::Flat => &[Head::Flat],

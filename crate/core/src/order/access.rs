@@ -39,14 +39,12 @@ pub fn tool_boxes(screw: &Fastener, workshop: &Workshop) -> [Box3; 2] {
         b
     };
     let length = screw.length.get();
-    let chuck = length + workshop.bit_length;
+    // The drill comes forward by the screw's length while it drives: its body sweeps from where it
+    // starts to where the screw is home.
+    let behind = length + workshop.drill_length.max(workshop.bit_length + 1);
     [
-        beside(0, chuck, workshop.bit_width),
-        beside(
-            chuck,
-            length + workshop.drill_length.max(workshop.bit_length + 1),
-            workshop.drill_width,
-        ),
+        beside(0, length + workshop.bit_length, workshop.bit_width),
+        beside(workshop.bit_length, behind, workshop.drill_width),
     ]
 }
 
@@ -74,5 +72,30 @@ impl ToolRoom {
         self.blockers & set == 0
             && self.reach[face.index()] <= plane + workshop.bearers
             && height <= workshop.reach_height
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Length;
+
+    #[test]
+    fn the_drill_sweeps_from_its_start_to_the_home_of_the_screw() {
+        let workshop = super::super::tests::workshop();
+        let screw = Fastener {
+            id: "a".to_owned(),
+            kind: "screw".to_owned(),
+            gauge: 8,
+            length: Length::mm(40),
+            pilot: Length::mm(3),
+            entry: [0; 3],
+            direction: Direction::Right,
+        };
+        let [bit, drill] = tool_boxes(&screw, &workshop);
+        assert_eq!((bit.min[0], bit.max[0]), (-130_000, 0));
+        // 90 mm of bit ahead of it with the screw home; 250 mm long and 40 mm back at the start.
+        assert_eq!((drill.min[0], drill.max[0]), (-290_000, -90_000));
+        assert_eq!(drill.extent(1), workshop.drill_width);
     }
 }

@@ -199,7 +199,7 @@ pub fn gap(
     let size = (gap.to - gap.from).abs();
     let mate = words::mate_name(scene, grouping, gap.mate);
     let own = words::mate_name(scene, grouping, item);
-    let end = words::part_side(&scene.items[gap.mate].datum, gap.direction.opposite());
+    let end = words::part_side(&scene.items[gap.mate].datum, gap.side);
     // A place where both ends of the distance are there to measure between.
     let axis = gap.direction.axis();
     let between = scene.contacts[item][gap.mate].iter().find_map(|c| {

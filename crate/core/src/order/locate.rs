@@ -32,6 +32,8 @@ pub enum Set {
 pub struct Gap {
     /// The item against which it is measured.
     pub mate: usize,
+    /// The side of the mate from which it is measured.
+    pub side: Direction,
     /// From the reference to the new part's face.
     pub direction: Direction,
     /// Coordinate of the reference.
@@ -116,7 +118,11 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     if let Some(mate) = members(scene.after[item] & set).next()
         && stops.is_empty()
     {
-        return Set::Measured(nearest_gap(scene, item, mate, axis));
+        let gap = nearest_gap(scene, item, mate, axis);
+        if gap.from == gap.to {
+            return Set::Flush(mate, gap.side);
+        }
+        return Set::Measured(gap);
     }
     let Some(&(_, mate)) = mates.first() else {
         return Set::Face;
@@ -164,18 +170,40 @@ fn touches(a: &Box3, b: &Box3, axis: usize) -> bool {
 fn nearest_gap(scene: &Scene, item: usize, mate: usize, axis: usize) -> Gap {
     let own = scene.items[item].datum;
     let theirs = scene.items[mate].datum;
+    let (before, after) = (Direction::from_axis(axis, false), Direction::from_axis(axis, true));
     let low = Gap {
         mate,
+        side: before,
         direction: Direction::from_axis(axis, true),
         from: theirs.min[axis],
         to: own.min[axis],
     };
     let high = Gap {
         mate,
+        side: after,
         direction: Direction::from_axis(axis, false),
         from: theirs.max[axis],
         to: own.max[axis],
     };
+    // Side by side, the gap between the two is what is seen and measured.
+    if own.min[axis] >= theirs.max[axis] {
+        return Gap {
+            mate,
+            side: after,
+            direction: after,
+            from: theirs.max[axis],
+            to: own.min[axis],
+        };
+    }
+    if own.max[axis] <= theirs.min[axis] {
+        return Gap {
+            mate,
+            side: before,
+            direction: before,
+            from: theirs.min[axis],
+            to: own.max[axis],
+        };
+    }
     if (low.to - low.from).abs() <= (high.to - high.from).abs() { low } else { high }
 }
 
@@ -309,7 +337,7 @@ fn fits(
     let meets_part =
         solid.contacts(&scene.items[item].solid).iter().any(|c| c.direction == gap.direction);
     // Its other end is felt flush with the mate's end, where the mate has one beside it.
-    let end = gap.direction.opposite();
+    let end = gap.side;
     let beside = |b: &Box3| {
         b.face(end) == gap.from && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, &at, a))
     };

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::assembly::{Assembly, MAIN};
+use crate::assembly::{Assembly, JointKind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
 use crate::plan::{Cost, Workshop};
@@ -68,7 +68,7 @@ impl NoOrder {
             code,
             format!("body {}", self.body),
             message,
-            "Take a shorter drill, move the screws named, or leave a part for later.",
+            "Try higher bearers, a lower bench or the floor, a shorter drill, or move the screws named.",
         )
     }
 }
@@ -185,6 +185,12 @@ fn obstacle(scene: &Scene, item: usize, at: &State) -> String {
         if blockers != 0 {
             return format!("the drill has no room: in its way is the {}", names(blockers));
         }
+    }
+    let fastened = members(scene.links_of(item, at.set)).any(|l| {
+        scene.links[l].fastens || matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado)
+    });
+    if !fastened {
+        return "nothing fastens it".to_owned();
     }
     "its screws are out of reach on every face it could lie on".to_owned()
 }

@@ -388,7 +388,7 @@ impl Writer<'_> {
                     step.minutes += 1;
                     let mate = words::mate_name(scene, self.grouping(), placed.gap.mate);
                     let mate_datum = &scene.items[placed.gap.mate].datum;
-                    let end = words::part_side(mate_datum, placed.gap.direction.opposite());
+                    let end = words::part_side(mate_datum, placed.gap.side);
                     step.spacer = Some(Spacer {
                         part: self.assembly.parts[placed.part].id.clone(),
                         dimension: placed.dimension,

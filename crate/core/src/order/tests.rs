@@ -8,7 +8,7 @@ use crate::units::Length;
 
 const MM: i64 = 1000;
 
-fn workshop() -> Workshop {
+pub(super) fn workshop() -> Workshop {
     Workshop {
         drill_length: 250 * MM,
         drill_width: 75 * MM,

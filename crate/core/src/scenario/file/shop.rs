@@ -108,7 +108,7 @@ pub struct Screw {
     /// Gauge number, 4 to 14. Required. A 3.5 mm screw is near gauge 6, 4 mm near 8, 5 mm near 10.
     #[cfg_attr(feature = "schema", schemars(required, range(min = 4, max = 14), example = 8))]
     pub gauge: Option<Amount>,
-    /// Length from what lies flush to the tip, 10 to 100 mm. Required.
+    /// Length from what lies flush to the tip, 8 to 100 mm. Required.
     #[cfg_attr(
         feature = "schema",
         schemars(required, example = &"1 1/4", example = &"50 mm")

@@ -92,7 +92,7 @@ fn screws(ctx: &mut Context, listed: Option<&[file::Screw]>, defaults: &Defaults
         }
         read.push(Screw {
             gauge: u8::try_from(ctx.whole(&at("gauge"), s.gauge.as_ref(), 4, 14, 8)).unwrap_or(8),
-            length: ctx.length_needed(&at("length"), s.length.as_ref(), mm(10, 100)),
+            length: ctx.length_needed(&at("length"), s.length.as_ref(), mm(8, 100)),
             head: match s.head.unwrap_or(file::Head::Flat) {
                 file::Head::Flat => Head::Flat,
                 file::Head::Pan => Head::Pan,
