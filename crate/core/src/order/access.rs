@@ -6,8 +6,8 @@ use crate::plan::Workshop;
 
 use super::bodies::Item;
 
-/// The room one screw's driving takes: bit and drill behind its entry, with the screw's own length
-/// still outside when it is started.
+/// The room one screw's driving takes: bit and drill behind its entry, from the start, with the
+/// screw's own length still outside, to the end.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ToolRoom {
     /// Bit, then the body of the drill.
@@ -38,15 +38,12 @@ pub fn tool_boxes(screw: &Fastener, workshop: &Workshop) -> [Box3; 2] {
         }
         b
     };
-    let length = screw.length.get();
-    let chuck = length + workshop.bit_length;
+    // The drill comes forward by the screw's length while it drives: at the end the bit alone is
+    // between it and the entry.
+    let back = screw.length.get() + workshop.drill_length.max(workshop.bit_length + 1);
     [
-        beside(0, chuck, workshop.bit_width),
-        beside(
-            chuck,
-            length + workshop.drill_length.max(workshop.bit_length + 1),
-            workshop.drill_width,
-        ),
+        beside(0, workshop.bit_length, workshop.bit_width),
+        beside(workshop.bit_length, back, workshop.drill_width),
     ]
 }
 
@@ -74,5 +71,48 @@ impl ToolRoom {
         self.blockers & set == 0
             && self.reach[face.index()] <= plane + workshop.bearers
             && height <= workshop.reach_height
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Length;
+
+    fn screw() -> Fastener {
+        Fastener {
+            id: "s".to_owned(),
+            kind: "screw".to_owned(),
+            gauge: 8,
+            length: Length::mm(50),
+            pilot: Length::mm(3),
+            entry: [0, 0, 0],
+            direction: Direction::Right,
+        }
+    }
+
+    fn workshop() -> Workshop {
+        Workshop {
+            drill_length: 250_000,
+            drill_width: 70_000,
+            bit_width: 12_000,
+            bit_length: 90_000,
+            bench_length: 1_800_000,
+            bench_width: 760_000,
+            bench_height: 860_000,
+            bearers: 40_000,
+            reach_height: 1_575_000,
+            clamps: Vec::new(),
+            people: 1,
+            square_check: "tape".to_owned(),
+        }
+    }
+
+    #[test]
+    fn the_room_holds_the_drill_at_the_start_and_at_the_end() {
+        let [bit, drill] = tool_boxes(&screw(), &workshop());
+        assert_eq!(bit, Box3::new([-90_000, -6000, -6000], [0, 6000, 6000]));
+        // At the end its front is a bit's length off, at the start its back a screw's length more.
+        assert_eq!(drill, Box3::new([-300_000, -35_000, -35_000], [-90_000, 35_000, 35_000]));
     }
 }
