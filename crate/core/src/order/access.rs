@@ -6,8 +6,8 @@ use crate::plan::Workshop;
 
 use super::bodies::Item;
 
-/// The room one screw's driving takes: bit and drill behind its entry, with the screw's own length
-/// still outside when it is started.
+/// The room one screw's driving takes: bit and drill behind its entry, from the start, with the
+/// screw's own length still outside, to the end.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ToolRoom {
     /// Bit, then the body of the drill.
