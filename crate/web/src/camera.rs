@@ -14,7 +14,7 @@ const OPENING: f32 = 0.15;
 const MARGIN: f32 = 0.07;
 /// CSS pixels kept free below, for the buttons that turn the picture and the name of the face down;
 /// in a low frame no more than this share of it.
-const BELOW: (f32, f32) = (84.0, 0.14);
+const BELOW: (f32, f32) = (66.0, 0.12);
 /// Degrees turned by a pixel of dragging.
 const DEGREES_PER_PIXEL: f32 = 0.35;
 

@@ -42,7 +42,7 @@ const TRIED: [(f32, f32, f32); 12] = [
     (-118.0, 30.0, 0.9),
 ];
 
-/// What staying put is worth, for each step of a run.
+/// What staying put is worth, once for a run.
 const STAY: f32 = 0.30;
 /// How much more a step must show from elsewhere before the maker is walked round for it alone.
 const WALK: f32 = 0.80;
@@ -62,7 +62,7 @@ pub fn choose(model: &Model, stations: &[Station]) -> Vec<View> {
         let count = (1..rest.len()).find(|i| lying(first + i) != lying(first));
         let (run, later) = rest.split_at(count.unwrap_or(rest.len()).min(rest.len()));
         rest = later;
-        let stay = |i: usize| if viewed(i) == last { STAY * run.len() as f32 } else { 0.0 };
+        let stay = |i: usize| if viewed(i) == last { STAY } else { 0.0 };
         let shared = best(|i| run.iter().filter_map(|s| s.get(i)).sum::<f32>() + stay(i));
         last = viewed(shared);
         for own in run {
