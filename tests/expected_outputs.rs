@@ -1,5 +1,6 @@
 //! What each scenario gives, kept to be reviewed as a diff: run once with `UPDATE_EXPECT=1` to
 //! rewrite what is kept.
+#![allow(clippy::unwrap_used, reason = "a test's own files: it fails where they are missing")]
 
 use std::fs;
 use std::path::{Path, PathBuf};

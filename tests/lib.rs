@@ -1,4 +1,5 @@
 //! Helpers shared by the outside checks.
 
+pub mod dice;
 pub mod oracle;
 pub mod verifier;

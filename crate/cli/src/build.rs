@@ -189,6 +189,7 @@ mod tests {
     fn plan() -> Plan {
         Plan {
             format: jointwise::plan::FORMAT.to_owned(),
+            bodies: Vec::new(),
             title: "Test piece".to_owned(),
             unit: jointwise::units::Notation::MmHalf,
             workshop: Workshop {

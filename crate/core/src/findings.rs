@@ -25,7 +25,8 @@ pub struct Finding {
     pub code: String,
     /// How much it matters.
     pub severity: Severity,
-    /// The field (`space.height`), part (`part left-side`) or step it concerns.
+    /// The field (`space.height`), part (`part left-side`), joint, screw, body or step it concerns,
+    /// or `file` for the whole.
     #[serde(rename = "where")]
     pub place: String,
     /// What is the matter, in a sentence.

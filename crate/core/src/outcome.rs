@@ -15,7 +15,7 @@ pub struct Outcome {
     pub findings: Vec<Finding>,
     /// The sizes that were worked out; empty when the scenario could not be read.
     pub sizes: Vec<SizeRow>,
-    /// The plan, unless a finding stops it.
+    /// The plan, unless a finding stops it or no order is found, which is a finding too.
     pub plan: Option<Plan>,
 }
 
@@ -30,7 +30,8 @@ pub struct SizeRow {
     pub value: i64,
     /// Printed in the scenario's notation.
     pub text: String,
-    /// The sum behind it, in words and numbers.
+    /// The sum behind it, in words and numbers, printed to the finest step of the notation so that
+    /// it adds up.
     pub why: String,
 }
 
@@ -106,6 +107,7 @@ fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -
                 fasteners: j.fasteners.clone(),
             })
             .collect(),
+        bodies: order.bodies,
         steps: order.steps,
         cost: order.cost,
         proof: order.proof,

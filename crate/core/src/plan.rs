@@ -23,6 +23,9 @@ pub struct Plan {
     pub unit: crate::units::Notation,
     /// What stands in the shop, as far as the order was proved for it.
     pub workshop: Workshop,
+    /// What each body is called.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub bodies: Vec<PlanBody>,
     /// Every part once.
     pub parts: Vec<PlanPart>,
     /// Every joint once.
@@ -35,6 +38,15 @@ pub struct Plan {
     pub proof: Proof,
     /// Everything there is to say about it.
     pub findings: Vec<Finding>,
+}
+
+impl Plan {
+    /// What the part or body with that id is called; the id itself when there is none.
+    pub fn name_of<'a>(&'a self, id: &'a str) -> &'a str {
+        let part = self.parts.iter().find(|p| p.id == id).map(|p| p.name.as_str());
+        let body = || self.bodies.iter().find(|b| b.id == id).map(|b| b.name.as_str());
+        part.or_else(body).unwrap_or(id)
+    }
 }
 
 /// Tools and room that the order was proved for. Lengths in micrometres.
@@ -65,6 +77,15 @@ pub struct Workshop {
     pub people: u8,
     /// What square is checked with: `tape` or `square`.
     pub square_check: String,
+}
+
+/// A body: a piece that is built on its own.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PlanBody {
+    /// As the steps name it.
+    pub id: String,
+    /// As a maker says it: `left side with its runner`.
+    pub name: String,
 }
 
 /// A part as the plan shows it.
@@ -256,9 +277,10 @@ pub enum CheckKind {
 pub struct Check {
     /// What it is.
     pub kind: CheckKind,
-    /// Wanted values, one for each pair of points.
+    /// Wanted values, one for each pair of points. Without points: 0 for faces that are to be
+    /// level, and none where the sentence alone says it.
     pub expected: Vec<i64>,
-    /// By how much they may differ.
+    /// By how much what is measured may be off.
     pub tolerance: i64,
     /// The points to measure between.
     pub between: Vec<[Point; 2]>,
@@ -279,23 +301,26 @@ pub struct Reason {
 
 /// What the order costs. Compared in the order of its fields: the first that differs decides.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+// Fields were added over time: a plan that lacks one reads as nothing spent there.
+#[serde(default)]
 pub struct Cost {
     /// Steps that need a second person.
     pub helper_steps: u32,
-    /// Faces that a panel is laid over and that only a fingertip sets level, not the bench; and
-    /// panels that lock a frame before its diagonals can be measured.
+    /// Faces that a panel is laid over and that only a fingertip or the tape sets level, not the
+    /// bench or a stop; and panels that lock a frame before its diagonals can be measured.
     pub by_feel: u32,
     /// Turns of a body and parts held in the air: each takes both arms.
     pub handlings: u32,
-    /// Parts held with a hand or clamp, in the air or not.
+    /// Parts and bodies held by hand, clamp or helper, in the air or not.
     pub holds: u32,
     /// Distances that nothing sets: they are measured.
     pub measured: u32,
-    /// Changes between drilling, driving and other tools.
+    /// Changes of the driver's bit within a step, and clamps put on.
     pub tool_changes: u32,
-    /// Estimated working time.
+    /// Estimated working time, by the rule in the documentation of [`crate::order`].
     pub minutes: u32,
-    /// Departures from the natural grouping: mirror parts apart, out of the cut list's order.
+    /// Departures from the cut list's order: for each part that goes in, how many before it in the
+    /// list are still out.
     pub scatter: u32,
     /// Of the handlings, the turns of a body onto another face.
     pub turns: u32,
@@ -306,10 +331,12 @@ pub struct Cost {
 /// How far the search got.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Proof {
-    /// Whether no cheaper order exists within the bodies used.
+    /// Whether all orders that the search may choose from were weighed, so that none of them is
+    /// cheaper. False when it stopped at its limit of states.
     pub optimal: bool,
     /// States the search expanded.
     pub states: u64,
-    /// No order can cost less than this.
+    /// When `optimal`, the cost of the plan: none of those orders costs less, checks and dry fits,
+    /// which are added to the order found, left aside. Else all zeros.
     pub bound: Cost,
 }

@@ -87,7 +87,7 @@ pub fn join(
     (joints, findings)
 }
 
-/// A joint whose screws sit nearer to an end than they should: its id, how near, how near is right.
+/// A part that takes screws nearer to its edge than it should: its name, how near, how near is right.
 type Near = (String, i64, i64);
 
 struct Driven<'a> {
@@ -126,7 +126,7 @@ impl Driven<'_> {
                 let (line, along) = along_the_middle(face, axis, end);
                 let nearest = line.first().map_or(0, |p| p[along] - face.min[along]);
                 if on_edge && nearest < end {
-                    self.near.push((id.to_owned(), nearest, end));
+                    self.near.push((second.name.clone(), nearest, end));
                 }
                 line.into_iter()
                     .map(|at| Spot { at, along: Some((along, face.min[along], face.max[along])) })
@@ -277,14 +277,19 @@ fn name(screw: &Screw, notation: Notation) -> String {
 fn near_the_end(near: &[Near], notation: Notation) -> Finding {
     let least = near.iter().map(|n| n.1).min().unwrap_or(0);
     let wanted = near.iter().map(|n| n.2).max().unwrap_or(0);
-    let joints: Vec<&str> = near.iter().map(|n| n.0.as_str()).collect();
+    let mut names: Vec<&str> = Vec::new();
+    for (name, ..) in near {
+        if !names.contains(&name.as_str()) {
+            names.push(name);
+        }
+    }
     Finding::new(
         Severity::Caution,
         "edge-distance",
         "joints",
         format!(
             "The ends of narrow parts leave no room for the usual distance of screws from a corner: {}.",
-            joints.join(", ")
+            names.join(", ")
         ),
         "Drill the pilots to full depth, clamp the end so that it cannot swell or split, and stop the \
          driver before the head bites deep; or make these parts wider.",

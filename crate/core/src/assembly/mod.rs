@@ -63,7 +63,8 @@ pub struct Part {
     pub mass_g: i64,
     /// Its body, grooves and notches cut out.
     pub solid: Solid,
-    /// Ids of parts that must be in before it, because its gaps are set against them.
+    /// Ids of parts that must be in before it, because its gaps are set against them. Those in
+    /// other bodies count with the body they belong to.
     pub set_against: Vec<String>,
 }
 
@@ -116,7 +117,7 @@ pub struct Joint {
     pub kind: JointKind,
     /// Whether glue goes on.
     pub glue: bool,
-    /// Screws, all through the one into the other; none for a groove, a slide or a touch.
+    /// Screws, all through the first part into the second; none for a groove, a slide or a touch.
     pub fasteners: Vec<Fastener>,
 }
 

@@ -163,7 +163,7 @@ pub fn stations(length: i64, end: i64) -> Vec<i64> {
     (0..=bays).map(|i| end + run * i / bays).collect()
 }
 
-/// Whether two screws come nearer than [`APART`].
+/// Whether two screws come nearer to each other than 3 mm of air.
 pub fn crowd(a: &Fastener, b: &Fastener) -> bool {
     nearer_than(a, b, APART)
 }

@@ -45,6 +45,7 @@ fn name(id: &str) -> String {
         "back-right" => "right piece of the back".to_owned(),
         "back-lower" => "lower piece of the back".to_owned(),
         "back-upper" => "upper piece of the back".to_owned(),
+        "toe-kick" => "toe-kick board".to_owned(),
         "front-panel" => "backing board".to_owned(),
         _ => id.replace('-', " "),
     }

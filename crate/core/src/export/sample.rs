@@ -199,6 +199,7 @@ pub fn plan() -> Plan {
     let cost = Cost { helper_steps: 1, turns: 2, minutes: 36, ..Cost::default() };
     Plan {
         format: FORMAT.to_owned(),
+        bodies: Vec::new(),
         title: "Small base with a tray".to_owned(),
         unit: Notation::MmHalf,
         workshop: Workshop {

@@ -100,8 +100,9 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
     let number = format!("{}.", step.n);
     out.push_str(&words::wrap(&format!("{number:<4}"), &step.text, COLUMNS));
     if before.is_none_or(|b| b.bench_face != step.bench_face || b.body != step.body) {
-        let what = if step.body == MAIN { "the piece" } else { step.body.as_str() };
-        let lies = format!("{what}, on its {}", words::face(step.bench_face));
+        let named = plan.bodies.iter().any(|b| b.id == step.body);
+        let what = if step.body == MAIN && !named { "piece" } else { plan.name_of(&step.body) };
+        let lies = format!("the {what}, on its {}", words::face(step.bench_face));
         line(out, "On bench", &lies);
     }
     if let Some(way) = step.direction {
@@ -135,7 +136,12 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
     if let Some(spacer) = &step.spacer {
         let dimension = words::length(plan.unit, spacer.dimension);
         let part = words::name(plan, &spacer.part);
-        line(out, "Spacer", &format!("{part}, {dimension}, sets {}", spacer.sets));
+        let text = format!(
+            "{part}, {dimension}, sets {}. Then take it out towards the {}",
+            spacer.sets,
+            words::face(spacer.out)
+        );
+        line(out, "Spacer", &text);
     }
     for check in &step.checks {
         line(out, "Check", &check_text(plan, check));
@@ -152,8 +158,15 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
 fn check_text(plan: &Plan, check: &crate::plan::Check) -> String {
     let mut text = format!("[ ] {}", check.text);
     let wanted: Vec<_> = check.expected.iter().map(|&um| words::length(plan.unit, um)).collect();
+    if check.kind == CheckKind::Flush {
+        return text;
+    }
     let alike = wanted.windows(2).all(|pair| matches!(pair, [a, b] if a == b));
     match (wanted.first(), alike) {
+        (Some(one), true) if check.text.contains(one.as_str()) => {
+            // The sentence has the value already.
+            text.truncate(text.trim_end_matches('.').len());
+        }
         (Some(one), true) => {
             let each = if wanted.len() > 1 { "Each" } else { "Wanted" };
             text.push_str(&format!(" {each}: {one}"));

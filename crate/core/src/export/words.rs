@@ -40,7 +40,7 @@ pub fn fine(unit: Notation) -> Notation {
 
 /// Name of a part by its id, or the id itself: holds may name a body instead.
 pub fn name<'a>(plan: &'a Plan, id: &'a str) -> &'a str {
-    plan.parts.iter().find(|p| p.id == id).map_or(id, |p| p.name.as_str())
+    plan.name_of(id)
 }
 
 /// Screws of one step that are alike.

@@ -9,7 +9,9 @@ pub type Point = [i64; 3];
 
 /// A box in micrometres: `min` is its left, front, lower corner and `max` its right, rear, upper one.
 ///
-/// Invariant: `min[a] < max[a]` on every axis. Written to files as `[x0, y0, z0, x1, y1, z1]`.
+/// A box of material has `min[a] < max[a]` on every axis: ask [`Box3::is_valid`], nothing enforces
+/// it. A face is a box whose corners are level along one axis. Written to files as
+/// `[x0, y0, z0, x1, y1, z1]`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(from = "[i64; 6]", into = "[i64; 6]")]
 pub struct Box3 {
@@ -32,7 +34,7 @@ impl From<Box3> for [i64; 6] {
 }
 
 impl Box3 {
-    /// The box between two corners.
+    /// The box between two corners, which are taken as they are.
     pub fn new(min: Point, max: Point) -> Self {
         Box3 { min, max }
     }

@@ -39,7 +39,7 @@ impl Solid {
         Solid { boxes }
     }
 
-    /// The boxes, disjoint, in a fixed order.
+    /// The boxes, disjoint, in a fixed order: as given, sorted once something was cut.
     pub fn boxes(&self) -> &[Box3] {
         &self.boxes
     }

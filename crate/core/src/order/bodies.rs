@@ -73,7 +73,8 @@ impl Item {
 }
 
 /// The ways to group an assembly's parts into bodies: as given, and with every panel that alone
-/// carries some hardware or cleat made ready beforehand, in each body or only in some.
+/// carries some hardware or cleat made ready beforehand, in each body or only in some. Likely the
+/// cheapest first: it bounds the search of the others.
 pub fn groupings(assembly: &Assembly) -> Vec<Grouping> {
     let sets = sets(assembly);
     let mut groups: Vec<&str> = Vec::new();
@@ -85,7 +86,7 @@ pub fn groupings(assembly: &Assembly) -> Vec<Grouping> {
     }
     // Few bodies carry hardware: past three, either all of them have it made ready, or none.
     let choices: Vec<u32> =
-        if groups.len() <= 3 { (0..1 << groups.len()).collect() } else { vec![0, u32::MAX] };
+        if groups.len() <= 3 { (0..1 << groups.len()).rev().collect() } else { vec![u32::MAX, 0] };
     let ready = |choice: u32, holder: usize| {
         groups
             .iter()

@@ -99,16 +99,6 @@ fn span(scene: &Scene, item: usize, set: u64) -> Option<i64> {
 /// Decides what holds what: a clamp that reaches, then one hand while the other drives, then a
 /// helper. Two things to hold take one clamp and one hand, or a helper.
 pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction) -> Holding {
-    let key = (item, set, face.index() as u8);
-    if let Some(known) = scene.held.borrow().get(&key) {
-        return known.clone();
-    }
-    let holding = work_out(scene, item, set, face);
-    scene.held.borrow_mut().insert(key, holding.clone());
-    holding
-}
-
-fn work_out(scene: &Scene, item: usize, set: u64, face: Direction) -> Holding {
     let rest = rest(scene, item, set, face);
     let body_tips = set != 0 && !scene.stands(set, face);
     let mut holding = Holding { rest, body_tips, part_with: None, body_with: None };

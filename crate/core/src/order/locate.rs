@@ -69,19 +69,14 @@ pub struct Unset {
     pub by_feel: u32,
 }
 
-/// How much of a placing no hard stop sets; remembered for the search.
+/// How much of a placing no hard stop sets.
 pub fn unset(scene: &Scene, item: usize, set: u64, face: Direction) -> Unset {
-    let key = (item, set, face.index() as u8);
-    if let Some(&known) = scene.located.borrow().get(&key) {
-        return known;
-    }
     let mut unset = Unset::default();
     for (axis, by) in locate(scene, item, set, face).iter().enumerate() {
         unset.measured += u32::from(matches!(by, Set::Measured(_)));
         let soft = matches!(by, Set::Measured(_) | Set::Flush(..));
         unset.by_feel += u32::from(soft && scene.laid_over[item][axis]);
     }
-    scene.located.borrow_mut().insert(key, unset);
     unset
 }
 

@@ -11,9 +11,11 @@
 //! certificate, [`checks`] adds what to measure, [`words`] says it.
 //!
 //! # Cost
-//! Orders are compared by [`Cost`], field by field. Accuracy goes before effort: after the need of a
-//! helper come faces that must be level under a panel but that no bench or stop sets. Turning the piece and holding a part in the air
-//! both take both arms: they count alike, as *handlings*. Holds, distances to measure and minutes follow.
+//! Orders are compared by [`Cost`], field by field. Accuracy goes before effort: after the need of
+//! a helper come faces that must be level under a panel but that neither bench nor stop sets, and
+//! panels that lock a frame before its diagonals can be measured. Turning the piece and holding a
+//! part in the air both take both arms: they count alike, as *handlings*. Then holds, distances to
+//! measure, clamps and changes of bit, minutes, and the natural grouping.
 //!
 //! # Minutes
 //! Common practice, no source: a part laid out 1, placed 2, each screw with its pilot 1, a hold 1,
@@ -34,7 +36,7 @@ pub mod words;
 
 use crate::assembly::Assembly;
 use crate::findings::{Finding, Severity};
-use crate::plan::{Cost, Proof, Step, Workshop};
+use crate::plan::{Cost, PlanBody, Proof, Step, Workshop};
 use crate::units::Notation;
 
 /// How many states a search may expand for one body.
@@ -43,11 +45,16 @@ pub const BUDGET: u64 = 400_000;
 /// Most items (parts and ready-made bodies) in one body: a set of them is one machine word.
 pub const MOST_ITEMS: usize = 60;
 
+/// Most joints in one body, for the same reason.
+pub const MOST_LINKS: usize = 64;
+
 /// A proved order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Order {
     /// The steps, numbered from 1.
     pub steps: Vec<Step>,
+    /// What the bodies they name are called.
+    pub bodies: Vec<PlanBody>,
     /// What they cost.
     pub cost: Cost,
     /// How far the search got.
@@ -65,10 +72,8 @@ pub fn plan_order(
 ) -> (Option<Order>, Vec<Finding>) {
     let mut findings = Vec::new();
     let mut best: Option<planned::Planned> = None;
-    let mut states = 0;
-    let mut complete = true;
     let mut failure = None;
-    let mut known = planned::Known::new();
+    let mut work = planned::Work::default();
     for grouping in bodies::groupings(assembly) {
         if let Some(body) = grouping.bodies.iter().find(|b| b.items.len() > MOST_ITEMS) {
             findings.push(Finding::new(
@@ -80,17 +85,26 @@ pub fn plan_order(
             ));
             return (None, findings);
         }
-        match planned::plan_grouping(assembly, workshop, &grouping, &mut known) {
-            Ok(planned) => {
-                states += planned.states;
-                complete &= planned.complete;
-                if best.as_ref().is_none_or(|b| planned.cost < b.cost) {
+        if let Some(body) =
+            grouping.bodies.iter().find(|b| scene::joints_in(assembly, b) > MOST_LINKS)
+        {
+            findings.push(Finding::new(
+                Severity::Stop,
+                "too-many-joints",
+                format!("body {}", body.id),
+                format!("More than {MOST_LINKS} joints are too many for one body."),
+                "Group its parts into bodies that are joined whole.",
+            ));
+            return (None, findings);
+        }
+        let under = best.as_ref().map(|b| b.cost);
+        match planned::plan_grouping(assembly, workshop, &grouping, &mut work, under) {
+            Ok(cheaper) => {
+                if let Some(planned) = cheaper {
                     best = Some(planned);
                 }
             }
             Err(why) => {
-                states += why.states;
-                complete &= why.complete;
                 failure.get_or_insert(why);
             }
         }
@@ -102,9 +116,16 @@ pub fn plan_order(
         return (None, findings);
     };
     let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
-    let proof =
-        Proof { optimal: complete, states, bound: if complete { cost } else { Cost::default() } };
-    (Some(Order { steps, cost, proof }), findings)
+    let optimal = !work.cut_short;
+    let bound = if optimal { cost } else { Cost::default() };
+    let proof = Proof { optimal, states: work.states, bound };
+    let grouping = &planned.grouping;
+    let named = |(b, body): (usize, &bodies::Body)| PlanBody {
+        id: body.id.clone(),
+        name: words::body_name(assembly, grouping, b),
+    };
+    let bodies = grouping.bodies.iter().enumerate().map(named).collect();
+    (Some(Order { steps, bodies, cost, proof }), findings)
 }
 
 #[cfg(test)]

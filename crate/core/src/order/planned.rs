@@ -10,7 +10,7 @@ use crate::plan::{Cost, Workshop};
 use super::BUDGET;
 use super::bodies::Grouping;
 use super::scene::{Scene, members};
-use super::search::{self, Found, Path, State};
+use super::search::{self, Found, Limit, Path, State};
 
 /// The cheapest order of each body of a grouping.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,15 +21,19 @@ pub struct Planned {
     pub paths: Vec<Path>,
     /// All of them together.
     pub cost: Cost,
-    /// States expanded.
-    pub states: u64,
-    /// Whether every search looked at all that could be cheaper.
-    pub complete: bool,
 }
 
-/// Searches already made, by the body's name and the parts of each of its items: the same body
-/// stands in several groupings.
-pub type Known = BTreeMap<(String, Vec<Vec<usize>>), Found>;
+/// What has been searched so far, over all groupings.
+#[derive(Debug, Clone, Default)]
+pub struct Work {
+    /// Searches already made, by the body's name and the parts of each of its items: the same body
+    /// stands in several groupings.
+    known: BTreeMap<(String, Vec<Vec<usize>>), Found>,
+    /// States expanded.
+    pub states: u64,
+    /// Whether some search ran out of its budget.
+    pub cut_short: bool,
+}
 
 /// Why a body has no order.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -69,7 +73,7 @@ impl NoOrder {
     }
 }
 
-/// Orders every body of a grouping.
+/// Orders every body of a grouping; nothing when that costs no less than `under`.
 ///
 /// # Errors
 /// When some body has no order; says which part, and what stands in its way.
@@ -77,48 +81,45 @@ pub fn plan_grouping(
     assembly: &Assembly,
     workshop: &Workshop,
     grouping: &Grouping,
-    known: &mut Known,
-) -> Result<Planned, NoOrder> {
+    work: &mut Work,
+    under: Option<Cost>,
+) -> Result<Option<Planned>, NoOrder> {
     let mut planned = Planned {
         grouping: grouping.clone(),
         paths: Vec::new(),
-        cost: Cost::default(),
-        states: 0,
-        complete: true,
+        // A body made ready is laid aside and taken up again.
+        cost: Cost { minutes: 2 * (grouping.bodies.len() as u32 - 1), ..Cost::default() },
     };
     for body in &grouping.bodies {
         let scene = Scene::new(assembly, workshop, &body.items);
         let key = (body.id.clone(), body.items.iter().map(|i| i.parts.clone()).collect());
-        let found = match known.get(&key) {
+        let found = match work.known.get(&key) {
             Some(found) => found.clone(),
             None => {
                 let end = (body.id == MAIN).then_some(assembly.stands_on);
-                let found = search::search(&scene, end, BUDGET);
-                planned.states += found.states;
-                known.insert(key, found.clone());
+                let limit = Limit { budget: BUDGET, under: under.map(|most| (planned.cost, most)) };
+                let found = search::search(&scene, end, limit);
+                work.states += found.states;
+                work.cut_short |= !found.complete;
+                if found.dearer {
+                    return Ok(None);
+                }
+                work.known.insert(key, found.clone());
                 found
             }
         };
-        planned.complete &= found.complete;
         let Some(path) = found.path else {
-            return Err(explain(
-                &scene,
-                &body.id,
-                &found.furthest,
-                planned.states,
-                planned.complete,
-            ));
+            return Err(explain(&scene, &body.id, &found));
         };
         planned.cost = search::add(planned.cost, path.cost);
         planned.paths.push(path);
     }
-    // A body made ready is laid aside and taken up again.
-    planned.cost.minutes += 2 * (grouping.bodies.len() as u32 - 1);
-    Ok(planned)
+    Ok(under.is_none_or(|most| planned.cost < most).then_some(planned))
 }
 
 /// What keeps the parts that are still out from going in.
-fn explain(scene: &Scene, body: &str, at: &State, states: u64, complete: bool) -> NoOrder {
+fn explain(scene: &Scene, body: &str, found: &Found) -> NoOrder {
+    let at = &found.furthest;
     let out = scene.full() & !at.set;
     let name = |i: usize| {
         let parts: Vec<String> =
@@ -143,8 +144,8 @@ fn explain(scene: &Scene, body: &str, at: &State, states: u64, complete: bool) -
         body: body.to_owned(),
         left_out: members(out).map(name).collect(),
         reasons,
-        states,
-        complete,
+        states: found.states,
+        complete: found.complete,
     }
 }
 

@@ -3,16 +3,19 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use crate::assembly::{Assembly, JointKind};
+use crate::assembly::{Assembly, Joint, JointKind};
 use crate::geometry::{Box3, Contact, Direction, Point};
-use crate::plan::Workshop;
+use crate::plan::{Cost, Workshop};
 
+use super::MOST_LINKS;
 use super::access::ToolRoom;
 use super::blocking::Blocking;
-use super::bodies::{Content, Item};
-use super::holding::Holding;
-use super::locate::Unset;
+use super::bodies::{Body, Content, Item};
+use super::search::Placing;
 use super::stability;
+
+/// Placings already priced, by the set, the item and the face.
+type Priced = BTreeMap<(u64, u8, u8), Option<(Placing, Cost)>>;
 
 /// A joint between two items of the body.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,6 +46,8 @@ pub struct Scene<'a> {
     pub contacts: Vec<Vec<Vec<Contact>>>,
     /// Joints between items, at most 64.
     pub links: Vec<Link>,
+    /// Links between each two items.
+    between: Vec<Vec<u64>>,
     /// For each item the items that must be in before it.
     pub after: Vec<u64>,
     /// For each item the axes along which it must be level with others, for a panel laid over them.
@@ -51,9 +56,18 @@ pub struct Scene<'a> {
     pub reach: Vec<[i64; 6]>,
     /// Faces the finished body fits the bench on.
     pub faces: Vec<Direction>,
-    pub(super) held: RefCell<BTreeMap<(usize, u64, u8), Holding>>,
     standing: RefCell<BTreeMap<(u64, u8), bool>>,
-    pub(super) located: RefCell<BTreeMap<(usize, u64, u8), Unset>>,
+    pub(super) priced: RefCell<Priced>,
+}
+
+/// How many joints hold the items of a body together.
+pub fn joints_in(assembly: &Assembly, body: &Body) -> usize {
+    let item_of = |part: usize| body.items.iter().position(|i| i.parts.contains(&part));
+    let counts = |joint: &&Joint| {
+        let [a, b] = joint.parts.map(item_of);
+        joint.kind != JointKind::Touch && a.is_some() && b.is_some() && a != b
+    };
+    assembly.joints.iter().filter(counts).count()
 }
 
 /// Items of a set, lowest first.
@@ -77,7 +91,7 @@ impl<'a> Scene<'a> {
             let (Some(a), Some(b)) = (item_of(joint.parts[0]), item_of(joint.parts[1])) else {
                 continue;
             };
-            if a == b || joint.kind == JointKind::Touch || links.len() == 64 {
+            if a == b || joint.kind == JointKind::Touch || links.len() == MOST_LINKS {
                 continue;
             }
             links.push(Link {
@@ -131,6 +145,12 @@ impl<'a> Scene<'a> {
                 items.iter().enumerate().map(with).collect()
             })
             .collect();
+        let mut between = vec![vec![0u64; items.len()]; items.len()];
+        for (l, link) in links.iter().enumerate() {
+            let [a, b] = link.items;
+            between[a][b] |= 1 << l;
+            between[b][a] |= 1 << l;
+        }
         let laid_over = laid_over(&contacts, &links);
         Scene {
             assembly,
@@ -139,13 +159,13 @@ impl<'a> Scene<'a> {
             laid_over,
             blocking: Blocking::new(items),
             contacts,
+            between,
             links,
             after,
             reach,
             faces,
-            held: RefCell::default(),
             standing: RefCell::default(),
-            located: RefCell::default(),
+            priced: RefCell::default(),
         }
     }
 
@@ -178,45 +198,49 @@ impl<'a> Scene<'a> {
 
     /// Links between items of `set`.
     pub fn links_in(&self, set: u64) -> u64 {
-        (0..self.links.len())
-            .filter(|&l| self.links[l].items.iter().all(|&i| set >> i & 1 == 1))
-            .fold(0, |mask, l| mask | 1 << l)
+        members(set).fold(0, |mask, i| mask | self.links_of(i, set))
     }
 
     /// Links of `item` with items of `set`.
     pub fn links_of(&self, item: usize, set: u64) -> u64 {
-        (0..self.links.len())
-            .filter(|&l| {
-                let [a, b] = self.links[l].items;
-                (a == item && set >> b & 1 == 1) || (b == item && set >> a & 1 == 1)
-            })
-            .fold(0, |mask, l| mask | 1 << l)
+        members(set).fold(0, |mask, other| mask | self.between[item][other])
     }
 
-    /// Whether the set can be turned as one: every item fastened to the rest, or shut in by it.
+    /// Whether the set can be turned as one: what is fastened together is one lump, and every lump
+    /// but the first is shut in by the others, however it would move.
     pub fn is_one(&self, set: u64, closed: u64) -> bool {
-        let Some(first) = members(set).next() else {
-            return false;
+        let mut rest = set;
+        let mut lumps = Vec::new();
+        while rest != 0 {
+            let lump = self.lump(rest & rest.wrapping_neg(), closed) & set;
+            lumps.push(lump);
+            rest &= !lump;
+        }
+        let shut_in = |lump: u64| {
+            Direction::ALL
+                .into_iter()
+                .all(|d| members(lump).any(|i| self.blocking.leaving(i, d, set & !lump) != 0))
         };
-        let mut joined = 1u64 << first;
+        // The lump of most items is what is turned; the others go with it.
+        let largest = lumps.iter().copied().max_by_key(|l| l.count_ones()).unwrap_or(0);
+        !lumps.is_empty() && lumps.into_iter().all(|lump| lump == largest || shut_in(lump))
+    }
+
+    /// Everything fastened, over however many joints, to the items it starts from.
+    fn lump(&self, from: u64, closed: u64) -> u64 {
+        let mut lump = from;
         loop {
-            let before = joined;
-            for l in members(closed) {
-                let link = &self.links[l];
-                if !link.fastens {
-                    continue;
-                }
-                let [a, b] = link.items.map(|i| 1u64 << i);
-                if joined & (a | b) != 0 {
-                    joined |= a | b;
+            let before = lump;
+            for l in members(closed).filter(|&l| self.links[l].fastens) {
+                let [a, b] = self.links[l].items.map(|i| 1u64 << i);
+                if lump & (a | b) != 0 {
+                    lump |= a | b;
                 }
             }
-            if joined == before {
-                break;
+            if lump == before {
+                return lump;
             }
         }
-        joined &= set;
-        members(set & !joined).all(|i| self.blocking.is_captive(i, set))
     }
 
     /// Whether some parts of the set are fastened in a ring, so that it has diagonals to measure.

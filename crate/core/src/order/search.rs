@@ -2,7 +2,7 @@
 //! the face on the bench and the screw last driven.
 
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, BinaryHeap};
+use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 
 use crate::geometry::Direction;
 use crate::plan::Cost;
@@ -22,8 +22,6 @@ pub struct State {
     pub closed: u64,
     /// Index of the face on the bench.
     pub face: u8,
-    /// The driver's bit: one more than the index of the screw kind last driven; 0 for none.
-    pub bit: u8,
 }
 
 impl State {
@@ -64,6 +62,8 @@ pub struct Found {
     pub states: u64,
     /// Whether it looked at everything that could be cheaper.
     pub complete: bool,
+    /// Whether it stopped because no order stays under the limit.
+    pub dearer: bool,
 }
 
 /// Mass above which a turn takes a second person, in grams. The load constant of the revised
@@ -96,6 +96,8 @@ pub struct Placing {
     pub closes: u64,
     /// What is held.
     pub holding: Holding,
+    /// Whether it locks a frame, see [`checks::braces`].
+    pub braces: bool,
 }
 
 /// The way an item moves in: against its largest joint where that is clear and not upwards off the
@@ -139,52 +141,109 @@ pub fn placing(scene: &Scene, item: usize, state: &State) -> Option<Placing> {
             return None;
         }
     }
-    Some(Placing { direction, closes, holding })
+    let braces = checks::braces(scene, item, set).is_some();
+    Some(Placing { direction, closes, holding, braces })
 }
 
-/// Cost of driving the screws of some links, starting with a bit in the driver; the bit left in it.
-fn driving(scene: &Scene, links: u64, mut bit: u8) -> (Cost, u8) {
+/// What a placing costs; remembered, since it does not hang on how the set came together.
+fn priced(scene: &Scene, item: usize, state: &State) -> Option<(Placing, Cost)> {
+    let key = (state.set, item as u8, state.face);
+    if let Some(known) = scene.priced.borrow().get(&key) {
+        return known.clone();
+    }
+    let fresh = placing(scene, item, state).map(|p| {
+        let (set, face) = (state.set, state.face());
+        let locate::Unset { measured, by_feel } = locate::unset(scene, item, set, face);
+        let ahead = members(scene.full() & !set).filter(|&i| i < item).count();
+        let lifted = u32::from(p.holding.rest == Rest::Lifted);
+        let cost = Cost {
+            helper_steps: u32::from(p.holding.helper()),
+            by_feel,
+            handlings: lifted,
+            holds: p.holding.count(),
+            measured,
+            tool_changes: p.holding.clamps(),
+            minutes: 2 + p.holding.count() + p.holding.clamps() + measured,
+            scatter: ahead as u32,
+            turns: 0,
+            lifted,
+        };
+        let cost = add(cost, driving(scene, p.closes));
+        (p, cost)
+    });
+    scene.priced.borrow_mut().insert(key, fresh.clone());
+    fresh
+}
+
+/// Cost of driving the screws of some links in one step: a minute each, and a change of bit for
+/// each gauge and head after the first.
+fn driving(scene: &Scene, links: u64) -> Cost {
+    let mut bits = Vec::new();
     let mut cost = Cost::default();
     for l in members(links) {
         for screw in &scene.assembly.joints[scene.links[l].joint].fasteners {
             cost.minutes += 1;
-            // A bit is known by the gauge and head it drives.
-            let this = (screw.gauge.min(60) << 1 | u8::from(screw.kind.starts_with("pan"))) + 1;
-            if this != bit {
-                cost.tool_changes += u32::from(bit != 0);
-                bit = this;
+            let bit = (screw.gauge, screw.kind.as_str());
+            if !bits.contains(&bit) {
+                bits.push(bit);
             }
         }
     }
-    (cost, bit)
+    cost.tool_changes = (bits.len() as u32).saturating_sub(1);
+    cost
+}
+
+/// What every way on from a state still costs at least, field by field: the items and screws that
+/// are not in yet take their minutes, and a body on another face than its last must be turned.
+fn still_to_come(scene: &Scene, state: &State, end: Option<Direction>) -> Cost {
+    let items = (scene.full() & !state.set).count_ones();
+    let screws: usize =
+        members(scene.all_links() & !state.closed).map(|l| scene.links[l].rooms.len()).sum();
+    let turned = u32::from(state.set != 0 && end.is_some_and(|e| e != state.face()));
+    Cost {
+        handlings: turned,
+        turns: turned,
+        minutes: (2 * items).saturating_sub(u32::from(state.set == 0)) + screws as u32,
+        ..Cost::default()
+    }
+}
+
+/// How far a search goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Limit {
+    /// States it may expand.
+    pub budget: u64,
+    /// What other bodies have cost already, and the cost that all together must stay under.
+    pub under: Option<(Cost, Cost)>,
 }
 
 /// Finds the cheapest order that ends with the body on `end`, when that is given.
-pub fn search(scene: &Scene, end: Option<Direction>, budget: u64) -> Found {
+pub fn search(scene: &Scene, end: Option<Direction>, limit: Limit) -> Found {
     let mut best: BTreeMap<State, (Cost, Option<(State, Move)>)> = BTreeMap::new();
-    let mut queue: BinaryHeap<Reverse<(Cost, State)>> = BinaryHeap::new();
+    // Ordered by what is spent and still to come; among equals the fuller set first.
+    let mut queue: BinaryHeap<Reverse<(Cost, Reverse<u64>, State)>> = BinaryHeap::new();
     let mut found = Found {
         path: None,
-        furthest: State { set: 0, closed: 0, face: 0, bit: 0 },
+        furthest: State { set: 0, closed: 0, face: 0 },
         states: 0,
         complete: true,
+        dearer: false,
     };
     let full = scene.full();
-    let mut offer = |queue: &mut BinaryHeap<_>, cost, to: State, from: Option<(State, Move)>| {
-        let better = best.get(&to).is_none_or(|(known, _)| cost < *known);
-        if better {
-            best.insert(to, (cost, from));
-            queue.push(Reverse((cost, to)));
-        }
-    };
-    let empty = State { set: 0, closed: 0, face: 6, bit: 0 };
-    offer(&mut queue, Cost::default(), empty, None);
-    let mut seen: BTreeMap<State, ()> = BTreeMap::new();
+    let empty = State { set: 0, closed: 0, face: 6 };
+    best.insert(empty, (Cost::default(), None));
+    queue.push(Reverse((Cost::default(), Reverse(0), empty)));
+    let mut seen: BTreeSet<State> = BTreeSet::new();
     let mut goal = None;
-    while let Some(Reverse((cost, state))) = queue.pop() {
-        if seen.insert(state, ()).is_some() {
+    while let Some(Reverse((all, _, state))) = queue.pop() {
+        if limit.under.is_some_and(|(others, most)| add(others, all) >= most) {
+            found.dearer = true;
+            break;
+        }
+        if !seen.insert(state) {
             continue;
         }
+        let Some(&(cost, _)) = best.get(&state) else { continue };
         if state.set.count_ones() > found.furthest.set.count_ones() {
             found.furthest = state;
         }
@@ -196,12 +255,17 @@ pub fn search(scene: &Scene, end: Option<Direction>, budget: u64) -> Found {
             break;
         }
         found.states += 1;
-        if found.states > budget {
+        if found.states > limit.budget {
             found.complete = false;
             break;
         }
         for (m, to, more) in expand(scene, &state) {
-            offer(&mut queue, add(cost, more), to, Some((state, m)));
+            let spent = add(cost, more);
+            if best.get(&to).is_none_or(|(known, _)| spent < *known) {
+                best.insert(to, (spent, Some((state, m))));
+                let all = add(spent, still_to_come(scene, &to, end));
+                queue.push(Reverse((all, Reverse(to.set), to)));
+            }
         }
     }
     if let Some((cost, mut at)) = goal {
@@ -232,42 +296,22 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
                     scatter: item as u32,
                     ..Cost::default()
                 };
-                let to = State { set: 1 << item, closed: 0, face: face.index() as u8, bit: 0 };
+                let to = State { set: 1 << item, closed: 0, face: face.index() as u8 };
                 out.push((Move::LayOut(item), to, cost));
             }
         }
         return out;
     }
     for item in members(scene.full() & !state.set) {
-        let Some(p) = placing(scene, item, state) else {
+        let Some((p, mut cost)) = priced(scene, item, state) else {
             continue;
         };
-        let (drive, bit) = driving(scene, p.closes, state.bit);
-        let locate::Unset { measured, by_feel } =
-            locate::unset(scene, item, state.set, state.face());
-        let ahead = members(scene.full() & !state.set).filter(|&i| i < item).count();
-        let lifted = u32::from(p.holding.rest == Rest::Lifted);
-        let blind = checks::braces(scene, item, state.set).is_some()
-            && !scene.has_ring(state.set, state.closed);
-        let cost = Cost {
-            helper_steps: u32::from(p.holding.helper()),
-            by_feel: by_feel + u32::from(blind),
-            handlings: lifted,
-            holds: p.holding.count(),
-            measured,
-            tool_changes: p.holding.clamps(),
-            minutes: 2 + p.holding.count() + p.holding.clamps() + measured,
-            scatter: ahead as u32,
-            turns: 0,
-            lifted,
-        };
-        let to = State {
-            set: state.set | 1 << item,
-            closed: state.closed | p.closes,
-            face: state.face,
-            bit,
-        };
-        out.push((Move::Place(item, p.direction), to, add(cost, drive)));
+        if p.braces && !scene.has_ring(state.set, state.closed) {
+            cost.by_feel += 1;
+        }
+        let to =
+            State { set: state.set | 1 << item, closed: state.closed | p.closes, face: state.face };
+        out.push((Move::Place(item, p.direction), to, cost));
     }
     if state.set.count_ones() > 1 && scene.is_one(state.set, state.closed) {
         for &face in &scene.faces {
@@ -276,7 +320,7 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
             }
             let pending = scene.links_in(state.set) & !state.closed;
             let closes = scene.closable(state.set, face, pending);
-            let (drive, bit) = driving(scene, closes, state.bit);
+            let drive = driving(scene, closes);
             let cost = Cost {
                 turns: 1,
                 handlings: 1,
@@ -284,12 +328,8 @@ pub fn expand(scene: &Scene, state: &State) -> Vec<(Move, State, Cost)> {
                 minutes: 2,
                 ..Cost::default()
             };
-            let to = State {
-                set: state.set,
-                closed: state.closed | closes,
-                face: face.index() as u8,
-                bit,
-            };
+            let to =
+                State { set: state.set, closed: state.closed | closes, face: face.index() as u8 };
             out.push((Move::Turn(face), to, add(cost, drive)));
         }
     }

@@ -114,7 +114,7 @@ impl Writer<'_> {
             Move::Place(item, _) => k > 0 && checks::closes_ring(&scene, item, moves[k - 1].1.set),
             _ => false,
         });
-        let mut before = State { set: 0, closed: 0, face: 6, bit: 0 };
+        let mut before = State { set: 0, closed: 0, face: 6 };
         for (k, (m, after)) in moves.iter().enumerate() {
             match *m {
                 Move::LayOut(item) => self.lay_out(b, &scene, item, after.face()),
@@ -136,6 +136,36 @@ impl Writer<'_> {
         }
     }
 
+    /// Builds the bodies that `b` takes in, when the first of them is about to join: all at once,
+    /// so that `b` is not laid aside again with something in it that slides.
+    fn build_bodies(&mut self, b: usize, scene: &Scene, first: Content, face: Direction) {
+        let planned = self.planned;
+        let bodies = &planned.grouping.bodies;
+        let to_build = |content: &Content| match *content {
+            Content::Body(other) if !bodies[other].is_set => Some(other),
+            _ => None,
+        };
+        let built =
+            |writer: &Self, other: usize| writer.steps.iter().any(|s| s.body == bodies[other].id);
+        if to_build(&first).is_none_or(|other| built(self, other)) {
+            return;
+        }
+        self.set_aside(b);
+        for (m, _) in &planned.paths[b].moves {
+            if let Move::Place(item, _) | Move::LayOut(item) = *m
+                && let Some(other) = to_build(&scene.items[item].content)
+                && !built(self, other)
+            {
+                self.body(other);
+                self.set_aside(other);
+            }
+        }
+        let mut step = self.blank(b, face, Action::BringIn);
+        let name = words::body_name(self.assembly, self.grouping(), b);
+        step.text = format!("Bring the {name} back.");
+        self.steps.push(step);
+    }
+
     fn set_aside(&mut self, b: usize) {
         let Some(face) = self.planned.paths[b].moves.last().map(|(_, s)| s.face()) else {
             return;
@@ -152,7 +182,9 @@ impl Writer<'_> {
         let name = words::item_name(self.assembly, self.grouping(), own);
         let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
         let mut step = self.blank(b, face, Action::LayOut);
-        step.text = format!("{verb} the {name} {} on the bench.", words::lying(&own.bounds, face));
+        // Bearers give drill and clamps room under the work.
+        let on = if self.workshop.bearers > 0 { "two bearers" } else { "the bench" };
+        step.text = format!("{verb} the {name} {} on {on}.", words::lying(&own.bounds, face));
         step.minutes = 1;
         self.content(&mut step, own.content.clone());
         if !scene.stands(1 << item, face) {
@@ -246,17 +278,7 @@ impl Writer<'_> {
             return;
         };
         let own = &scene.items[item];
-        if let Content::Body(other) = own.content
-            && !self.grouping().bodies[other].is_set
-        {
-            self.set_aside(b);
-            self.body(other);
-            self.set_aside(other);
-            let mut step = self.blank(b, before.face(), Action::BringIn);
-            let name = words::body_name(self.assembly, self.grouping(), b);
-            step.text = format!("Bring the {name} back.");
-            self.steps.push(step);
-        }
+        self.build_bodies(b, scene, own.content.clone(), before.face());
         let links = &scene.links;
         let glue = members(placing.closes).any(|l| self.assembly.joints[links[l].joint].glue);
         let shut = checks::shut_in(scene, item, before.set);
@@ -302,12 +324,11 @@ impl Writer<'_> {
         let around = scene.around(before.set | 1 << item);
         let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
         let slides = members(placing.closes).all(|l| scene.links[l].kind == JointKind::Slide);
-        let channel = members(placing.closes)
-            .any(|l| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado));
+        let channels = words::channels(scene, self.grouping(), item, placing.closes);
         let first = if slides {
             format!("Slide the {name} in {}.", words::from_where(placing.direction, face))
-        } else if channel && !own.parts.is_empty() && !on_bench {
-            format!("Fit the {name} {to}, edges in the grooves.")
+        } else if let Some(channels) = channels.filter(|_| !on_bench) {
+            format!("Fit the {name} into the {channels}.")
         } else if on_bench {
             let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
             format!("{verb} the {name} {} {to}.", words::lying(&own.bounds, face))
@@ -403,12 +424,15 @@ impl Writer<'_> {
     ) {
         let face = before.face();
         let others = before.set.count_ones();
+        let towards = words::towards(placing.direction, face);
         step.why.push(Reason {
             rule: "clear-path".to_owned(),
-            text: format!(
-                "Moving {} it meets none of the {others} already there, and not the bench.",
-                placing.direction.code()
-            ),
+            text: match others {
+                1 => format!("Moving {towards}, it misses the part already there, and the bench."),
+                _ => format!(
+                    "Moving {towards}, it misses all {others} already there, and the bench."
+                ),
+            },
             numbers: vec![i64::from(others)],
         });
         if !screws.is_empty() {

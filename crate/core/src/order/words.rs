@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::assembly::{Assembly, Fastener};
+use crate::assembly::{Assembly, Fastener, JointKind};
 use crate::geometry::{Box3, Direction};
 use crate::units::{Length, Notation};
 
@@ -146,6 +146,21 @@ pub fn driven_from(screw: &Fastener, face: Direction, around: &Box3) -> String {
     from_where(screw.direction, face)
 }
 
+/// Which way something moves while `face` is down.
+pub fn towards(d: Direction, face: Direction) -> &'static str {
+    if d == face {
+        return "down";
+    }
+    match d {
+        Direction::Left => "to the left",
+        Direction::Right => "to the right",
+        Direction::Front => "to the front",
+        Direction::Back => "to the back",
+        Direction::Down => "to the bottom",
+        Direction::Up => "to the top",
+    }
+}
+
 /// Where something comes from that moves along `screw` while `face` is down.
 pub fn from_where(screw: Direction, face: Direction) -> String {
     if screw == face {
@@ -239,6 +254,27 @@ pub fn place_phrase(
     }
     let all: Vec<String> = sides.iter().map(|s| format!("the {}", s.1)).collect();
     if all.is_empty() { String::new() } else { format!("against {}", list(&all)) }
+}
+
+/// The channels an item is let into: `grooves of the left side and the bottom`. Nothing when it
+/// is let into none.
+pub fn channels(scene: &Scene, grouping: &Grouping, item: usize, closes: u64) -> Option<String> {
+    let of = |kind: JointKind| {
+        let into: Vec<String> = members(closes)
+            .map(|l| &scene.links[l])
+            .filter(|l| l.kind == kind)
+            .flat_map(|l| l.items)
+            .filter(|&other| other != item)
+            .map(|other| format!("the {}", mate_name(scene, grouping, other)))
+            .collect();
+        let many = if into.len() == 1 { 0 } else { 1 };
+        let word = match kind {
+            JointKind::Dado => ["dado", "dadoes"],
+            _ => ["groove", "grooves"],
+        };
+        (!into.is_empty()).then(|| format!("{} of {}", word[many], list(&into)))
+    };
+    of(JointKind::Groove).or_else(|| of(JointKind::Dado))
 }
 
 /// First letter large.

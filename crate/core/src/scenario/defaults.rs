@@ -145,9 +145,11 @@ impl Defaults {
             screw(8, length((2, 1), 50), Head::Flat),
             screw(8, length((5, 4), 30), Head::Flat),
             screw(6, length((5, 4), 30), Head::Flat),
+            screw(6, length((1, 1), 25), Head::Flat),
             screw(6, length((1, 1), 25), Head::Pan),
             screw(6, length((3, 4), 20), Head::Pan),
             screw(6, length((1, 2), 12), Head::Pan),
+            screw(4, length((3, 8), 10), Head::Pan),
         ]
     }
 }

@@ -22,7 +22,8 @@ pub struct Scenario {
 /// The gap in the room.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Space {
-    /// Clear width as measured at several heights; at least one. Absent when the contents decide.
+    /// Clear width as measured at several heights. Empty when the contents or a given width of the
+    /// carcass decide.
     pub widths: Vec<WidthAt>,
     /// Clear height from the floor to what is above (the underside of a counter).
     pub height: Length,
@@ -66,11 +67,12 @@ pub enum Neighbour {
 /// The floor under the gap.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Floor {
-    /// How much the floor rises or falls over the gap; zero for level.
+    /// How much the floor rises or falls over the gap, never negative; zero for level.
     pub out_of_level: Length,
 }
 
-/// Things of one size that go in, standing side by side from left to right, then front to back.
+/// Things of one size that go in. They stand in one row; the rows of a list stand one behind the
+/// other.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Content {
     /// What it is: `bin`.
@@ -208,7 +210,7 @@ pub struct Runner {
     pub kind: RunnerKind,
     /// Lengths to choose from, shortest first.
     pub lengths: Vec<Length>,
-    /// Undermount: the opening less this is the box's inside width.
+    /// Undermount: the carcass's inside width less this is the box's inside width.
     pub inside_deduction: Length,
     /// Undermount: thickest box side that fits.
     pub side_limit: Length,
@@ -218,7 +220,7 @@ pub struct Runner {
     pub height: Length,
     /// Free height under the box to the carcass bottom.
     pub under: Length,
-    /// Undermount: width and height of the notches at the box back's lower corners.
+    /// Undermount: width of the notches at the box back's lower corners.
     pub notch_width: Length,
     /// Undermount: height of those notches.
     pub notch_height: Length,

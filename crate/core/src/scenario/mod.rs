@@ -1,6 +1,6 @@
 //! The scenario: what must be filled, what goes in, how it is built, what is in the shop.
 //!
-//! [`file`] holds the JSON file's own types, [`read`] turns its text into the [`Scenario`] that
+//! [`mod@file`] holds the JSON file's own types, [`read()`] turns its text into the [`Scenario`] that
 //! the design uses, with everything wrong collected as findings.
 
 mod defaults;

@@ -16,8 +16,9 @@ pub struct Shop {
         { "id": "ply-3/4", "kind": "plywood", "thickness": "23/32" }
     ])))]
     pub materials: Option<Vec<Material>>,
-    /// Screws on hand, 1 to 60 sizes. Default, inches: #8 × 2 and 1 1/4 flat, #6 × 1 1/4 flat,
-    /// #6 × 1, 3/4 and 1/2 pan. Default, metric: #8 × 50 and 30 flat, #6 × 30 flat, #6 × 25, 20 and 12 pan.
+    /// Screws on hand, 1 to 60 sizes. Default, inches: #8 × 2 and 1 1/4 flat, #6 × 1 1/4
+    /// and 1 flat, #6 × 1, 3/4 and 1/2 pan, #4 × 3/8 pan. Default, metric: #8 × 50 and 30 flat,
+    /// #6 × 30 and 25 flat, #6 × 25, 20 and 12 pan, #4 × 10 pan.
     #[serde(default, deserialize_with = "objects")]
     #[cfg_attr(feature = "schema", schemars(length(min = 1, max = 60), example = serde_json::json!([
         { "gauge": 8, "length": "2", "head": "flat" }
