@@ -44,6 +44,8 @@ function bodyName(plan, id) {
  */
 function lies(plan, step) {
   const name = bodyName(plan, step.body);
+  // Only what has feet stands.
+  if (step.bench_face === "-z" && step.body !== "main") return `${name} the right way up`;
   // A panel lies on a face, not on one of its sides.
   return `${name} ${(LIES[step.bench_face] ?? "").replace(/side$/, name.endsWith("side") ? "face" : "side")}`;
 }

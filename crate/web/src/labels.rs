@@ -26,6 +26,10 @@ pub struct Label {
 /// Guessed size of a letter and of a line, in CSS pixels, to keep labels apart.
 const LETTER: f32 = 8.5;
 const LINE: f32 = 26.0;
+/// Height kept free below for the buttons that turn the picture, in a frame high enough to show them
+/// all; in a lower one they stand in the corners.
+const BUTTONS: f32 = 60.0;
+const HIGH: f32 = 480.0;
 /// More new parts than this are named by the sentence alone.
 const MOST_NAMES: usize = 3;
 
@@ -176,7 +180,8 @@ fn spread(all: &mut [Label], (width, height): (f32, f32)) {
         let Some(label) = rest.first_mut() else { break };
         let half = (wide(label) / 2.0).min(width / 2.0);
         label.x = label.x.clamp(half, (width - half).max(half));
-        let room = (height - LINE / 2.0).max(LINE / 2.0);
+        let below = if height >= HIGH { BUTTONS } else { 0.0 };
+        let room = (height - below - LINE / 2.0).max(LINE / 2.0);
         label.y = label.y.clamp(LINE / 2.0, room);
         for _ in 0..before.len() {
             let clash = before.iter().find(|o| {
@@ -206,5 +211,8 @@ mod tests {
         spread(&mut all, (400.0, 300.0));
         assert!((all[1].y - all[0].y).abs() >= LINE);
         assert!(all[2].x > 0.0 && all[2].y < 300.0);
+        let mut low = [label(100.0, 635.0)];
+        spread(&mut low, (680.0, 640.0));
+        assert!(low[0].y <= 640.0 - BUTTONS, "a label lies on the buttons");
     }
 }
