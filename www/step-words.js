@@ -27,16 +27,10 @@ const HOLDS = {
 };
 
 /**
- * A panel that only carries its hardware is called as the panel.
  * @param {Plan} plan
  * @param {string} id of a body
  */
-function bodyName(plan, id) {
-  if (id === "main") return "carcass";
-  const ids = new Set(plan.steps.filter((step) => step.body === id).flatMap((step) => step.parts));
-  const panels = plan.parts.filter((part) => part.kind === "panel" && ids.has(part.id));
-  return panels.length === 1 && panels[0] ? panels[0].name : id.replaceAll("-", " ");
-}
+const bodyName = (plan, id) => plan.bodies?.find((body) => body.id === id)?.name ?? id.replaceAll("-", " ");
 
 /**
  * @param {Plan} plan
@@ -46,25 +40,10 @@ function lies(plan, step) {
   const name = bodyName(plan, step.body);
   // Only what has feet stands.
   if (step.bench_face === "-z" && step.body !== "main") return `${name} the right way up`;
-  // A panel lies on a face, not on one of its sides.
-  return `${name} ${(LIES[step.bench_face] ?? "").replace(/side$/, name.endsWith("side") ? "face" : "side")}`;
-}
-
-/**
- * A reason may come as a clause; here it stands alone.
- * @param {string} clause
- */
-function sentence(clause) {
-  const text = clause.charAt(0).toUpperCase() + clause.slice(1);
-  return text === "" || /[.?]$/.test(text) ? text : `${text}.`;
-}
-
-/**
- * @param {Plan} plan
- * @param {string} id of a part or a body
- */
-function named(plan, id) {
-  return plan.parts.find((part) => part.id === id)?.name ?? bodyName(plan, id);
+  const held = new Set(plan.steps.filter((one) => one.body === step.body).flatMap((one) => one.parts));
+  const panels = plan.parts.filter((part) => part.kind === "panel" && held.has(part.id));
+  // A lone panel lies on a face, a piece on one of its sides.
+  return `${name} ${(LIES[step.bench_face] ?? "").replace(/side$/, panels.length === 1 ? "face" : "side")}`;
 }
 
 /**

@@ -1,6 +1,5 @@
 //! Words laid over the picture by the page: what is called what, and where.
 
-use jointwise::assembly::Kind;
 use jointwise::geometry::Direction;
 use jointwise::plan::HoldWith;
 use jointwise::units::Length;
@@ -64,7 +63,7 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     if let Some(body) = &planned.joins {
         let parts: Vec<usize> = moving.iter().map(|i| i.index).collect();
         if let Some(first) = moving.first() {
-            put("part", body_name(model, body), top(&parts, first.offset));
+            put("part", model.plan.name_of(body).to_owned(), top(&parts, first.offset));
         }
     } else if moving.len() <= MOST_NAMES {
         for item in &moving {
@@ -108,23 +107,11 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     if station.on_bench
         && let Some((x, y)) = foot(model, &here, moment, camera)
     {
-        let text = format!("{} on the bench", face_name(planned.bench_face));
+        let text = format!("{} down", face_name(planned.bench_face));
         put("bench-face", text, (x, y + LINE * 0.8));
     }
     spread(&mut all, camera.size());
     all
-}
-
-/// A body as a maker says it: a lone panel that only carries its hardware is that panel.
-fn body_name(model: &Model, body: &str) -> String {
-    let steps = model.plan.steps.iter().filter(|s| s.body == body);
-    let ids: Vec<&String> = steps.flat_map(|s| &s.parts).collect();
-    let mut panels =
-        model.plan.parts.iter().filter(|p| ids.contains(&&p.id) && p.kind == Kind::Panel);
-    match (panels.next(), panels.next()) {
-        (Some(only), None) => only.name.clone(),
-        _ => body.replace('-', " "),
-    }
 }
 
 /// A face of the piece as a maker says it.
