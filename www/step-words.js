@@ -33,11 +33,29 @@ const HOLDS = {
 const bodyName = (plan, id) => plan.bodies?.find((body) => body.id === id)?.name ?? id.replaceAll("-", " ");
 
 /**
+ * A reason may come as a clause; here it stands alone.
+ * @param {string} clause
+ */
+function sentence(clause) {
+  const text = clause.charAt(0).toUpperCase() + clause.slice(1);
+  return text === "" || /[.?]$/.test(text) ? text : `${text}.`;
+}
+
+/**
+ * @param {Plan} plan
+ * @param {string} id of a part or a body
+ */
+function named(plan, id) {
+  return plan.parts.find((part) => part.id === id)?.name ?? bodyName(plan, id);
+}
+
+/**
  * @param {Plan} plan
  * @param {Step} step
  */
 function lies(plan, step) {
-  const name = bodyName(plan, step.body);
+  // What it carries is in the sentence and in the picture.
+  const name = bodyName(plan, step.body).replace(/ with its .*$/, "");
   // Only what has feet stands.
   if (step.bench_face === "-z" && step.body !== "main") return `${name} the right way up`;
   const held = new Set(plan.steps.filter((one) => one.body === step.body).flatMap((one) => one.parts));
@@ -52,7 +70,7 @@ function lies(plan, step) {
  */
 function sentences(step) {
   const all = step.text.split(/(?<=\.) (?=[A-Z])/);
-  const first = all.findIndex((one) => !one.startsWith("Spread glue"));
+  const first = Math.max(0, all.findIndex((one) => !one.startsWith("Spread glue")));
   const lead = all.slice(0, first + 1).join(" ");
   const rest = all.slice(first + 1).join(" ");
   return h(
