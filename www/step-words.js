@@ -27,26 +27,10 @@ const HOLDS = {
 };
 
 /**
- * A panel that only carries its hardware is called as the panel.
  * @param {Plan} plan
  * @param {string} id of a body
  */
-function bodyName(plan, id) {
-  if (id === "main") return "carcass";
-  const ids = new Set(plan.steps.filter((step) => step.body === id).flatMap((step) => step.parts));
-  const panels = plan.parts.filter((part) => part.kind === "panel" && ids.has(part.id));
-  return panels.length === 1 && panels[0] ? panels[0].name : id.replaceAll("-", " ");
-}
-
-/**
- * @param {Plan} plan
- * @param {Step} step
- */
-function lies(plan, step) {
-  const name = bodyName(plan, step.body);
-  // A panel lies on a face, not on one of its sides.
-  return `${name} ${(LIES[step.bench_face] ?? "").replace(/side$/, name.endsWith("side") ? "face" : "side")}`;
-}
+const bodyName = (plan, id) => plan.bodies?.find((body) => body.id === id)?.name ?? id.replaceAll("-", " ");
 
 /**
  * A reason may come as a clause; here it stands alone.
@@ -66,12 +50,27 @@ function named(plan, id) {
 }
 
 /**
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function lies(plan, step) {
+  // What it carries is in the sentence and in the picture.
+  const name = bodyName(plan, step.body).replace(/ with its .*$/, "");
+  // Only what has feet stands.
+  if (step.bench_face === "-z" && step.body !== "main") return `${name} the right way up`;
+  const held = new Set(plan.steps.filter((one) => one.body === step.body).flatMap((one) => one.parts));
+  const panels = plan.parts.filter((part) => part.kind === "panel" && held.has(part.id));
+  // A lone panel lies on a face, a piece on one of its sides.
+  return `${name} ${(LIES[step.bench_face] ?? "").replace(/side$/, panels.length === 1 ? "face" : "side")}`;
+}
+
+/**
  * What to do stands large; how it is fastened, and what else belongs to it, stands under it.
  * @param {Step} step
  */
 function sentences(step) {
   const all = step.text.split(/(?<=\.) (?=[A-Z])/);
-  const first = all.findIndex((one) => !one.startsWith("Spread glue"));
+  const first = Math.max(0, all.findIndex((one) => !one.startsWith("Spread glue")));
   const lead = all.slice(0, first + 1).join(" ");
   const rest = all.slice(first + 1).join(" ");
   return h(

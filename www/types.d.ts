@@ -39,6 +39,8 @@ export interface Plan {
   title: string;
   unit: Notation;
   workshop: Workshop;
+  /** Names of the pieces that are put together apart, and of the whole. */
+  bodies?: { id: string; name: string }[];
   parts: Part[];
   joints: Joint[];
   steps: Step[];
@@ -55,6 +57,7 @@ export interface Workshop {
   bench_length: number;
   bench_width: number;
   bench_height: number;
+  bearers?: number;
   reach_height: number;
   clamps: number[];
   people: number;

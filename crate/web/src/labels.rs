@@ -1,6 +1,5 @@
 //! Words laid over the picture by the page: what is called what, and where.
 
-use jointwise::assembly::Kind;
 use jointwise::geometry::Direction;
 use jointwise::plan::HoldWith;
 use jointwise::units::Length;
@@ -26,6 +25,10 @@ pub struct Label {
 /// Guessed size of a letter and of a line, in CSS pixels, to keep labels apart.
 const LETTER: f32 = 8.5;
 const LINE: f32 = 26.0;
+/// Height kept free below for the buttons that turn the picture, in a frame high enough to show them
+/// all; in a lower one they stand in the corners.
+const BUTTONS: f32 = 60.0;
+const HIGH: f32 = 480.0;
 /// More new parts than this are named by the sentence alone.
 const MOST_NAMES: usize = 3;
 
@@ -60,7 +63,7 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     if let Some(body) = &planned.joins {
         let parts: Vec<usize> = moving.iter().map(|i| i.index).collect();
         if let Some(first) = moving.first() {
-            put("part", body_name(model, body), top(&parts, first.offset));
+            put("part", model.plan.name_of(body).to_owned(), top(&parts, first.offset));
         }
     } else if moving.len() <= MOST_NAMES {
         for item in &moving {
@@ -104,23 +107,11 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     if station.on_bench
         && let Some((x, y)) = foot(model, &here, moment, camera)
     {
-        let text = format!("{} on the bench", face_name(planned.bench_face));
+        let text = format!("{} down", face_name(planned.bench_face));
         put("bench-face", text, (x, y + LINE * 0.8));
     }
     spread(&mut all, camera.size());
     all
-}
-
-/// A body as a maker says it: a lone panel that only carries its hardware is that panel.
-fn body_name(model: &Model, body: &str) -> String {
-    let steps = model.plan.steps.iter().filter(|s| s.body == body);
-    let ids: Vec<&String> = steps.flat_map(|s| &s.parts).collect();
-    let mut panels =
-        model.plan.parts.iter().filter(|p| ids.contains(&&p.id) && p.kind == Kind::Panel);
-    match (panels.next(), panels.next()) {
-        (Some(only), None) => only.name.clone(),
-        _ => body.replace('-', " "),
-    }
 }
 
 /// A face of the piece as a maker says it.
@@ -176,7 +167,8 @@ fn spread(all: &mut [Label], (width, height): (f32, f32)) {
         let Some(label) = rest.first_mut() else { break };
         let half = (wide(label) / 2.0).min(width / 2.0);
         label.x = label.x.clamp(half, (width - half).max(half));
-        let room = (height - LINE / 2.0).max(LINE / 2.0);
+        let below = if height >= HIGH { BUTTONS } else { 0.0 };
+        let room = (height - below - LINE / 2.0).max(LINE / 2.0);
         label.y = label.y.clamp(LINE / 2.0, room);
         for _ in 0..before.len() {
             let clash = before.iter().find(|o| {
@@ -206,5 +198,8 @@ mod tests {
         spread(&mut all, (400.0, 300.0));
         assert!((all[1].y - all[0].y).abs() >= LINE);
         assert!(all[2].x > 0.0 && all[2].y < 300.0);
+        let mut low = [label(100.0, 635.0)];
+        spread(&mut low, (680.0, 640.0));
+        assert!(low[0].y <= 640.0 - BUTTONS, "a label lies on the buttons");
     }
 }

@@ -141,6 +141,31 @@ fn labels_name_the_bench_face_the_new_part_and_the_spacer_inside_the_frame() {
 }
 
 #[test]
+fn the_work_lies_on_the_strips_and_they_stay_while_it_lies_the_same_way() {
+    let mut plan = model().plan;
+    plan.workshop.bearers = 40_000;
+    let model = Model::new(plan);
+    for (step, planned) in model.plan.steps.iter().enumerate() {
+        let strips = &model.bearers[step];
+        let on_bench = model.stations[step].on_bench;
+        assert_eq!(strips.len(), if on_bench { 2 } else { 0 });
+        let end = Moment::at(&model, step, 1.0, false).unwrap();
+        let corners = end.items.iter().flat_map(|i| model.parts[i.index].bounds.corners());
+        let low = corners.map(|c| end.pose.point(c).z).fold(f32::MAX, f32::min);
+        if planned.action != jointwise::plan::Action::DryFit && !end.items.is_empty() {
+            assert!((low - if on_bench { 40.0 } else { 0.0 }).abs() < 0.1, "step {step}: {low}");
+        }
+        assert!(strips.iter().all(|s| s.min.z == 0.0 && (s.max.z - 40.0).abs() < 1e-3));
+        let before = step.checked_sub(1).map(|b| (&model.plan.steps[b], &model.bearers[b]));
+        if let Some((was, lay)) = before
+            && (&was.body, was.bench_face) == (&planned.body, planned.bench_face)
+        {
+            assert_eq!(format!("{lay:?}"), format!("{strips:?}"), "step {step}");
+        }
+    }
+}
+
+#[test]
 fn the_finished_piece_stands_whole_and_at_rest() {
     let model = model();
     let end = Moment::at(&model, model.stations.len(), 0.0, false).unwrap();

@@ -90,6 +90,13 @@ impl Painter {
             let stroke = Stroke { fades: true, ..Stroke::new(sheet.theme.quiet, 1.2) };
             self.brush.lines(frame, &self.bench.lines, still, stroke);
         }
+        for strip in sheet.model.bearers.get(sheet.step).into_iter().flatten() {
+            let (body, still) = (Body::new(&self.context, &slab_skin(strip)), Camera::unmoved());
+            let color = mix(sheet.theme.bench, sheet.theme.quiet, 0.18);
+            self.brush.faces(frame, &body.faces, still, color, true);
+            let stroke = Stroke { fades: true, ..Stroke::new(sheet.theme.quiet, 1.0) };
+            self.brush.lines(frame, &body.lines, still, stroke);
+        }
         let dark = vec3(0., 0., 0.);
         for item in &sheet.moment.items {
             let Some(part) = sheet.model.parts.get(item.index) else {

@@ -3,6 +3,7 @@
 //! [`Model`] holds the look of every part and screw; [`Station`] what a step has on the bench;
 //! [`Moment`] where everything is at one instant of a step's motion.
 
+mod bearers;
 mod home;
 mod model;
 mod moment;

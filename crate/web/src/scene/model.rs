@@ -7,6 +7,7 @@ use jointwise::geometry::Box3;
 use jointwise::plan::Plan;
 use three_d::{InnerSpace, Vec3, vec3};
 
+use super::bearers::bearers;
 use super::home::{View, choose};
 use super::moment::Moment;
 use super::station::{Motion, Station, finished, stations};
@@ -45,6 +46,8 @@ pub struct Model {
     pub stations: Vec<Station>,
     /// The step's own direction of view, one for each step.
     pub views: Vec<View>,
+    /// The strips that each step's work lies on, in the picture's millimetres.
+    pub bearers: Vec<Vec<Slab>>,
     /// The whole piece, standing in the room.
     pub finished: Option<Station>,
 }
@@ -93,11 +96,18 @@ impl Model {
             .collect();
         let screws: Vec<Screw> =
             plan.joints.iter().flat_map(|j| &j.fasteners).map(Screw::of).collect();
-        let (stations_yet, views) = (Vec::new(), Vec::new());
-        let mut model =
-            Model { plan, parts, screws, stations: stations_yet, views, finished: None };
+        let mut model = Model {
+            plan,
+            parts,
+            screws,
+            stations: Vec::new(),
+            views: Vec::new(),
+            bearers: Vec::new(),
+            finished: None,
+        };
         model.stations = stations(&model);
         model.views = choose(&model, &model.stations);
+        model.bearers = bearers(&model, &model.stations);
         model.finished = Some(finished(&model));
         model
     }

@@ -3,6 +3,7 @@
 use jointwise::units::Length;
 use three_d::{InnerSpace, Vec3, vec3};
 
+use super::bearers;
 use super::model::Model;
 use super::station::{Motion, Station};
 use crate::camera::Camera;
@@ -238,7 +239,9 @@ fn posed(model: &Model, station: &Station, t: f32) -> Pose {
         return station.pose;
     };
     let turn = from.slerp(to, ease_both(t));
-    let lift = TURN_LIFT * (std::f32::consts::PI * t.clamp(0.0, 1.0)).sin().max(0.0);
+    let raised = TURN_LIFT * (std::f32::consts::PI * t.clamp(0.0, 1.0)).sin().max(0.0);
+    let rest = if station.on_bench { bearers::height(model) } else { 0.0 };
+    let lift = rest + raised;
     Pose::on_bench(turn, station.centre, &model.corners(&station.present), lift)
 }
 

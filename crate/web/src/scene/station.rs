@@ -6,6 +6,7 @@ use jointwise::geometry::Direction;
 use jointwise::plan::{Action, Stage, Step};
 use three_d::{InnerSpace, Quat, Vec3, vec3};
 
+use super::bearers;
 use super::model::{Model, slab};
 use crate::edges::millimetres;
 use crate::pick::Slab;
@@ -106,7 +107,9 @@ pub fn stations(model: &Model) -> Vec<Station> {
             resting.extend(model.corners(&movers));
         }
         let turn = turn_onto(step.bench_face);
-        let pose = Pose::on_bench(turn, middle, &resting, 0.0);
+        let on_bench = step.stage == Stage::Bench;
+        let lift = if on_bench { bearers::height(model) } else { 0.0 };
+        let pose = Pose::on_bench(turn, middle, &resting, lift);
         let motion = motion(model, step, body, &movers, travel_by, &pose);
         all.push(Station {
             present: body.parts.clone(),
@@ -125,7 +128,7 @@ pub fn stations(model: &Model) -> Vec<Station> {
                 .flat_map(|c| c.between.iter().flatten())
                 .map(|p| Vec3::from(p.map(millimetres)))
                 .collect(),
-            on_bench: step.stage == Stage::Bench,
+            on_bench,
         });
         body.face = Some(step.bench_face);
         if stays {
