@@ -77,6 +77,63 @@ pub struct Workshop {
     pub people: u8,
     /// What square is checked with: `tape` or `square`.
     pub square_check: String,
+    /// Other ways to drive a screw, tried where the drill has no room.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub tools: Vec<Driver>,
+    /// The glue's times.
+    #[serde(default)]
+    pub glue: Glue,
+    /// Offcuts at hand that may serve as spacers.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub offcuts: Vec<Offcut>,
+}
+
+/// A tool that drives screws: an offset or short driver. Lengths in micrometres.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Driver {
+    /// As a maker calls it: `offset driver`.
+    pub name: String,
+    /// From the tip of the bit to its back, along the screw.
+    pub length: i64,
+    /// Its widest part.
+    pub width: i64,
+    /// Clear width round the bit itself.
+    pub bit_width: i64,
+    /// How far the bit stands out.
+    pub bit_length: i64,
+}
+
+/// How long a glue waits, in minutes, as its maker states it for the room's temperature.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Glue {
+    /// From spreading until the faces are brought together.
+    pub open: u32,
+    /// From bringing together until pressure is on.
+    pub closed: u32,
+    /// For how long the pressure stays on.
+    pub clamp: u32,
+}
+
+impl Default for Glue {
+    /// A white or yellow wood glue in a warm room: from memory, to be read off the bottle.
+    fn default() -> Self {
+        Glue { open: 5, closed: 10, clamp: 30 }
+    }
+}
+
+/// A piece left over whose size may be the distance to set. Lengths in micrometres.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Offcut {
+    /// Stable id, none of a part.
+    pub id: String,
+    /// As a maker says it.
+    pub name: String,
+    /// Longest way.
+    pub length: i64,
+    /// Across.
+    pub width: i64,
+    /// Measured thickness.
+    pub thickness: i64,
 }
 
 /// A body: a piece that is built on its own.
@@ -203,6 +260,12 @@ pub struct Step {
     pub people: u8,
     /// By the rule in the documentation of [`crate::order`].
     pub minutes: u32,
+    /// Screws of this step that another tool drives than the drill.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub drivers: Vec<DriverUse>,
+    /// Clamps that press glued joints without screws, put on here and left on until an `unclamp`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clamps: Vec<ClampPlace>,
     /// What must not move meanwhile.
     pub hold: Vec<Hold>,
     /// What sets a distance.
@@ -212,6 +275,41 @@ pub struct Step {
     pub checks: Vec<Check>,
     /// Why now and what was proved.
     pub why: Vec<Reason>,
+    /// The best of the other things that could have been done here, and what it comes to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub instead: Option<Instead>,
+}
+
+/// Screws that another tool drives than the drill.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct DriverUse {
+    /// Name of the tool in [`Workshop::tools`].
+    pub tool: String,
+    /// Ids of the screws.
+    pub fasteners: Vec<String>,
+}
+
+/// A clamp in its place: two jaws and the bar that joins them, in the standing pose.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ClampPlace {
+    /// Ids of the two parts it presses together.
+    pub parts: [String; 2],
+    /// Distance between the jaws.
+    pub opening: i64,
+    /// Fixed jaw, then the jaw with the screw behind it.
+    pub jaws: [Box3; 2],
+    /// The bar.
+    pub bar: Box3,
+}
+
+/// A rejected alternative.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Instead {
+    /// What else could have been done, and why it was not.
+    pub text: String,
+    /// The least that the whole order costs that way. Absent when it cannot be done.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cost: Option<Cost>,
 }
 
 /// One thing that must be kept from moving.
@@ -223,6 +321,9 @@ pub struct Hold {
     pub with: HoldWith,
     /// Why it would move.
     pub why: String,
+    /// Where the clamp goes, when a clamp holds it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub clamp: Option<ClampPlace>,
 }
 
 /// What holds a part, in order of preference.

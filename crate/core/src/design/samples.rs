@@ -40,6 +40,9 @@ fn workshop() -> Workshop {
         clamps: vec![609_600, 914_400],
         people: 1,
         square_check: "tape".to_owned(),
+        tools: Vec::new(),
+        glue: crate::plan::Glue::default(),
+        offcuts: Vec::new(),
     }
 }
 

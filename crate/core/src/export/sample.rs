@@ -84,10 +84,13 @@ fn step(action: Action, bench_face: Direction, body: &str, text: &str) -> Step {
         joints: Vec::new(),
         people: 1,
         minutes: 3,
+        drivers: Vec::new(),
+        clamps: Vec::new(),
         hold: Vec::new(),
         spacer: None,
         checks: Vec::new(),
         why: Vec::new(),
+        instead: None,
     }
 }
 
@@ -141,6 +144,7 @@ pub fn plan() -> Plan {
         what: "left-side".to_owned(),
         with: HoldWith::Clamp,
         why: "it stands on an edge of 18 mm".to_owned(),
+        clamp: None,
     }];
     bottom.spacer = Some(Spacer {
         part: "toe-board".to_owned(),
@@ -215,6 +219,9 @@ pub fn plan() -> Plan {
             clamps: vec![600 * MM],
             people: 2,
             square_check: "tape".to_owned(),
+            tools: Vec::new(),
+            glue: crate::plan::Glue::default(),
+            offcuts: Vec::new(),
         },
         parts,
         joints,

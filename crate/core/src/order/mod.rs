@@ -32,6 +32,7 @@ pub mod scene;
 pub mod search;
 pub mod stability;
 pub mod steps;
+pub mod wishes;
 pub mod words;
 
 use crate::assembly::Assembly;

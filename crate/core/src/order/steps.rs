@@ -87,10 +87,13 @@ impl Writer<'_> {
             joints: Vec::new(),
             people: 1,
             minutes: 2,
+            drivers: Vec::new(),
+            clamps: Vec::new(),
             hold: Vec::new(),
             spacer: None,
             checks: Vec::new(),
             why: Vec::new(),
+            instead: None,
         }
     }
 
@@ -520,7 +523,7 @@ impl Writer<'_> {
 }
 
 fn hold(what: &str, with: HoldWith, why: &str) -> Hold {
-    Hold { what: what.to_owned(), with, why: why.to_owned() }
+    Hold { what: what.to_owned(), with, why: why.to_owned(), clamp: None }
 }
 
 fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {

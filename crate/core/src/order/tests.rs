@@ -22,6 +22,9 @@ pub(super) fn workshop() -> Workshop {
         clamps: Vec::new(),
         people: 1,
         square_check: "tape".to_owned(),
+        tools: Vec::new(),
+        glue: crate::plan::Glue::default(),
+        offcuts: Vec::new(),
     }
 }
 

@@ -193,6 +193,9 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
             .map(Length::get)
             .collect(),
         people: u8::try_from(ctx.whole("shop.people", from.people.as_ref(), 1, 4, 1)).unwrap_or(1),
+        tools: Vec::new(),
+        glue: crate::plan::Glue::default(),
+        offcuts: Vec::new(),
         square_check: match from.square_check.unwrap_or(file::SquareCheck::Tape) {
             file::SquareCheck::Tape => "tape".to_owned(),
             file::SquareCheck::Square => "square".to_owned(),
