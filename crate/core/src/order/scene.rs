@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use crate::assembly::{Assembly, Joint, JointKind};
+use crate::assembly::{Assembly, Joint, JointKind, Kind};
 use crate::geometry::{Box3, Contact, Direction, Point};
 use crate::plan::Workshop;
 
@@ -355,6 +355,11 @@ impl<'a> Scene<'a> {
         let mut all = members(set).map(|i| self.items[i].bounds);
         let first = all.next().unwrap_or(Box3::new([0; 3], [0; 3]));
         all.fold(first, |a, b| a.union(&b))
+    }
+
+    /// Whether an own item is more than a piece of hardware.
+    pub fn is_panel(&self, item: usize) -> bool {
+        self.items[item].parts.iter().any(|&p| self.assembly.parts[p].kind == Kind::Panel)
     }
 
     /// Mass of a set in grams.

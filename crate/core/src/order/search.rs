@@ -188,7 +188,11 @@ impl<'a> Searcher<'a> {
         }
         let ready = self.sets.get(&mask)?;
         found.complete &= ready.complete;
-        let aside = Cost { minutes: ASIDE, ..Cost::default() };
+        let panels = members(mask).filter(|&i| self.scene.is_panel(i)).count();
+        // Several panels together take both arms, off the bench and back; a panel with its hardware
+        // is carried as it would be without.
+        let carried = u32::from(panels > 1);
+        let aside = Cost { handlings: carried, minutes: ASIDE, ..Cost::default() };
         ready.path.as_ref().map(|p| p.cost.plus(aside))
     }
 
