@@ -42,6 +42,7 @@ pub mod planned;
 pub mod scene;
 pub mod search;
 pub mod sets;
+pub mod square;
 pub mod stability;
 pub mod state;
 pub mod steps;

@@ -109,6 +109,8 @@ impl Writer<'_> {
         let last_ring = moves.iter().zip(&states).rposition(|(m, before)| {
             matches!(*m, Move::Place(item, _) if checks::closes_ring(&scene, item, before.set))
         });
+        // The step after which nothing can be pushed square any more.
+        let locks = brace.or(last_ring);
         if start.set != 0 {
             self.done_already(b, &scene, &start);
         }
@@ -139,6 +141,18 @@ impl Writer<'_> {
                     Action::LayOut | Action::Place | Action::Hang | Action::Turn | Action::Wait
                 ) && s.body == body.id
             };
+            if locks == Some(k)
+                && let Some(step) = self.steps[first..]
+                    .iter_mut()
+                    .rev()
+                    .find(|s| s.joins.is_some() || !s.parts.is_empty())
+            {
+                step.why.push(reason(
+                    "locks-square",
+                    "With this the frame is locked: what is out of square now stays so.",
+                    &[],
+                ));
+            }
             let instead = others.instead(self, k, *m);
             if let Some(step) = self.steps[first..].iter_mut().find(own) {
                 step.instead = instead;
@@ -729,6 +743,15 @@ impl Writer<'_> {
         };
         let mut step = self.blank(b, face, Action::Check);
         step.text = check.text.clone();
+        let id = &step.body;
+        let compared =
+            |s: &Step| s.body == *id && s.checks.iter().any(|c| c.kind == CheckKind::EqualWidths);
+        if !self.steps.iter().any(compared)
+            && let Some(ends) = checks::ends(&check, self.notation)
+        {
+            step.minutes += 2;
+            step.checks.push(ends);
+        }
         step.checks.push(check);
         self.steadied(&mut step, scene, set, face);
         step.why.push(reason(
