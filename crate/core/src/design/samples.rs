@@ -132,6 +132,7 @@ pub fn mudroom() -> Scenario {
             ],
             workshop: workshop(),
         },
+        wishes: crate::wishes::Wishes::default(),
     }
 }
 

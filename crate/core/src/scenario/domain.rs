@@ -17,6 +17,8 @@ pub struct Scenario {
     pub build: Build,
     /// What is in the shop.
     pub shop: Shop,
+    /// What is decided already about the order.
+    pub wishes: crate::wishes::Wishes,
 }
 
 /// The gap in the room.

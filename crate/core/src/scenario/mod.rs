@@ -6,7 +6,7 @@
 mod defaults;
 mod domain;
 pub mod file;
-mod near;
+pub(crate) mod near;
 mod read;
 mod shape;
 mod tree;

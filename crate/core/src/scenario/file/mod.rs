@@ -5,9 +5,11 @@
 
 mod build;
 mod contents;
+mod order;
 mod scalar;
 mod shop;
 mod space;
+mod supplies;
 
 use serde::Deserialize;
 
@@ -15,9 +17,11 @@ pub use build::{
     Back, Build, Carcass, Front, FrontStyle, Joint, PullOut, Runner, RunnerKind, Seam, Shelves,
 };
 pub use contents::{Arrange, Content};
+pub use order::{Done, Face, Order};
 pub use scalar::{Amount, Written};
 pub use shop::{Bench, Drill, Head, Material, MaterialKind, Screw, Shop, SquareCheck};
 pub use space::{Floor, Neighbour, Space, WidthAt};
+pub use supplies::{Glue, Offcut, Tool};
 
 use crate::units::Notation;
 pub(crate) use scalar::Object;
@@ -81,6 +85,10 @@ pub struct File {
     #[serde(default, deserialize_with = "object")]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "people": 1 })))]
     pub shop: Option<Shop>,
+    /// What is decided already about the order of work. Default: everything is open.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "alone": true })))]
+    pub order: Option<Order>,
 }
 
 /// Unit of lengths written without one.

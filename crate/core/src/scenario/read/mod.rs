@@ -4,8 +4,10 @@ mod build;
 mod contents;
 mod context;
 mod interior;
+mod order;
 mod shop;
 mod space;
+mod supplies;
 
 use super::defaults::Defaults;
 use super::file::{FORMAT, File, FileUnit};
@@ -40,6 +42,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
     let space = space::read(&mut ctx, file.space.as_ref());
     let contents = contents::read(&mut ctx, file.contents.as_deref(), &defaults);
     let shop = shop::read(&mut ctx, file.shop.as_ref(), &defaults);
+    let wishes = order::read(&mut ctx, file.order.as_ref());
     let build = build::read(&mut ctx, file.build.as_ref(), &shop, &defaults);
     if let Some(build) = &build {
         if matches!(build.interior, Interior::PullOut(_)) && contents.is_empty() {
@@ -55,12 +58,16 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
             );
         }
     }
+    if build.as_ref().is_some_and(|b| b.carcass.glue) {
+        supplies::note_glue(&mut ctx, file.shop.as_ref().and_then(|s| s.glue.as_ref()));
+    }
     if unit.is_none() {
         // What the lengths mean is only known once the unit is.
         let measured = ["length-range", "length-order", "cut-too-deep"];
         ctx.findings.retain(|f| !measured.contains(&f.code.as_str()));
     }
-    let scenario = build.map(|build| Scenario { title, notation, space, contents, build, shop });
+    let scenario =
+        build.map(|build| Scenario { title, notation, space, contents, build, shop, wishes });
     (scenario, ctx.findings)
 }
 
