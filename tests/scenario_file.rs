@@ -10,8 +10,8 @@ use std::path::{Path, PathBuf};
 use jointwise::findings::Severity;
 use jointwise::geometry::Direction;
 use jointwise::scenario::{
-    Arrange, CarcassJoint, FrontStyle, Head, Interior, MaterialKind, Neighbour, RunnerKind,
-    Scenario, Seam, read,
+    Arrange, Build, Cabinet, CarcassJoint, Content, FrontStyle, Head, Interior, MaterialKind,
+    Neighbour, RunnerKind, Scenario, Seam, Shop, Space, Subject, read,
 };
 use jointwise::units::{Length, Notation};
 use jointwise::wishes::{Done, Wishes};
@@ -25,11 +25,29 @@ fn text(name: &str) -> String {
     fs::read_to_string(path(name)).unwrap()
 }
 
-fn good(text: &str) -> Scenario {
+/// A scenario read without fault.
+fn scenario(text: &str) -> Scenario {
     let (scenario, findings) = read(text);
     let Some(scenario) = scenario else { panic!("{findings:#?}") };
     assert!(findings.iter().all(|f| f.severity == Severity::Note), "{findings:#?}");
     scenario
+}
+
+/// A cabinet's scenario laid open.
+#[derive(Debug, PartialEq)]
+struct Good {
+    notation: Notation,
+    space: Space,
+    contents: Vec<Content>,
+    build: Build,
+    shop: Shop,
+    wishes: Wishes,
+}
+
+fn good(text: &str) -> Good {
+    let Scenario { notation, subject, shop, wishes, .. } = scenario(text);
+    let Subject::Cabinet(Cabinet { space, contents, build }) = subject else { panic!("a cabinet") };
+    Good { notation, space, contents, build, shop, wishes }
 }
 
 #[test]

@@ -27,7 +27,7 @@ pub struct SizeRow {
     pub id: String,
     /// As a maker says it: `Carcass, outside width`.
     pub label: String,
-    /// In micrometres.
+    /// In micrometres; a mass in grams. Of a whole part, its length.
     pub value: i64,
     /// Printed in the scenario's notation.
     pub text: String,
