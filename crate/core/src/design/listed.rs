@@ -3,7 +3,7 @@
 use super::{Design, mass, sizes};
 use crate::assembly::joints::{Means, Screws, Wanted, join};
 use crate::assembly::screws::Heads;
-use crate::assembly::{Assembly, Grain, JointKind, Kind, MAIN, Part, check};
+use crate::assembly::{Assembly, Grain, Joint, JointKind, Kind, MAIN, Part, check};
 use crate::findings::{Finding, Severity};
 use crate::geometry::{Contact, Direction, Solid};
 use crate::scenario::{
@@ -213,45 +213,41 @@ fn does_not_meet(
     .number("drive", wanted)
 }
 
-/// Parts that no joint ties to the rest of their body, and bodies that none ties to another.
+/// Parts that no joint ties to the rest: of the body that they are built as, then of the whole.
 fn apart(a: &Assembly, findings: &mut Vec<Finding>) {
-    let tied = |j: &&crate::assembly::Joint| j.kind != JointKind::Touch;
-    for (body, name) in &a.bodies {
-        let own = |i: usize| a.parts.get(i).is_some_and(|p| p.group == *body);
-        let mut left: Vec<usize> = (0..a.parts.len()).filter(|&i| own(i)).collect();
-        let mut groups: Vec<Vec<usize>> = Vec::new();
-        while let Some(&first) = left.first() {
-            let mut group = vec![first];
-            let mut next = 0;
-            while let Some(&i) = group.get(next) {
-                next += 1;
-                for j in a.joints.iter().filter(tied).filter(|j| j.parts.contains(&i)) {
-                    let other = j.other(i);
-                    if own(other) && !group.contains(&other) {
-                        group.push(other);
-                    }
+    let bodies = a.bodies.iter().filter(|(id, _)| id != MAIN);
+    for (id, name) in bodies {
+        let own = |i: &usize| a.parts.get(*i).is_some_and(|p| p.group == *id);
+        findings.extend(scattered(a, (0..a.parts.len()).filter(own).collect(), name));
+    }
+    if findings.iter().all(|f| f.code != "not-joined") {
+        findings.extend(scattered(a, (0..a.parts.len()).collect(), a.body_name(MAIN)));
+    }
+}
+
+/// One finding for each group of parts that joints do not tie to the largest.
+fn scattered(a: &Assembly, mut left: Vec<usize>, whole: &str) -> Vec<Finding> {
+    let among = left.clone();
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    while let Some(&first) = left.first() {
+        let mut group = vec![first];
+        let mut next = 0;
+        while let Some(&i) = group.get(next) {
+            next += 1;
+            let tied = |j: &&Joint| j.kind != JointKind::Touch && j.parts.contains(&i);
+            for other in a.joints.iter().filter(tied).map(|j| j.other(i)) {
+                if among.contains(&other) && !group.contains(&other) {
+                    group.push(other);
                 }
             }
-            left.retain(|i| !group.contains(i));
-            groups.push(group);
         }
-        // The largest is the body; what is not in it is the loose rest.
-        let body_itself = groups.iter().map(Vec::len).max().unwrap_or(0);
-        let main = groups.iter().position(|g| g.len() == body_itself);
-        for (_, group) in groups.iter().enumerate().filter(|(n, _)| Some(*n) != main) {
-            findings.extend(loose(a, group, name));
-        }
-        let joins = a.joints.iter().filter(tied).any(|j| own(j.parts[0]) != own(j.parts[1]));
-        if body != MAIN && !joins && !groups.is_empty() {
-            findings.push(Finding::new(
-                Severity::Stop,
-                "not-joined",
-                format!("body {body}"),
-                format!("The {name} is joined to nothing else."),
-                "Add a joint of one of its parts with a part outside it; a `slide` when it stays movable.",
-            ));
-        }
+        left.retain(|i| !group.contains(i));
+        groups.push(group);
     }
+    let most = groups.iter().map(Vec::len).max().unwrap_or(0);
+    let largest = groups.iter().position(|g| g.len() == most);
+    let rest = groups.iter().enumerate().filter(|(n, _)| Some(*n) != largest);
+    rest.filter_map(|(_, group)| loose(a, group, whole)).collect()
 }
 
 fn loose(a: &Assembly, group: &[usize], body: &str) -> Option<Finding> {
@@ -268,7 +264,7 @@ fn loose(a: &Assembly, group: &[usize], body: &str) -> Option<Finding> {
         "not-joined",
         format!("part {}", first.id),
         message,
-        "Add the joint to `piece.joints`, or give the part another body.",
+        "Add the joint to `piece.joints`, a `slide` where it stays movable; or give the part another body.",
     ))
 }
 
