@@ -30,6 +30,7 @@ pub mod locate;
 pub mod planned;
 pub mod scene;
 pub mod search;
+pub mod splits;
 pub mod stability;
 pub mod steps;
 pub mod wishes;
