@@ -6,24 +6,28 @@ use jointwise::geometry::{Box3, Direction, Solid};
 use jointwise::order::blocking::Blocking;
 use jointwise::order::bodies::{Item, groupings};
 use jointwise::order::{Order, plan_order};
-use jointwise::plan::{Action, Cost};
+use jointwise::plan::{Action, Cost, Workshop};
 use jointwise::units::Notation;
 use jointwise_tests::dice::Dice;
-use jointwise_tests::pieces::{case, workshop};
+use jointwise_tests::pieces::case;
 
 /// The one place that calls the planner.
-fn planned(assembly: &Assembly) -> Order {
-    let (order, findings) = plan_order(assembly, &workshop(), Notation::MmHalf);
+fn planned(assembly: &Assembly, workshop: &Workshop) -> Order {
+    let (order, findings) = plan_order(assembly, workshop, Notation::MmHalf);
     order.unwrap_or_else(|| panic!("{findings:#?}"))
 }
 
+fn designed(rails: i64, shelves: i64, boxes: i64) -> (Assembly, Workshop) {
+    case(rails, shelves, boxes).designed().unwrap_or_else(|findings| panic!("{findings:#?}"))
+}
+
 /// Cases small enough to be planned in a moment.
-fn small_cases() -> Vec<Assembly> {
-    [(0, 0, 0), (2, 0, 0), (0, 1, 0), (1, 0, 1)].map(|(r, s, b)| case(r, s, b).assembly()).to_vec()
+fn small_cases() -> Vec<(Assembly, Workshop)> {
+    [(0, 0, 0), (2, 0, 0), (0, 1, 0), (1, 0, 1)].map(|(r, s, b)| designed(r, s, b)).to_vec()
 }
 
 /// Boxes thrown into a room, none in another's space.
-fn random_items(dice: &mut Dice) -> Vec<Item> {
+fn random_items(model: &Assembly, dice: &mut Dice) -> Vec<Item> {
     let mut boxes: Vec<Box3> = Vec::new();
     for _ in 0..40 {
         let min = [0; 3].map(|_: i64| dice.between(0, 12));
@@ -32,7 +36,7 @@ fn random_items(dice: &mut Dice) -> Vec<Item> {
             boxes.push(new);
         }
     }
-    let mut assembly = case(0, 0, 0).assembly();
+    let mut assembly = model.clone();
     let model = assembly.parts[0].clone();
     let part =
         |(i, b): (usize, Box3)| Part { id: i.to_string(), solid: Solid::new(b), ..model.clone() };
@@ -46,8 +50,9 @@ fn random_items(dice: &mut Dice) -> Vec<Item> {
 /// memory; for boxes in space derived by a program of our own.
 #[test]
 fn boxes_leave_one_by_one_along_any_axis() {
+    let model = designed(0, 0, 0).0;
     for seed in 0..300 {
-        let items = random_items(&mut Dice::new(seed));
+        let items = random_items(&model, &mut Dice::new(seed));
         let blocking = Blocking::new(&items);
         for d in Direction::ALL {
             let mut left = (1u64 << items.len()) - 1;
@@ -89,8 +94,8 @@ fn collides(moving: &[Solid], there: &[Solid], along: Direction) -> bool {
 /// nothing of what is still there.
 #[test]
 fn an_order_replayed_backwards_never_collides() {
-    for assembly in small_cases() {
-        let order = planned(&assembly);
+    for (assembly, shop) in small_cases() {
+        let order = planned(&assembly, &shop);
         let solid = |id: &String| assembly.parts[assembly.index_of(id).unwrap()].solid.clone();
         // The parts of each body as the steps say, over the bodies that join it.
         let mut bodies: Vec<(String, Vec<String>)> = Vec::new();
@@ -141,10 +146,10 @@ fn mirrored(assembly: &Assembly) -> Assembly {
 
 #[test]
 fn a_mirrored_piece_costs_the_same() {
-    for assembly in small_cases() {
+    for (assembly, shop) in small_cases() {
         assert_eq!(
-            planned(&mirrored(&assembly)).cost,
-            planned(&assembly).cost,
+            planned(&mirrored(&assembly), &shop).cost,
+            planned(&assembly, &shop).cost,
             "{}",
             assembly.title
         );
@@ -189,9 +194,9 @@ fn bare(assembly: &Assembly, order: &Order) -> Vec<Bare> {
 
 #[test]
 fn other_names_change_nothing_but_the_names() {
-    for assembly in small_cases() {
+    for (assembly, shop) in small_cases() {
         let other = renamed(&assembly);
-        let orders = [planned(&assembly), planned(&other)];
+        let orders = [planned(&assembly, &shop), planned(&other, &shop)];
         assert_eq!(orders[0].cost, orders[1].cost, "{}", assembly.title);
         assert_eq!(bare(&assembly, &orders[0]), bare(&other, &orders[1]), "{}", assembly.title);
     }
@@ -200,13 +205,13 @@ fn other_names_change_nothing_but_the_names() {
 /// The cut list in another order: only what follows it, the scatter, may cost more or less.
 #[test]
 fn another_cut_list_changes_only_the_scatter() {
-    for assembly in small_cases() {
+    for (assembly, shop) in small_cases() {
         let mut other = assembly.clone();
         let count = other.parts.len();
         other.parts.reverse();
         other.joints.reverse();
         other.joints.iter_mut().for_each(|j| j.parts = j.parts.map(|p| count - 1 - p));
-        let [a, b] = [planned(&assembly).cost, planned(&other).cost].map(|c| Cost {
+        let [a, b] = [planned(&assembly, &shop).cost, planned(&other, &shop).cost].map(|c| Cost {
             scatter: 0,
             turns: 0,
             lifted: 0,
@@ -219,8 +224,8 @@ fn another_cut_list_changes_only_the_scatter() {
 /// A back in grooves all round goes in before the last of what holds it.
 #[test]
 fn a_grooved_back_is_never_last() {
-    for assembly in small_cases() {
-        let order = planned(&assembly);
+    for (assembly, shop) in small_cases() {
+        let order = planned(&assembly, &shop);
         let placed = |id: &str| order.steps.iter().position(|s| s.parts.iter().any(|p| p == id));
         // A panel with its cleats counts from when it joins.
         let joined = |id: &str| {

@@ -1,13 +1,12 @@
 //! Pieces of any number of parts, for measuring and for properties: a shelved case with boxes in it.
 //!
-//! Everything is in whole millimetres until it becomes an assembly.
+//! Written as scenario files, so that they go the whole way, here and in the page's module. In whole
+//! millimetres.
 
-use jointwise::assembly::{Assembly, Fastener, Grain, Joint, JointKind, Kind, MAIN, Part};
-use jointwise::geometry::{Box3, Direction, Solid};
-use jointwise::plan::{Glue, Workshop};
-use jointwise::units::Length;
-
-const MM: i64 = 1000;
+use jointwise::assembly::{Assembly, JointKind, MAIN};
+use jointwise::findings::{Finding, has_stop};
+use jointwise::plan::Workshop;
+use serde_json::json;
 
 /// A panel: id, body, outer box, what is cut out of it.
 #[derive(Debug, Clone)]
@@ -64,91 +63,82 @@ impl Piece {
         self.meets.push(Meet { parts, kind, glue: false, screws: false });
     }
 
-    /// The piece as the planner takes it: screws placed, and a touch for every other two parts that
-    /// share a face.
-    pub fn assembly(&self) -> Assembly {
-        let parts: Vec<Part> = self.panels.iter().map(part).collect();
-        let mut joints: Vec<Joint> = self.meets.iter().map(|m| joint(&parts, m)).collect();
-        for (b, second) in parts.iter().enumerate() {
-            for (a, first) in parts[..b].iter().enumerate() {
-                let known = joints.iter().any(|j| j.parts == [a, b] || j.parts == [b, a]);
-                if !known && !first.solid.contacts(&second.solid).is_empty() {
-                    let kind = JointKind::Touch;
-                    let touch = Meet { parts: [a, b], kind, glue: false, screws: false };
-                    joints.push(joint(&parts, &touch));
-                }
+    /// The piece as a scenario file, in a shop with a long bench and a drill of common size.
+    pub fn scenario(&self) -> String {
+        let size = |b: &[i64; 6]| [b[3] - b[0], b[4] - b[1], b[5] - b[2]];
+        let material = |p: &Panel| {
+            let thin = size(&p.at).into_iter().min().unwrap_or(0);
+            format!("sheet-{thin}")
+        };
+        let mut thicknesses: Vec<i64> =
+            self.panels.iter().filter_map(|p| size(&p.at).into_iter().min()).collect();
+        thicknesses.sort_unstable();
+        thicknesses.dedup();
+        let mut bodies: Vec<&str> = self.panels.iter().map(|p| p.group.as_str()).collect();
+        bodies.sort_unstable();
+        bodies.dedup();
+        let part = |p: &Panel| {
+            let from = |b: &[i64; 6]| [b[0] - p.at[0], b[1] - p.at[1], b[2] - p.at[2]];
+            let cuts = p.cuts.iter().map(|c| json!({ "at": from(c), "size": size(c) }));
+            json!({
+                "id": p.id,
+                "body": p.group,
+                "material": material(p),
+                "at": p.at[..3],
+                "size": size(&p.at),
+                "cuts": cuts.collect::<Vec<_>>(),
+            })
+        };
+        let joint = |m: &Meet| {
+            let mut joint = json!({
+                "parts": m.parts.map(|p| self.panels[p].id.as_str()),
+                "kind": m.kind,
+                "glue": m.glue,
+            });
+            if m.screws {
+                joint["screws"] = json!({});
             }
-        }
-        let mut bodies = vec![(MAIN.to_owned(), "case".to_owned())];
-        for part in &parts {
-            if !bodies.iter().any(|b| b.0 == part.group) {
-                bodies.push((part.group.clone(), part.group.replace('-', " ")));
-            }
-        }
-        Assembly {
-            title: format!("Case of {} parts", parts.len()),
-            parts,
-            joints,
-            stands_on: Direction::Down,
-            bodies,
+            joint
+        };
+        let screw = |gauge: u8, length: u8| json!({ "gauge": gauge, "length": length });
+        let file = json!({
+            "format": "jointwise-scenario/1",
+            "title": format!("Case of {} parts", self.panels.len()),
+            "unit": "mm",
+            "piece": {
+                "bodies": bodies.iter().map(|b| json!({ "id": b })).collect::<Vec<_>>(),
+                "parts": self.panels.iter().map(part).collect::<Vec<_>>(),
+                "joints": self.meets.iter().map(joint).collect::<Vec<_>>(),
+            },
+            "shop": {
+                "materials": thicknesses.iter().map(|t| json!({
+                    "id": format!("sheet-{t}"), "kind": "plywood", "thickness": t,
+                })).collect::<Vec<_>>(),
+                "screws": [screw(8, 50), screw(8, 45), screw(8, 35), screw(8, 30), screw(6, 40),
+                    screw(6, 35), screw(6, 30), screw(4, 35), screw(4, 30)],
+                "clamps": [900, 900, 900, 900],
+                "bench": { "length": 2400, "width": 800 },
+                "reach_height": 1800,
+                "people": 2,
+            },
+        });
+        format!("{file:#}\n")
+    }
+
+    /// The piece as the planner takes it, with the shop; what the reader or the design finds wrong
+    /// when there is any.
+    pub fn designed(&self) -> Result<(Assembly, Workshop), Vec<Finding>> {
+        let (scenario, mut findings) = jointwise::scenario::read(&self.scenario());
+        let Some(scenario) = scenario else {
+            return Err(findings);
+        };
+        let (design, said) = jointwise::design::design(&scenario);
+        findings.extend(said);
+        match design {
+            Some(design) if !has_stop(&findings) => Ok((design.assembly, scenario.shop.workshop)),
+            _ => Err(findings),
         }
     }
-}
-
-fn part(panel: &Panel) -> Part {
-    let um = |b: &[i64; 6]| Box3::from(b.map(|v| v * MM));
-    let outer = um(&panel.at);
-    let mut solid = Solid::new(outer);
-    panel.cuts.iter().for_each(|cut| solid.cut(&um(cut)));
-    let mut sizes = [0, 1, 2].map(|a| outer.extent(a));
-    sizes.sort_unstable();
-    // Plywood of 650 kg/m³.
-    let mass = solid.volume() * 65 / 100_000_000_000_000;
-    Part {
-        id: panel.id.clone(),
-        name: panel.id.replace('-', " "),
-        group: panel.group.clone(),
-        material: "ply".to_owned(),
-        kind: Kind::Panel,
-        length: Length(sizes[2]),
-        width: Length(sizes[1]),
-        thickness: Length(sizes[0]),
-        grain: Grain::None,
-        mass_g: i64::try_from(mass).unwrap_or(i64::MAX).max(1),
-        solid,
-        set_against: Vec::new(),
-    }
-}
-
-/// A joint with its two screws, a quarter of the way in from each end of the largest shared face.
-fn joint(parts: &[Part], meet: &Meet) -> Joint {
-    let [a, b] = meet.parts.map(|p| &parts[p]);
-    let id = format!("{}+{}", a.id, b.id);
-    let contacts = a.solid.contacts(&b.solid);
-    let largest = contacts.iter().max_by_key(|c| c.area()).filter(|_| meet.screws);
-    let screws = |c: &jointwise::geometry::Contact| {
-        let axis = c.direction.axis();
-        let long = (0..3).max_by_key(|&i| c.face.extent(i)).unwrap_or(0);
-        let through = a.thickness.get();
-        let into = b.solid.bounds().extent(axis);
-        [1, 3].map(|quarter| {
-            let mut entry = [0, 1, 2].map(|i| i64::midpoint(c.face.min[i], c.face.max[i]));
-            entry[long] = c.face.min[long] + c.face.extent(long) * quarter / 4;
-            entry[axis] = a.solid.bounds().face(c.direction.opposite());
-            Fastener {
-                id: format!("{id}-{quarter}"),
-                kind: "screw".to_owned(),
-                gauge: 8,
-                // Short of the far side.
-                length: Length(through + (into - 3 * MM).min(28 * MM)),
-                pilot: Length(2800),
-                entry,
-                direction: c.direction,
-            }
-        })
-    };
-    let fasteners = largest.map(|c| screws(c).to_vec()).unwrap_or_default();
-    Joint { id, parts: meet.parts, kind: meet.kind, glue: meet.glue, fasteners }
 }
 
 /// A case 600 wide and 400 deep in 18 mm board: two sides, bottom, top, a thin back in grooves all
@@ -243,24 +233,3 @@ fn pull_out(p: &mut Piece, cleats: [usize; 2], id: &str, z: i64) {
 /// Sizes measured, as [`case`] takes them: 5, 8, 11, 14, 16, 24, 40 and 60 parts.
 pub const FAMILY: [(i64, i64, i64); 8] =
     [(0, 0, 0), (0, 1, 0), (0, 2, 0), (0, 3, 0), (2, 3, 0), (0, 4, 1), (0, 0, 5), (0, 2, 7)];
-
-/// A shop with a long bench and a drill of common size.
-pub fn workshop() -> Workshop {
-    Workshop {
-        drill_length: 250 * MM,
-        drill_width: 75 * MM,
-        bit_width: 12 * MM,
-        bit_length: 90 * MM,
-        bench_length: 2400 * MM,
-        bench_width: 800 * MM,
-        bench_height: 860 * MM,
-        bearers: 40 * MM,
-        reach_height: 1800 * MM,
-        clamps: vec![900 * MM; 4],
-        people: 2,
-        square_check: "tape".to_owned(),
-        tools: Vec::new(),
-        glue: Glue::default(),
-        offcuts: Vec::new(),
-    }
-}
