@@ -127,8 +127,7 @@ fn a_rooted_tree_has_six_sequences() {
 
 /// The sets of liaisons of a product, broken one at a time: 2^L nodes and L·2^(L−1) edges. For three
 /// liaisons, 8 and 12, as in the worked example published with K. Nagpal and N. Mehr, "Optimal robotic
-/// assembly sequence planning" (2023), whose code was read; the title
-/// is from memory.
+/// assembly sequence planning" (2023): its code was read, the title is from memory.
 ///
 /// Where no liaisons close in a ring, each break parts the product, and those sets are its states. The
 /// example is a triangle: there the third liaison closes with the second, and of the 8 sets 5 are

@@ -21,9 +21,8 @@ fn tangent(degrees: f64) -> Slope {
 
 /// Unit cubes on each other on ground that tilts. The set-ups, 0.84 and 0.1 of friction, a tilt of 20°
 /// under three cubes, are examples of coupled rigid-block analysis: G. T.-C. Kao, A. Iannuzzo,
-/// B. Thomaszewski, S. Coros, T. Van Mele, P. Block, Computer-Aided Design 146 (2022), 103216, whose code was
-/// read. The angles
-/// are derived.
+/// B. Thomaszewski, S. Coros, T. Van Mele, P. Block, Computer-Aided Design 146 (2022), 103216, whose
+/// code was read. The angles are derived.
 #[test]
 fn a_cube_slides_when_the_slope_is_steeper_than_friction() {
     assert!(!slides(tangent(40.03), slope(84, 100)));
