@@ -2,9 +2,10 @@
 //! slides, and a shop to build them in. They are sound (`assembly::check` finds nothing) and nobody
 //! has designed them, so they ask of the planner what no cabinet does.
 //!
-//! One module a question: [`shape`] where the parts are; [`joinery`] how they meet; [`shop`] with
-//! what they are built; [`plan`] the file that comes of it.
+//! One module a question: [`shape`] where the parts are; [`added`] channels and hardware; [`joinery`]
+//! how they meet; [`shop`] with what they are built; [`plan`] the file that comes of it.
 
+pub mod added;
 pub mod joinery;
 pub mod plan;
 pub mod shape;

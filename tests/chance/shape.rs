@@ -3,6 +3,7 @@
 use jointwise::assembly::Kind;
 use jointwise::geometry::{Box3, Direction, Solid};
 
+use super::added;
 use crate::dice::Dice;
 
 const MM: i64 = 1000;
@@ -69,11 +70,13 @@ impl Sizes {
 }
 
 impl Draft {
-    fn add(&mut self, outer: Box3) {
+    /// Adds a panel.
+    pub fn add(&mut self, outer: Box3) {
         self.parts.push(Piece { outer, solid: Solid::new(outer), kind: Kind::Panel, host: None });
     }
 
-    fn is_free(&self, b: &Box3, but: &[usize]) -> bool {
+    /// Whether no part but those named takes any of that place.
+    pub fn is_free(&self, b: &Box3, but: &[usize]) -> bool {
         let others = self.parts.iter().enumerate().filter(|(i, _)| !but.contains(i));
         b.is_valid() && others.into_iter().all(|(_, p)| !p.outer.intersects(b))
     }
@@ -92,10 +95,10 @@ pub fn draft(dice: &mut Dice, parts: usize) -> Draft {
         _ => {}
     }
     stick(dice, &sizes, panels, false, &mut draft);
-    let_in(dice, &mut draft);
+    added::let_in(dice, &mut draft);
     for _ in 0..60 {
         if draft.parts.len() < parts {
-            add_hardware(dice, &mut draft);
+            added::hardware(dice, &mut draft);
         }
     }
     draft
@@ -233,10 +236,10 @@ fn extents(dice: &mut Dice, sizes: &Sizes) -> [i64; 3] {
 fn beside(dice: &mut Dice, sizes: &Sizes, host: Box3, size: [i64; 3]) -> Box3 {
     let side = dice.pick(&Direction::ALL).unwrap_or(Direction::Up);
     let mut b = Box3::new([0; 3], size);
-    for axis in 0..3 {
-        let room = host.extent(axis) - size[axis];
+    for (axis, own) in size.into_iter().enumerate() {
+        let room = host.extent(axis) - own;
         let from = if axis == side.axis() {
-            if side.is_positive() { host.extent(axis) } else { -size[axis] }
+            if side.is_positive() { host.extent(axis) } else { -own }
         } else {
             match dice.between(1, 5) {
                 1 | 2 => 0,
@@ -246,87 +249,9 @@ fn beside(dice: &mut Dice, sizes: &Sizes, host: Box3, size: [i64; 3]) -> Box3 {
             }
         };
         b.min[axis] = host.min[axis] + from;
-        b.max[axis] = b.min[axis] + size[axis];
+        b.max[axis] = b.min[axis] + own;
     }
     b
-}
-
-/// Lets some parts that end at the face of another into it, in a channel as long as the part or
-/// through to both ends.
-fn let_in(dice: &mut Dice, draft: &mut Draft) {
-    let count = draft.parts.len();
-    for inner in 0..count {
-        for outer in 0..count {
-            let contacts = Solid::new(draft.parts[inner].outer)
-                .contacts(&Solid::new(draft.parts[outer].outer));
-            let [contact] = contacts[..] else { continue };
-            let (way, axis) = (contact.direction, contact.direction.axis());
-            let (own, host) = (draft.parts[inner].outer, draft.parts[outer].outer);
-            let panel = |b: &Box3| (0..3).all(|a| b.extent(axis) <= b.extent(a));
-            // An end or an edge against a broad face.
-            if !panel(&host) || panel(&own) || host.extent(axis) > 40 * MM || !dice.once_in(4) {
-                continue;
-            }
-            let depth = host.extent(axis) / 3;
-            let mut longer = own;
-            if way.is_positive() {
-                longer.max[axis] += depth
-            } else {
-                longer.min[axis] -= depth
-            }
-            let mut cut = longer;
-            let run = (0..3).filter(|&a| a != axis).max_by_key(|&a| own.extent(a)).unwrap_or(0);
-            if dice.once_in(2) {
-                cut.min[run] = cut.min[run].min(host.min[run]);
-                cut.max[run] = cut.max[run].max(host.max[run]);
-            }
-            let known = draft.channels.iter().any(|c| c.0 == inner || c.1 == inner);
-            if known || !draft.is_free(&longer, &[inner, outer]) {
-                continue;
-            }
-            draft.parts[inner].outer = longer;
-            draft.parts[inner].solid = Solid::new(longer);
-            draft.parts[outer].solid.cut(&cut);
-            let kind = if dice.once_in(3) { Channel::Groove } else { Channel::Dado };
-            draft.channels.push((inner, outer, kind));
-        }
-    }
-}
-
-/// A small bought part on the broad face of a panel.
-fn add_hardware(dice: &mut Dice, draft: &mut Draft) {
-    let last = draft.parts.len() as i64 - 1;
-    let host = usize::try_from(dice.between(0, last)).unwrap_or(0);
-    let on = draft.parts[host].outer;
-    let axis = (0..3).min_by_key(|&a| on.extent(a)).unwrap_or(0);
-    if draft.parts[host].kind == Kind::Hardware || on.extent(axis) < 12 * MM {
-        return;
-    }
-    let mut size = [30 * MM; 3];
-    size[axis] = dice.between(8, 15) * MM;
-    let along = (axis + if dice.once_in(2) { 1 } else { 2 }) % 3;
-    size[along] = dice.between(80, 400) * MM;
-    let mut b = on;
-    for a in 0..3 {
-        let room = on.extent(a) - size[a];
-        if a != axis && room < 0 {
-            return;
-        }
-        let high = dice.once_in(2);
-        b.min[a] = match (a == axis, high) {
-            (true, true) => on.max[a],
-            (true, false) => on.min[a] - size[a],
-            (false, _) => on.min[a] + dice.between(0, room),
-        };
-        b.max[a] = b.min[a] + size[a];
-    }
-    if draft.is_free(&b, &[]) {
-        draft.add(b);
-        if let Some(new) = draft.parts.last_mut() {
-            new.kind = Kind::Hardware;
-            new.host = Some(host);
-        }
-    }
 }
 
 /// Puts a list into an order by chance.
