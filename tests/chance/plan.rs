@@ -2,14 +2,26 @@
 
 use jointwise::assembly::{Assembly, JointKind};
 use jointwise::export;
+use jointwise::findings::Finding;
 use jointwise::order::plan_order;
+use jointwise::order::wishes::Wishes;
 use jointwise::plan::{FORMAT, Plan, PlanJoint, PlanPart, Workshop};
 use jointwise::units::Notation;
 
 /// The plan of an assembly; none when no order is found.
 pub fn plan(assembly: &Assembly, workshop: &Workshop) -> Option<Plan> {
-    let (order, findings) = plan_order(assembly, workshop, Notation::MmTenth);
-    let order = order?;
+    planned(assembly, workshop).ok()
+}
+
+/// The plan of an assembly, or what is found when no order is.
+///
+/// # Errors
+/// The findings, when there is no order.
+pub fn planned(assembly: &Assembly, workshop: &Workshop) -> Result<Plan, Vec<Finding>> {
+    let (order, findings) = plan_order(assembly, workshop, &Wishes::default(), Notation::MmTenth);
+    let Some(order) = order else {
+        return Err(findings);
+    };
     let part = |p: &jointwise::assembly::Part| PlanPart {
         id: p.id.clone(),
         name: p.name.clone(),
@@ -31,7 +43,7 @@ pub fn plan(assembly: &Assembly, workshop: &Workshop) -> Option<Plan> {
         glue: j.glue,
         fasteners: j.fasteners.clone(),
     };
-    Some(Plan {
+    Ok(Plan {
         format: FORMAT.to_owned(),
         title: assembly.title.clone(),
         unit: Notation::MmTenth,

@@ -278,7 +278,8 @@ fn too_late(plan: &mut Value, dice: &mut Dice) -> Change {
     for step in checks.filter(|i| action(plan, *i) == "check") {
         let body = &plan["steps"][step]["body"];
         let last = steps(plan, |_, s| s["body"] == *body).pop()?;
-        if last > step && action(plan, last) != "set-aside" {
+        // Just after something was closed it would not be too late.
+        if last > step && list(&plan["steps"][last]["joints"]).is_empty() {
             found.push((step, last));
         }
     }

@@ -142,6 +142,7 @@ mod tests {
     fn part(b: Block) -> Part {
         Part {
             id: "panel".into(),
+            group: "main".into(),
             kind: "panel".into(),
             length: 0,
             width: 0,

@@ -38,6 +38,8 @@ pub struct PlanFile {
 pub struct Part {
     /// Its id.
     pub id: String,
+    /// The body it belongs to.
+    pub group: String,
     /// `panel` or `hardware`.
     pub kind: String,
     /// Longest way.

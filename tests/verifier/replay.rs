@@ -61,7 +61,8 @@ pub struct Body<'a> {
     pub face: Option<Way>,
     /// Whether it is set aside.
     pub aside: bool,
-    items: Vec<BTreeSet<usize>>,
+    /// What went in at once each time.
+    pub items: Vec<BTreeSet<usize>>,
 }
 
 impl<'a> Replay<'a> {

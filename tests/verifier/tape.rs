@@ -71,8 +71,9 @@ pub fn passes_through(line: &[[i64; 3]; 2], solid: &[Block]) -> bool {
     !common.is_empty()
 }
 
-/// Whether something of the body is still open, or closes in the step itself: what is measured can
-/// be put right.
+/// Whether what is measured can be put right: something of the body is still open, or was closed in
+/// the step itself or the one just before, so that its glue still gives or its screws can be backed
+/// out.
 fn is_open(replay: &Replay<'_>, m: &Moment<'_>) -> bool {
     let plan = replay.plan;
     if !m.wet.is_empty() || m.adds() {
@@ -80,12 +81,14 @@ fn is_open(replay: &Replay<'_>, m: &Moment<'_>) -> bool {
     }
     let here = m.after();
     let concerns = |j: usize| plan.ends(j).is_some_and(|e| e.iter().any(|p| here.contains(p)));
-    let later = |s: &&Moment<'_>| s.step.n > m.step.n && s.step.body == m.step.body;
+    let same = |s: &&Moment<'_>| s.step.body == m.step.body;
+    let just_before = replay.moments.iter().filter(same).rfind(|s| s.step.n < m.step.n);
+    let later = |s: &&Moment<'_>| s.step.n > m.step.n && same(s);
     let closes = |s: &Moment<'_>| {
         let mut joints = s.step.joints.iter().filter_map(|id| plan.joint(id));
         joints.any(|j| concerns(j) && plan.joints[j].kind != JointKind::Touch)
     };
-    replay.moments.iter().filter(later).any(closes)
+    just_before.is_some_and(closes) || replay.moments.iter().filter(later).any(closes)
 }
 
 /// Judges every measurement that a tape is laid for.
@@ -105,7 +108,7 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
                 }
             }
             if !is_open(replay, m) {
-                bad("everything is closed already".into());
+                bad("everything was closed long before".into());
             }
         }
     }
