@@ -3,4 +3,6 @@
 pub mod chance;
 pub mod dice;
 pub mod oracle;
+#[path = "order_oracle/mod.rs"]
+pub mod order_oracle;
 pub mod verifier;

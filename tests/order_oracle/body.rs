@@ -1,0 +1,290 @@
+//! One body: its items, their joints, and what can be said of some of them together.
+
+use jointwise::assembly::{Assembly, JointKind};
+use jointwise::plan::Workshop;
+
+use super::blocks::{
+    Block, Contact, Point, WAYS, Way, across, any_runs_into, around, axis, contacts, largest,
+};
+use super::standing;
+
+/// A choice of items: bit `i` for item `i`. Likewise of joints.
+pub type Mask = u64;
+
+/// The bits of a mask, lowest first.
+pub fn bits(mask: Mask) -> impl Iterator<Item = usize> {
+    (0..64).filter(move |i| mask >> i & 1 == 1)
+}
+
+/// What goes in at once: a part, a set, or a body.
+#[derive(Debug, Clone)]
+pub struct Item {
+    /// Its parts, in the order of the cut list.
+    pub parts: Vec<usize>,
+    /// The room it takes.
+    pub blocks: Vec<Block>,
+    /// The least box around it.
+    pub around: Block,
+    /// The least box around its heaviest part.
+    pub datum: Block,
+    /// Grams.
+    pub mass: i64,
+    /// Grams times twice the centre.
+    pub moments: [i128; 3],
+}
+
+/// A joint between two items.
+#[derive(Debug, Clone)]
+pub struct Link {
+    /// Its place in the assembly.
+    pub joint: usize,
+    /// The items.
+    pub ends: [usize; 2],
+    /// How they meet.
+    pub kind: JointKind,
+    /// Whether it is glued.
+    pub glue: bool,
+    /// Whether it has screws.
+    pub screws: bool,
+}
+
+impl Link {
+    /// A groove or a slide: it guides and does not fasten.
+    pub fn guides(&self) -> bool {
+        matches!(self.kind, JointKind::Groove | JointKind::Slide)
+    }
+
+    /// Pressed by a clamp until it has cured.
+    pub fn cures(&self) -> bool {
+        self.glue && !self.screws && !self.guides()
+    }
+
+    /// Whether it makes the two one once it is closed.
+    pub fn fastens(&self) -> bool {
+        self.screws || self.cures()
+    }
+
+    /// The other item.
+    pub fn other(&self, item: usize) -> usize {
+        if self.ends[0] == item { self.ends[1] } else { self.ends[0] }
+    }
+}
+
+/// The blocks of a part.
+pub fn blocks_of(assembly: &Assembly, part: usize) -> Vec<Block> {
+    let boxes = assembly.parts[part].solid.boxes();
+    boxes.iter().map(|b| Block { lo: b.min, hi: b.max }).collect()
+}
+
+impl Item {
+    fn new(assembly: &Assembly, parts: &[usize]) -> Item {
+        let mut blocks = Vec::new();
+        let mut moments = [0; 3];
+        let mut mass = 0;
+        let mut heaviest = parts[0];
+        for &p in parts {
+            let own = blocks_of(assembly, p);
+            let grams = assembly.parts[p].mass_g;
+            let volume: i128 = own.iter().map(Block::volume).sum();
+            for (a, moment) in moments.iter_mut().enumerate() {
+                let twice: i128 =
+                    own.iter().map(|b| b.volume() * i128::from(b.lo[a] + b.hi[a])).sum();
+                *moment += i128::from(grams) * twice / volume;
+            }
+            mass += grams;
+            if grams > assembly.parts[heaviest].mass_g {
+                heaviest = p;
+            }
+            blocks.extend(own);
+        }
+        let datum = around(&blocks_of(assembly, heaviest));
+        Item { parts: parts.to_vec(), around: around(&blocks), blocks, datum, mass, moments }
+    }
+}
+
+/// A body to be built.
+pub struct Body<'a> {
+    /// The whole piece.
+    pub assembly: &'a Assembly,
+    /// What it is built with.
+    pub shop: &'a Workshop,
+    /// In the order of the cut list, each by its first part.
+    pub items: Vec<Item>,
+    /// Joints between two of them.
+    pub links: Vec<Link>,
+    /// Contacts from each item to each other.
+    pub touching: Vec<Vec<Vec<Contact>>>,
+    /// What each item is set against.
+    pub after: Vec<Mask>,
+    /// The axes along which a panel is laid over each item and another.
+    pub laid_over: Vec<[bool; 3]>,
+    /// Faces on which the finished body fits the bench.
+    pub faces: Vec<Way>,
+}
+
+impl<'a> Body<'a> {
+    /// From the parts of each item.
+    pub fn new(assembly: &'a Assembly, shop: &'a Workshop, units: &[Vec<usize>]) -> Body<'a> {
+        let mut units = units.to_vec();
+        for unit in &mut units {
+            unit.sort_unstable();
+        }
+        units.sort();
+        let items: Vec<Item> = units.iter().map(|u| Item::new(assembly, u)).collect();
+        let item_of = |part: usize| units.iter().position(|u| u.contains(&part));
+        let mut links = Vec::new();
+        for (joint, j) in assembly.joints.iter().enumerate() {
+            if let [Some(a), Some(b)] = j.parts.map(item_of)
+                && a != b
+                && j.kind != JointKind::Touch
+            {
+                let screws = !j.fasteners.is_empty();
+                links.push(Link { joint, ends: [a, b], kind: j.kind, glue: j.glue, screws });
+            }
+        }
+        let mut after = vec![0; items.len()];
+        for (i, item) in items.iter().enumerate() {
+            for &p in &item.parts {
+                for id in &assembly.parts[p].set_against {
+                    let other = assembly.parts.iter().position(|q| q.id == *id).and_then(item_of);
+                    if let Some(o) = other.filter(|&o| o != i) {
+                        after[i] |= 1 << o;
+                    }
+                }
+            }
+        }
+        let touching: Vec<Vec<Vec<Contact>>> = (0..items.len())
+            .map(|i| {
+                let to = |j: usize| {
+                    if i == j { vec![] } else { contacts(&items[i].blocks, &items[j].blocks) }
+                };
+                (0..items.len()).map(to).collect()
+            })
+            .collect();
+        let all: Vec<Block> = items.iter().map(|i| i.around).collect();
+        let all = around(&all);
+        let fits = |face: &Way| {
+            let [a, b] = across(axis(*face)).map(|a| all.size(a));
+            a.max(b) <= shop.bench_length && a.min(b) <= shop.bench_width
+        };
+        let mut faces: Vec<Way> = WAYS.into_iter().filter(fits).collect();
+        if faces.is_empty() {
+            faces = WAYS.to_vec();
+        }
+        let laid_over = laid_over(&links, &touching, items.len());
+        Body { assembly, shop, items, links, touching, after, laid_over, faces }
+    }
+
+    /// All items.
+    pub fn full(&self) -> Mask {
+        (1 << self.items.len()) - 1
+    }
+
+    /// All joints.
+    pub fn all_links(&self) -> Mask {
+        (1 << self.links.len()) - 1
+    }
+
+    /// The joints between an item and some others.
+    pub fn links_between(&self, item: usize, set: Mask) -> Vec<usize> {
+        let joins = |l: &usize| {
+            let ends = self.links[*l].ends;
+            ends.contains(&item) && set >> self.links[*l].other(item) & 1 == 1
+        };
+        (0..self.links.len()).filter(joins).collect()
+    }
+
+    /// Level of the plane a set lies on.
+    pub fn plane(&self, set: Mask, face: Way) -> i64 {
+        bits(set).map(|i| self.items[i].around.reach(face)).max().unwrap_or(0)
+    }
+
+    /// The rectangles of an item that lie in a plane.
+    pub fn feet(&self, item: usize, face: Way, plane: i64) -> Vec<Block> {
+        let blocks = self.items[item].blocks.iter();
+        blocks.filter(|b| b.reach(face) == plane).copied().collect()
+    }
+
+    /// Centre of gravity of a set, to the micrometre.
+    pub fn centre(&self, set: Mask) -> Point {
+        let mass: i64 = self.mass(set);
+        std::array::from_fn(|a| {
+            let moment: i128 = bits(set).map(|i| self.items[i].moments[a]).sum();
+            i64::try_from(moment / (2 * i128::from(mass))).unwrap_or(0)
+        })
+    }
+
+    /// Grams.
+    pub fn mass(&self, set: Mask) -> i64 {
+        bits(set).map(|i| self.items[i].mass).sum()
+    }
+
+    /// Whether a set, or an item alone, stands on a face.
+    pub fn stands(&self, set: Mask, face: Way) -> bool {
+        let plane = self.plane(set, face);
+        let feet: Vec<Block> = bits(set).flat_map(|i| self.feet(i, face, plane)).collect();
+        standing::stands(self.centre(set), &feet, face, plane * super::blocks::sign(face))
+    }
+
+    /// The room all of a set takes.
+    pub fn blocks(&self, set: Mask) -> Vec<Block> {
+        bits(set).flat_map(|i| self.items[i].blocks.clone()).collect()
+    }
+
+    /// What is fastened together by closed joints.
+    pub fn lumps(&self, set: Mask, closed: Mask) -> Vec<Mask> {
+        let mut lumps: Vec<Mask> = bits(set).map(|i| 1 << i).collect();
+        for l in bits(closed).filter(|&l| self.links[l].fastens()) {
+            let [a, b] = self.links[l].ends;
+            let both = 1 << a | 1 << b;
+            let (touched, mut rest): (Vec<Mask>, Vec<Mask>) =
+                lumps.into_iter().partition(|lump| lump & both != 0);
+            rest.push(touched.into_iter().fold(0, |all, lump| all | lump));
+            lumps = rest;
+        }
+        lumps
+    }
+
+    /// Whether a set is one: around one of its largest lumps, every other is shut in by the rest, or
+    /// is let off for another reason, which is given.
+    pub fn is_one(&self, set: Mask, closed: Mask, let_off: impl Fn(Mask, Mask) -> bool) -> bool {
+        let lumps = self.lumps(set, closed);
+        let most = lumps.iter().map(|l| l.count_ones()).max().unwrap_or(0);
+        let shut_in = |lump: Mask| {
+            let (own, rest) = (self.blocks(lump), self.blocks(set & !lump));
+            WAYS.into_iter().all(|way| any_runs_into(&own, way, &rest))
+        };
+        let all_but = |main: Mask| {
+            lumps.iter().all(|&lump| lump == main || shut_in(lump) || let_off(lump, main))
+        };
+        lumps.iter().filter(|l| l.count_ones() == most).any(|&main| all_but(main))
+    }
+
+    /// Whether some of a set are fastened in a ring.
+    pub fn has_ring(&self, set: Mask, closed: Mask) -> bool {
+        let fastened = bits(closed).filter(|&l| self.links[l].fastens()).count();
+        // Without a ring, each fastened joint makes one lump of two.
+        fastened + self.lumps(set, closed).len() > set.count_ones() as usize
+    }
+}
+
+/// For each item the axes along which some other is laid over it and one more.
+fn laid_over(links: &[Link], touching: &[Vec<Vec<Contact>>], items: usize) -> Vec<[bool; 3]> {
+    let mut over = vec![[false; 3]; items];
+    for panel in 0..items {
+        for way in WAYS {
+            let mut under: Vec<usize> = links
+                .iter()
+                .filter(|l| l.kind == JointKind::Overlay && l.ends.contains(&panel))
+                .map(|l| l.other(panel))
+                .filter(|&o| largest(&touching[panel][o]).is_some_and(|c| c.way == way))
+                .collect();
+            under.sort_unstable();
+            under.dedup();
+            if under.len() >= 2 {
+                under.into_iter().for_each(|o| over[o][axis(way)] = true);
+            }
+        }
+    }
+    over
+}
