@@ -11,7 +11,7 @@
 use jointwise::assembly::{Assembly, Grain, Kind, MAIN, Part};
 use jointwise::geometry::{Box3, Direction, Solid};
 use jointwise::order::blocking::Blocking;
-use jointwise::order::bodies::{Item, groupings};
+use jointwise::order::bodies::{Item, named};
 use jointwise::units::Length;
 
 type Carcass = [(char, &'static [[i64; 6]]); 5];
@@ -157,7 +157,7 @@ fn items(carcass: &Carcass) -> Vec<Item> {
         stands_on: Direction::Down,
         bodies: Vec::new(),
     };
-    let all = groupings(&assembly).pop().and_then(|mut g| g.bodies.pop());
+    let all = named(&assembly).pop().and_then(|mut g| g.bodies.pop());
     all.map(|body| body.items).unwrap_or_default()
 }
 

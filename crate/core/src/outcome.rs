@@ -67,7 +67,8 @@ pub fn build(scenario: &str) -> Outcome {
 /// Orders an assembly and writes the plan, unless no order is found.
 fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -> Option<Plan> {
     let workshop = &scenario.shop.workshop;
-    let (order, said) = order::plan_order(assembly, workshop, scenario.notation);
+    let (order, said) =
+        order::plan_order(assembly, workshop, &order::wishes::Wishes::default(), scenario.notation);
     findings.extend(said);
     let order = order?;
     let material_name =

@@ -429,6 +429,25 @@ pub struct Cost {
     pub lifted: u32,
 }
 
+impl Cost {
+    /// Both together, field by field.
+    #[must_use]
+    pub fn plus(self, other: Cost) -> Cost {
+        Cost {
+            helper_steps: self.helper_steps + other.helper_steps,
+            by_feel: self.by_feel + other.by_feel,
+            handlings: self.handlings + other.handlings,
+            holds: self.holds + other.holds,
+            measured: self.measured + other.measured,
+            tool_changes: self.tool_changes + other.tool_changes,
+            minutes: self.minutes + other.minutes,
+            scatter: self.scatter + other.scatter,
+            turns: self.turns + other.turns,
+            lifted: self.lifted + other.lifted,
+        }
+    }
+}
+
 /// How far the search got.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Proof {

@@ -1,16 +1,16 @@
-//! Where the drill has room.
+//! Where a driver has room.
 
 use crate::assembly::Fastener;
 use crate::geometry::{Box3, Direction, Solid};
-use crate::plan::Workshop;
+use crate::plan::{Driver, Workshop};
 
 use super::bodies::Item;
 
-/// The room one screw's driving takes: bit and drill behind its entry, from the start, with the
+/// The room one screw's driving takes: bit and tool behind its entry, from the start, with the
 /// screw's own length still outside, to the end.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ToolRoom {
-    /// Bit, then the body of the drill.
+    /// Bit, then the body of the tool.
     pub solid: Solid,
     /// The items in that room.
     pub blockers: u64,
@@ -20,8 +20,20 @@ pub struct ToolRoom {
     pub entry: [i64; 6],
 }
 
-/// The boxes the drill needs for a screw.
-pub fn tool_boxes(screw: &Fastener, workshop: &Workshop) -> [Box3; 2] {
+/// All tools that drive screws, in the order in which they are tried: the drill first.
+pub fn drivers(workshop: &Workshop) -> Vec<Driver> {
+    let drill = Driver {
+        name: "drill".to_owned(),
+        length: workshop.drill_length,
+        width: workshop.drill_width,
+        bit_width: workshop.bit_width,
+        bit_length: workshop.bit_length,
+    };
+    [drill].into_iter().chain(workshop.tools.iter().cloned()).collect()
+}
+
+/// The boxes a tool needs for a screw: bit, then body.
+pub fn tool_boxes(screw: &Fastener, tool: &Driver) -> [Box3; 2] {
     let axis = screw.direction.axis();
     let sign = screw.direction.sign();
     let beside = |from: i64, to: i64, width: i64| {
@@ -39,23 +51,20 @@ pub fn tool_boxes(screw: &Fastener, workshop: &Workshop) -> [Box3; 2] {
         b
     };
     let length = screw.length.get();
-    // The drill comes forward by the screw's length while it drives: its body sweeps from where it
+    // The tool comes forward by the screw's length while it drives: its body sweeps from where it
     // starts to where the screw is home.
-    let behind = length + workshop.drill_length.max(workshop.bit_length + 1);
+    let behind = length + tool.length.max(tool.bit_length + 1);
     [
-        beside(0, length + workshop.bit_length, workshop.bit_width),
-        beside(workshop.bit_length, behind, workshop.drill_width),
+        beside(0, length + tool.bit_length, tool.bit_width),
+        beside(tool.bit_length, behind, tool.width),
     ]
 }
 
 impl ToolRoom {
     /// Room and blockers of a screw among `items`.
-    pub fn new(screw: &Fastener, workshop: &Workshop, items: &[Item]) -> Self {
-        let solid = Solid::from_boxes(tool_boxes(screw, workshop).to_vec());
-        let blockers = items
-            .iter()
-            .enumerate()
-            .fold(0, |mask, (i, item)| mask | (u64::from(item.solid.intersects(&solid)) << i));
+    pub fn new(screw: &Fastener, tool: &Driver, items: &[Item]) -> Self {
+        let solid = Solid::from_boxes(tool_boxes(screw, tool).to_vec());
+        let blockers = meeting(&solid, items);
         let bounds = solid.bounds();
         ToolRoom {
             reach: Direction::ALL.map(|d| bounds.face(d) * d.sign()),
@@ -65,7 +74,7 @@ impl ToolRoom {
         }
     }
 
-    /// Whether the drill gets there past the items of `set`, which lie at `plane` in direction
+    /// Whether the tool gets there past the items of `set`, which lie at `plane` in direction
     /// `face`, on bearers on the bench, and no higher than the arm reaches.
     pub fn is_free(&self, set: u64, face: Direction, plane: i64, workshop: &Workshop) -> bool {
         let height = workshop.bench_height + workshop.bearers + plane - self.entry[face.index()];
@@ -73,6 +82,15 @@ impl ToolRoom {
             && self.reach[face.index()] <= plane + workshop.bearers
             && height <= workshop.reach_height
     }
+}
+
+/// The items that share space with `solid`.
+pub fn meeting(solid: &Solid, items: &[Item]) -> u64 {
+    let around = solid.bounds();
+    items.iter().enumerate().fold(0, |mask, (i, item)| {
+        let meets = item.bounds.intersects(&around) && item.solid.intersects(solid);
+        mask | (u64::from(meets) << i)
+    })
 }
 
 #[cfg(test)]
@@ -92,7 +110,7 @@ mod tests {
             entry: [0; 3],
             direction: Direction::Right,
         };
-        let [bit, drill] = tool_boxes(&screw, &workshop);
+        let [bit, drill] = tool_boxes(&screw, &drivers(&workshop)[0]);
         assert_eq!((bit.min[0], bit.max[0]), (-130_000, 0));
         // 90 mm of bit ahead of it with the screw home; 250 mm long and 40 mm back at the start.
         assert_eq!((drill.min[0], drill.max[0]), (-290_000, -90_000));

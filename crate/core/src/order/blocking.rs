@@ -28,9 +28,17 @@ impl Blocking {
         Blocking { masks }
     }
 
+    /// Adds the items of `members` as one more item that moves as a whole.
+    pub fn add_set(&mut self, members: u64) {
+        for masks in &mut self.masks {
+            let all = super::scene::members(members).fold(0, |mask, i| mask | masks[i]);
+            masks.push(all & !members);
+        }
+    }
+
     /// The items of `set` that `item` would meet when it leaves along `direction`.
     pub fn leaving(&self, item: usize, direction: Direction, set: u64) -> u64 {
-        self.masks[direction.index()][item] & set & !(1 << item)
+        self.masks[direction.index()][item] & set
     }
 
     /// The items of `set` that `item` would meet when it comes in along `direction`.

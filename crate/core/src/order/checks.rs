@@ -41,9 +41,8 @@ pub fn braces(scene: &Scene, item: usize, set: u64) -> Option<Direction> {
         if scene.links[l].kind != JointKind::Overlay {
             continue;
         }
-        let other = scene.links[l].items.iter().copied().find(|&i| i != item)?;
-        let contacts = &scene.contacts[item][other];
-        normals.push(contacts.iter().max_by_key(|c| c.area())?.direction);
+        let [own, other] = scene.ends(l, item);
+        normals.push(scene.contacts(own, other).max_by_key(|c| c.area())?.direction);
     }
     let first = *normals.first()?;
     (normals.len() >= 3 && normals.iter().all(|&n| n == first)).then_some(first)
@@ -100,7 +99,7 @@ pub fn equal_widths(
     notation: Notation,
 ) -> Option<Check> {
     let own = scene.items[item].datum;
-    let there = set | 1 << item;
+    let there = set | scene.masks[item];
     let mut best: Option<(i128, Check)> = None;
     for other in members(set) {
         let theirs = scene.items[other].datum;
@@ -202,7 +201,7 @@ pub fn gap(
     let end = words::part_side(&scene.items[gap.mate].datum, gap.side);
     // A place where both ends of the distance are there to measure between.
     let axis = gap.direction.axis();
-    let between = scene.contacts[item][gap.mate].iter().find_map(|c| {
+    let between = scene.contacts(item, gap.mate).find_map(|c| {
         [c.face.min, c.face.max].into_iter().find_map(|corner| {
             let (mut p, mut q) = (corner, corner);
             p[axis] = gap.from;
@@ -248,7 +247,7 @@ fn side_name(d: Direction) -> &'static str {
 
 /// Items of `set` that lie in a channel and can no longer come out once `item` is in.
 pub fn shut_in(scene: &Scene, item: usize, set: u64) -> Vec<usize> {
-    let there = set | 1 << item;
+    let there = set | scene.masks[item];
     members(set)
         .filter(|&j| {
             let channel = scene.links.iter().any(|l| {

@@ -1,7 +1,7 @@
 //! What must be held while a part is fastened, and by what.
 
 use crate::geometry::{Box3, Direction};
-use crate::plan::HoldWith;
+use crate::plan::{ClampPlace, HoldWith};
 
 use super::scene::{Scene, members};
 use super::stability;
@@ -28,6 +28,23 @@ pub struct Holding {
     pub part_with: Option<HoldWith>,
     /// What holds the body, if it needs holding.
     pub body_with: Option<HoldWith>,
+    /// Where the clamp goes that holds the part.
+    pub clamp: Option<ClampPlace>,
+    /// Whether the part is too heavy or too long for one person.
+    pub unwieldy: bool,
+}
+
+/// Mass that one person places, in grams: the load constant of the revised lifting equation (DHHS
+/// (NIOSH) 94-110). Not a lifting assessment.
+pub const PLACE_ALONE: i64 = 23_000;
+
+/// Length that one person places: the span of two arms, common practice, no source.
+pub const SPAN_ALONE: i64 = 1_800_000;
+
+/// Whether an item is too heavy or too long for one person.
+pub fn unwieldy(scene: &Scene, item: usize) -> bool {
+    let own = &scene.items[item];
+    own.mass > PLACE_ALONE || (0..3).any(|a| own.bounds.extent(a) > SPAN_ALONE)
 }
 
 impl Holding {
@@ -38,7 +55,7 @@ impl Holding {
 
     /// Whether a second person is needed.
     pub fn helper(&self) -> bool {
-        [self.part_with, self.body_with].contains(&Some(HoldWith::Helper))
+        self.unwieldy || [self.part_with, self.body_with].contains(&Some(HoldWith::Helper))
     }
 
     /// Clamps used.
@@ -50,12 +67,13 @@ impl Holding {
 
 /// How `item` lies when `set` is on the bench on `face`, before anything holds it to the set.
 pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
-    let plane = scene.plane(set | 1 << item, face);
-    let mut carried: Vec<Box3> = scene.footprint(1 << item, face, plane);
+    let own = scene.masks[item];
+    let plane = scene.plane(set | own, face);
+    let mut carried: Vec<Box3> = scene.footprint(own, face, plane);
     // Tipping is judged about the lowest thing that carries it: the safe side.
     let mut level = if carried.is_empty() { i64::MIN } else { plane };
-    for other in members(set & !(1 << item)) {
-        for contact in &scene.contacts[item][other] {
+    for other in members(set & !own) {
+        for contact in scene.contacts(item, other) {
             if contact.direction == face {
                 carried.push(contact.face);
                 level = level.max(contact.face.min[face.axis()] * face.sign());
@@ -65,7 +83,7 @@ pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
     if carried.is_empty() {
         return Rest::Lifted;
     }
-    let centre = scene.centre(1 << item);
+    let centre = scene.centre(own);
     if stability::stands(centre, &carried, face, level * face.sign()) {
         Rest::Stands
     } else {
@@ -80,48 +98,50 @@ pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
     }
 }
 
-/// Clear span of a clamp that presses `item` against what it joins: the extent of both along the
-/// axis of their largest contact.
-fn span(scene: &Scene, item: usize, set: u64) -> Option<i64> {
-    let own = &scene.items[item];
-    members(scene.links_of(item, set))
-        .filter_map(|l| {
-            let other = scene.links[l].items.into_iter().find(|&i| i != item)?;
-            let contacts = &scene.contacts[item][other];
-            let largest =
-                contacts.iter().max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
-            let axis = largest.direction.axis();
-            Some(own.bounds.union(&scene.items[other].bounds).extent(axis))
-        })
-        .min()
+/// A place for a clamp, of those on hand, that presses `item` against something of the set.
+fn clamp(
+    scene: &Scene,
+    item: usize,
+    set: u64,
+    face: Direction,
+    clamps: &[i64],
+) -> Option<ClampPlace> {
+    let there = set | scene.masks[item];
+    let plane = scene.plane(there, face);
+    let mut links: Vec<usize> = members(scene.links_of(item, set)).collect();
+    links.sort_by_key(|&l| (scene.links[l].clamping.opening, l));
+    links.into_iter().find_map(|l| {
+        let clamping = &scene.links[l].clamping;
+        clamps.iter().find(|&&c| c >= clamping.opening)?;
+        let room = clamping.place(there, face, plane, scene.workshop)?;
+        let joint = &scene.assembly.joints[scene.links[l].joint];
+        let parts = joint.parts.map(|p| scene.assembly.parts[p].id.clone());
+        Some(room.shown(parts, clamping.opening))
+    })
 }
 
-/// Decides what holds what: a clamp that reaches, then one hand while the other drives, then a
-/// helper. Two things to hold take one clamp and one hand, or a helper.
-pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction) -> Holding {
+/// Decides what holds what: a clamp that has a place, then one hand while the other drives, then a
+/// helper. `clamps` are those that no wet joint needs.
+pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction, clamps: &[i64]) -> Holding {
     let rest = rest(scene, item, set, face);
     let body_tips = set != 0 && !scene.stands(set, face);
-    let mut holding = Holding { rest, body_tips, part_with: None, body_with: None };
-    let clamp = set != 0
-        && span(scene, item, set)
-            .is_some_and(|s| scene.workshop.clamps.iter().any(|&opening| opening >= s));
+    let unwieldy = unwieldy(scene, item);
+    let mut holding =
+        Holding { rest, body_tips, part_with: None, body_with: None, clamp: None, unwieldy };
     let mut hands = 1;
-    let mut take = |can_clamp: bool| {
-        if can_clamp {
-            HoldWith::Clamp
-        } else if hands > 0 {
-            hands -= 1;
-            HoldWith::Hand
-        } else {
-            HoldWith::Helper
-        }
+    let mut hand = || {
+        hands -= 1;
+        if hands >= 0 { HoldWith::Hand } else { HoldWith::Helper }
     };
     if body_tips {
-        holding.body_with = Some(take(false));
+        holding.body_with = Some(hand());
     }
     if rest != Rest::Stands {
         // A clamp takes two hands to put on: it helps where the part rests on something meanwhile.
-        holding.part_with = Some(take(clamp && (rest == Rest::Tips || body_tips)));
+        if rest == Rest::Tips || body_tips {
+            holding.clamp = clamp(scene, item, set, face, clamps);
+        }
+        holding.part_with = Some(if holding.clamp.is_some() { HoldWith::Clamp } else { hand() });
     }
     holding
 }

@@ -42,11 +42,20 @@ pub struct Gap {
     pub to: i64,
 }
 
+/// A loose thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Loose {
+    /// Index of a part in the assembly.
+    Part(usize),
+    /// Index of an offcut in the workshop.
+    Offcut(usize),
+}
+
 /// A spacer in its place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Placed {
-    /// Index of the loose part in the assembly.
-    pub part: usize,
+    /// What it is.
+    pub loose: Loose,
     /// Where it lies.
     pub at: Box3,
     /// Its size across the gap.
@@ -57,9 +66,10 @@ pub struct Placed {
     pub gap: Gap,
 }
 
-/// What sets each axis of `item` when it joins `set` on `face`.
-pub fn locate(scene: &Scene, item: usize, set: u64, face: Direction) -> [Set; 3] {
-    std::array::from_fn(|axis| along(scene, item, set, face, axis))
+/// What sets each axis of `item` when it joins `set` on `face`. `within` is all that the body will
+/// have: of it, what is not in yet is loose.
+pub fn locate(scene: &Scene, within: u64, item: usize, set: u64, face: Direction) -> [Set; 3] {
+    std::array::from_fn(|axis| along(scene, within, item, set, face, axis))
 }
 
 /// How much of a placing no hard stop sets.
@@ -72,9 +82,9 @@ pub struct Unset {
 }
 
 /// How much of a placing no hard stop sets.
-pub fn unset(scene: &Scene, item: usize, set: u64, face: Direction) -> Unset {
+pub fn unset(scene: &Scene, within: u64, item: usize, set: u64, face: Direction) -> Unset {
     let mut unset = Unset::default();
-    for (axis, by) in locate(scene, item, set, face).iter().enumerate() {
+    for (axis, by) in locate(scene, within, item, set, face).iter().enumerate() {
         unset.measured += u32::from(matches!(by, Set::Measured(_)));
         let soft = matches!(by, Set::Measured(_) | Set::Flush(..));
         unset.by_feel += u32::from(soft && scene.laid_over[item][axis]);
@@ -82,7 +92,7 @@ pub fn unset(scene: &Scene, item: usize, set: u64, face: Direction) -> Unset {
     unset
 }
 
-fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> Set {
+fn along(scene: &Scene, within: u64, item: usize, set: u64, face: Direction, axis: usize) -> Set {
     let datum = scene.items[item].datum;
     let others = [(axis + 1) % 3, (axis + 2) % 3];
     let guided = |l: usize| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Slide);
@@ -92,13 +102,13 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     // Everything that stops the part along this axis.
     let mut stops: Vec<Box3> = Vec::new();
     if face.axis() == axis {
-        stops.extend(scene.footprint(1 << item, face, scene.plane(set, face)));
+        stops.extend(scene.footprint(scene.masks[item], face, scene.plane(set, face)));
     }
     let mut mates: Vec<(i128, usize)> = Vec::new();
     for other in members(set) {
-        let contacts = &scene.contacts[item][other];
-        stops.extend(contacts.iter().filter(|c| c.direction.axis() == axis).map(|c| c.face));
-        let beside = contacts.iter().filter(|c| c.direction.axis() != axis);
+        let along = scene.contacts(item, other).filter(|c| c.direction.axis() == axis);
+        stops.extend(along.map(|c| c.face));
+        let beside = scene.contacts(item, other).filter(|c| c.direction.axis() != axis);
         if scene.links_of(item, 1 << other) != 0
             && let Some(area) = beside.map(Contact::area).max()
         {
@@ -129,7 +139,7 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
     };
     let gap = nearest_gap(scene, item, mate, axis);
     if gap.from != gap.to
-        && let Some(placed) = spacer(scene, item, mate, set, face, gap, &stops)
+        && let Some(placed) = spacer(scene, within, item, mate, set, face, gap, &stops)
     {
         return Set::Spacer(placed);
     }
@@ -141,7 +151,11 @@ fn along(scene: &Scene, item: usize, set: u64, face: Direction, axis: usize) -> 
         }
     }
     // Stopped at one end by a face, and square to its mate: that much is set.
-    if stops.is_empty() { Set::Measured(gap) } else { Set::Face }
+    if !stops.is_empty() {
+        return Set::Face;
+    }
+    // Level with something that shows no face there: the two are brought level.
+    if gap.from == gap.to { Set::Flush(mate, gap.side) } else { Set::Measured(gap) }
 }
 
 /// Whether `theirs` shows a face on that side, level with `own` and beside it.
@@ -207,9 +221,25 @@ fn nearest_gap(scene: &Scene, item: usize, mate: usize, axis: usize) -> Gap {
     if (low.to - low.from).abs() <= (high.to - high.from).abs() { low } else { high }
 }
 
+/// Everything loose, with its sizes: panels not in yet, in the order of the cut list, then offcuts.
+fn loose(scene: &Scene, out: u64) -> Vec<(Loose, [i64; 3])> {
+    let parts = members(out).filter_map(|i| {
+        let [part] = scene.items[i].parts[..] else { return None };
+        let p = &scene.assembly.parts[part];
+        let sizes = [p.length.get(), p.width.get(), p.thickness.get()];
+        (p.kind == Kind::Panel).then_some((Loose::Part(part), sizes))
+    });
+    let offcuts = scene.workshop.offcuts.iter().enumerate();
+    parts
+        .chain(offcuts.map(|(o, c)| (Loose::Offcut(o), [c.length, c.width, c.thickness])))
+        .collect()
+}
+
 /// A loose part that fits the gap, the one that reaches furthest along the new part.
+#[allow(clippy::too_many_arguments, reason = "the question has that many sides")]
 fn spacer(
     scene: &Scene,
+    within: u64,
     item: usize,
     mate: usize,
     set: u64,
@@ -220,22 +250,18 @@ fn spacer(
     let axis = gap.direction.axis();
     let (low, high) = (gap.from.min(gap.to), gap.from.max(gap.to));
     let own = &scene.items[item];
-    let beside = scene.contacts[item][mate]
-        .iter()
+    let beside = scene
+        .contacts(item, mate)
         .filter(|c| c.direction.axis() != axis)
         .max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
     let normal = beside.direction;
     let wall = beside.face.min[normal.axis()];
     let third = 3 - axis - normal.axis();
-    let plane = scene.plane(set | 1 << item, face);
+    let plane = scene.plane(set | scene.masks[item], face);
     let mut best: Option<(bool, i64, std::cmp::Reverse<usize>, Placed)> = None;
-    for (i, loose) in scene.items.iter().enumerate() {
-        let [part] = loose.parts[..] else { continue };
-        let p = &scene.assembly.parts[part];
-        if set >> i & 1 == 1 || i == item || p.kind != Kind::Panel {
-            continue;
-        }
-        let sizes = [p.length.get(), p.width.get(), p.thickness.get()];
+    for (i, (loose, sizes)) in
+        loose(scene, within & !set & !scene.masks[item]).into_iter().enumerate()
+    {
         for across in 0..3 {
             if (sizes[across] - (high - low)).abs() > SPACER_TOLERANCE {
                 continue;
@@ -262,7 +288,7 @@ fn spacer(
                     let free =
                         stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
                     let rests = rests(scene, set, face, plane, at);
-                    let placed = Placed { part, at, dimension: sizes[across], out, gap };
+                    let placed = Placed { loose, at, dimension: sizes[across], out, gap };
                     let key = (rests, reach - free, std::cmp::Reverse(i), placed);
                     if best.as_ref().is_none_or(|b| (key.0, key.1, key.2) > (b.0, b.1, b.2)) {
                         best = Some(key);
@@ -288,7 +314,7 @@ fn places(
     long: i64,
 ) -> Vec<Box3> {
     let axis = 3 - normal.axis() - third;
-    let mut marks: Vec<i64> = members(set | 1 << item)
+    let mut marks: Vec<i64> = members(set | scene.masks[item])
         .flat_map(|i| scene.items[i].solid.boxes())
         .flat_map(|b| [b.min[third], b.max[third]])
         .collect();
@@ -330,7 +356,7 @@ fn fits(
         return None;
     }
     let solid = Solid::new(at);
-    let there = set | 1 << item;
+    let there = set | scene.masks[item];
     if members(there).any(|i| scene.items[i].solid.intersects(&solid)) {
         return None;
     }

@@ -4,11 +4,16 @@
 //! hands, and finds the cheapest order in which every part goes in along a clear path, every
 //! screw is reached by the drill above the bench, and nothing falls.
 //!
-//! One module a question: [`bodies`] groups the parts into bodies built one after another;
-//! [`blocking`] says what is in whose way; [`access`] where the drill has room; [`stability`] what
-//! stands; [`holding`] what must be held and by what; [`locate`] what sets each distance and which
-//! loose part serves as spacer; [`search`] finds the order; [`steps`] writes it down with its
-//! certificate, [`checks`] adds what to measure, [`words`] says it.
+//! One module a question: [`bodies`] groups the parts into bodies built one after another, [`sets`]
+//! what might be made ready beforehand; [`blocking`] says what is in whose way; [`access`] where a
+//! tool has room, [`clamps`] where a clamp has; [`stability`] what stands; [`holding`] what must be
+//! held and by what; [`locate`] what sets each distance and which loose part serves as spacer;
+//! [`placing`] whether an item can join, and what that costs; [`search`] finds the order of a body,
+//! [`planned`] of all bodies; [`obstacle`] says why there is none, [`cures`] with which change there
+//! would be; [`steps`] writes an order down with its certificate, [`checks`] adds what to measure,
+//! [`words`] says it. [`wishes`] is what the maker has decided already.
+//!
+//! `docs/order.md` states the rules that order, verifier and oracle share.
 //!
 //! # Cost
 //! Orders are compared by [`Cost`], field by field. Accuracy goes before effort: after the need of
@@ -19,29 +24,45 @@
 //!
 //! # Minutes
 //! Common practice, no source: a part laid out 1, placed 2, each screw with its pilot 1, a hold 1,
-//! a clamp 2, a spacer 1, a turn 2, a body set aside, brought back or hung 2, a check 2, a dry fit 3.
+//! a clamp 2, a spacer 1, a turn 2, a body set aside, brought back or hung 2, a check 2, a dry fit 3,
+//! glue that cures as long as its clamps stay on, taking them off 1 each.
 
 pub mod access;
 pub mod blocking;
 pub mod bodies;
 pub mod checks;
+pub mod clamps;
+pub mod cures;
 pub mod holding;
+mod instead;
 pub mod locate;
+pub mod obstacle;
+pub mod placing;
 pub mod planned;
 pub mod scene;
 pub mod search;
+pub mod sets;
 pub mod stability;
+pub mod state;
 pub mod steps;
 pub mod wishes;
 pub mod words;
 
-use crate::assembly::Assembly;
+use crate::assembly::{Assembly, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::plan::{Cost, PlanBody, Proof, Step, Workshop};
 use crate::units::Notation;
 
-/// How many states a search may expand for one body.
+use wishes::Wishes;
+
+/// How many states a search may expand for a body of at most [`EXACT_UP_TO`] items.
 pub const BUDGET: u64 = 400_000;
+
+/// Bodies of at most that many items are searched until the order is proved cheapest.
+pub const EXACT_UP_TO: usize = 16;
+
+/// How many states a search may expand for a larger body before it settles for a good order.
+pub const SHORT_BUDGET: u64 = 8_000;
 
 /// Most items (parts and ready-made bodies) in one body: a set of them is one machine word.
 pub const MOST_ITEMS: usize = 60;
@@ -58,25 +79,49 @@ pub struct Order {
     pub bodies: Vec<PlanBody>,
     /// What they cost.
     pub cost: Cost,
+    /// What the search weighed: the cost without checks, dry fits and spacers, which are found when
+    /// the steps are written and only take minutes.
+    pub searched: Cost,
     /// How far the search got.
     pub proof: Proof,
 }
 
-/// Finds the best order for an assembly in a workshop.
-///
-/// Tries the bodies as they are grouped, and again with small ready-made bodies split off
-/// (a panel with the hardware that only it carries), and keeps the cheaper.
+/// Finds the best order for an assembly in a workshop, as the maker wishes.
 pub fn plan_order(
     assembly: &Assembly,
     workshop: &Workshop,
+    wishes: &Wishes,
     notation: Notation,
 ) -> (Option<Order>, Vec<Finding>) {
+    let mut findings = refused(assembly, wishes);
+    if !findings.is_empty() {
+        return (None, findings);
+    }
+    let planned = match planned::plan(assembly, workshop, wishes, u64::MAX) {
+        Ok(planned) => planned,
+        Err(why) => {
+            let asked = cures::Asked { assembly, workshop, wishes, notation };
+            return (None, vec![cures::finding(asked, &why)]);
+        }
+    };
+    let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
+    let optimal = planned.complete;
+    let bound = if optimal { cost } else { planned.bound };
+    let proof = Proof { optimal, states: planned.states, bound };
+    let grouping = &planned.grouping;
+    let named = |(b, body): (usize, &bodies::Body)| PlanBody {
+        id: body.id.clone(),
+        name: words::body_name(assembly, grouping, b),
+    };
+    let bodies = grouping.bodies.iter().enumerate().map(named).collect();
+    (Some(Order { steps, bodies, cost, searched: planned.cost, proof }), findings)
+}
+
+/// What the search cannot take up.
+fn refused(assembly: &Assembly, wishes: &Wishes) -> Vec<Finding> {
     let mut findings = Vec::new();
-    let mut best: Option<planned::Planned> = None;
-    let mut failure = None;
-    let mut work = planned::Work::default();
-    for grouping in bodies::groupings(assembly) {
-        if let Some(body) = grouping.bodies.iter().find(|b| b.items.len() > MOST_ITEMS) {
+    for body in bodies::named(assembly).bodies {
+        if body.items.len() > MOST_ITEMS {
             findings.push(Finding::new(
                 Severity::Stop,
                 "too-many-parts",
@@ -84,11 +129,8 @@ pub fn plan_order(
                 format!("{} parts are too many for one body.", body.items.len()),
                 format!("Group them into bodies of at most {MOST_ITEMS} parts."),
             ));
-            return (None, findings);
         }
-        if let Some(body) =
-            grouping.bodies.iter().find(|b| scene::joints_in(assembly, b) > MOST_LINKS)
-        {
+        if scene::joints_in(assembly, &body) > MOST_LINKS {
             findings.push(Finding::new(
                 Severity::Stop,
                 "too-many-joints",
@@ -96,37 +138,26 @@ pub fn plan_order(
                 format!("More than {MOST_LINKS} joints are too many for one body."),
                 "Group its parts into bodies that are joined whole.",
             ));
-            return (None, findings);
         }
-        let under = best.as_ref().map(|b| b.cost);
-        match planned::plan_grouping(assembly, workshop, &grouping, &mut work, under) {
-            Ok(cheaper) => {
-                if let Some(planned) = cheaper {
-                    best = Some(planned);
-                }
-            }
-            Err(why) => {
-                failure.get_or_insert(why);
-            }
+        let Some(done) = &wishes.done else { continue };
+        let parts: Vec<usize> = body.items.iter().flat_map(|i| i.parts.iter().copied()).collect();
+        let is_done = |p: &&usize| done.parts.contains(&assembly.parts[**p].id);
+        let count = parts.iter().filter(is_done).count();
+        if body.id != MAIN && count > 0 && count < parts.len() {
+            findings.push(Finding::new(
+                Severity::Stop,
+                "half-done-body",
+                format!("body {}", body.id),
+                format!(
+                    "{count} of the {} parts of the {} are given as done.",
+                    parts.len(),
+                    assembly.body_name(&body.id)
+                ),
+                "Give all of its parts as done, once it is in, or none.",
+            ));
         }
     }
-    let Some(planned) = best else {
-        if let Some(why) = failure {
-            findings.push(why.finding(assembly));
-        }
-        return (None, findings);
-    };
-    let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
-    let optimal = !work.cut_short;
-    let bound = if optimal { cost } else { Cost::default() };
-    let proof = Proof { optimal, states: work.states, bound };
-    let grouping = &planned.grouping;
-    let named = |(b, body): (usize, &bodies::Body)| PlanBody {
-        id: body.id.clone(),
-        name: words::body_name(assembly, grouping, b),
-    };
-    let bodies = grouping.bodies.iter().enumerate().map(named).collect();
-    (Some(Order { steps, bodies, cost, proof }), findings)
+    findings
 }
 
 #[cfg(test)]

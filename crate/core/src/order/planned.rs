@@ -1,196 +1,251 @@
-//! Orders every body of a grouping, and says what stands in the way when one cannot be.
+//! Orders every body of an assembly, and keeps the sets that the cheapest order makes ready.
 
-use std::collections::BTreeMap;
-
-use crate::assembly::{Assembly, JointKind, MAIN};
-use crate::findings::{Finding, Severity};
-use crate::geometry::Direction;
+use crate::assembly::{Assembly, MAIN};
 use crate::plan::{Cost, Workshop};
 
-use super::BUDGET;
-use super::bodies::Grouping;
+use super::bodies::{Body, Content, Grouping, Item, named};
+use super::obstacle::{self, NoOrder};
 use super::scene::{Scene, members};
-use super::search::{self, Found, Limit, Path, State};
+use super::search::{Found, Searcher, Task};
+use super::state::{Move, State};
+use super::wishes::Wishes;
+use super::{BUDGET, EXACT_UP_TO, SHORT_BUDGET, sets};
 
-/// The cheapest order of each body of a grouping.
+/// The cheapest order of each body.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Planned {
-    /// The bodies.
+    /// The bodies, sets among them; each after those it takes in.
     pub grouping: Grouping,
-    /// A path for each.
-    pub paths: Vec<Path>,
+    /// The moves of each.
+    pub paths: Vec<Vec<Move>>,
+    /// Where [`MAIN`] starts.
+    pub start: State,
     /// All of them together.
     pub cost: Cost,
-}
-
-/// What has been searched so far, over all groupings.
-#[derive(Debug, Clone, Default)]
-pub struct Work {
-    /// Searches already made, by the body's name and the parts of each of its items: the same body
-    /// stands in several groupings.
-    known: BTreeMap<(String, Vec<Vec<usize>>), Found>,
+    /// No order costs less.
+    pub bound: Cost,
     /// States expanded.
     pub states: u64,
-    /// Whether some search ran out of its budget.
-    pub cut_short: bool,
-}
-
-/// Why a body has no order.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct NoOrder {
-    /// The body.
-    pub body: String,
-    /// Names of the parts that never got in.
-    pub left_out: Vec<String>,
-    /// What is in the way of each, in words.
-    pub reasons: Vec<String>,
-    /// States expanded.
-    pub states: u64,
-    /// Whether every state was looked at.
+    /// Whether all was looked at that could be cheaper.
     pub complete: bool,
 }
 
-impl NoOrder {
-    /// As something to tell the maker.
-    pub fn finding(&self, assembly: &Assembly) -> Finding {
-        let name = assembly.body_name(&self.body);
-        let reasons = self.reasons.join(" ");
-        let (code, message) = if self.complete {
-            ("no-order", format!("No order builds the {name}: {reasons}"))
-        } else {
-            (
-                "no-order-found",
-                format!("No order for the {name} was found in {} states. {reasons}", self.states),
-            )
-        };
-        Finding::new(
-            Severity::Stop,
-            code,
-            format!("body {}", self.body),
-            message,
-            "Try higher bearers, a lower bench or the floor, a shorter drill, or move the screws named.",
-        )
-    }
-}
-
-/// Orders every body of a grouping; nothing when that costs no less than `under`.
+/// Orders every body of an assembly.
 ///
 /// # Errors
 /// When some body has no order; says which part, and what stands in its way.
-pub fn plan_grouping(
+pub fn plan(
     assembly: &Assembly,
     workshop: &Workshop,
-    grouping: &Grouping,
-    work: &mut Work,
-    under: Option<Cost>,
-) -> Result<Option<Planned>, NoOrder> {
+    wishes: &Wishes,
+    longest: u64,
+) -> Result<Planned, Box<NoOrder>> {
+    let grouping = named(assembly);
     let mut planned = Planned {
-        grouping: grouping.clone(),
+        grouping: Grouping { bodies: Vec::new() },
         paths: Vec::new(),
-        // A body made ready is laid aside and taken up again.
+        start: State::EMPTY,
+        // A body built on its own is laid aside and taken up again.
         cost: Cost { minutes: 2 * (grouping.bodies.len() as u32 - 1), ..Cost::default() },
+        bound: Cost::default(),
+        states: 0,
+        complete: true,
     };
+    planned.bound = planned.cost;
+    // Where each named body ends up among the bodies with sets.
+    let mut places: Vec<usize> = Vec::new();
     for body in &grouping.bodies {
-        let scene = Scene::new(assembly, workshop, &body.items);
-        let key = (body.id.clone(), body.items.iter().map(|i| i.parts.clone()).collect());
-        let found = match work.known.get(&key) {
-            Some(found) => found.clone(),
-            None => {
-                let end = (body.id == MAIN).then_some(assembly.stands_on);
-                let limit = Limit { budget: BUDGET, under: under.map(|most| (planned.cost, most)) };
-                let found = search::search(&scene, end, limit);
-                work.states += found.states;
-                work.cut_short |= !found.complete;
-                if found.dearer {
-                    return Ok(None);
-                }
-                work.known.insert(key, found.clone());
-                found
-            }
+        let done = wishes.done.as_ref().is_some_and(|done| {
+            body.id != MAIN
+                && body
+                    .items
+                    .iter()
+                    .flat_map(|i| &i.parts)
+                    .all(|&p| done.parts.contains(&assembly.parts[p].id))
+        });
+        if done {
+            places.push(planned.grouping.bodies.len());
+            planned.grouping.bodies.push(body.clone());
+            planned.paths.push(Vec::new());
+            continue;
+        }
+        let wishes = if body.id == MAIN {
+            wishes.clone()
+        } else {
+            Wishes { alone: wishes.alone, ..Wishes::default() }
         };
-        let Some(path) = found.path else {
-            return Err(explain(&scene, &body.id, &found));
+        let (scene, known, found) = order(assembly, workshop, &wishes, body, longest);
+        planned.states += found.states;
+        planned.complete &= found.complete;
+        planned.bound = planned.bound.plus(found.bound);
+        let Some(path) = &found.path else {
+            return Err(Box::new(obstacle::explain(&scene, &body.id, &wishes, &found)));
         };
-        planned.cost = search::add(planned.cost, path.cost);
-        planned.paths.push(path);
-    }
-    Ok(under.is_none_or(|most| planned.cost < most).then_some(planned))
-}
-
-/// What keeps the parts that are still out from going in.
-fn explain(scene: &Scene, body: &str, found: &Found) -> NoOrder {
-    let at = &found.furthest;
-    let out = scene.full() & !at.set;
-    let name = |i: usize| {
-        let parts: Vec<String> =
-            scene.items[i].parts.iter().map(|&p| scene.assembly.parts[p].name.clone()).collect();
-        parts.join(", ")
-    };
-    let mut reasons = Vec::new();
-    for item in members(out) {
-        reasons.push(format!("the {} does not go in: {}.", name(item), obstacle(scene, item, at)));
-    }
-    for l in members(scene.links_in(at.set) & !at.closed) {
-        let joint = &scene.assembly.joints[scene.links[l].joint];
-        reasons.push(format!(
-            "the drill does not reach the screws of {} and {}.",
-            scene.assembly.parts[joint.parts[0]].name, scene.assembly.parts[joint.parts[1]].name
-        ));
-    }
-    if out == 0 && reasons.is_empty() {
-        reasons.push("it does not come to stand on its feet.".to_owned());
-    }
-    NoOrder {
-        body: body.to_owned(),
-        left_out: members(out).map(name).collect(),
-        reasons,
-        states: found.states,
-        complete: found.complete,
-    }
-}
-
-fn obstacle(scene: &Scene, item: usize, at: &State) -> String {
-    let names = |set: u64| {
-        let all: Vec<String> = members(set)
-            .flat_map(|i| &scene.items[i].parts)
-            .map(|&p| scene.assembly.parts[p].name.clone())
-            .collect();
-        all.join(", ")
-    };
-    let missing = scene.after[item] & !at.set;
-    if missing != 0 {
-        return format!("it waits for the {}", names(missing));
-    }
-    if scene.links_of(item, at.set) == 0 {
-        return "nothing that is in joins it".to_owned();
-    }
-    let mut ways: Vec<(u32, Direction)> = Direction::ALL
-        .into_iter()
-        .map(|d| (scene.blocking.entering(item, d, at.set).count_ones(), d))
-        .collect();
-    ways.sort_unstable();
-    if let Some(&(count, d)) = ways.first()
-        && count > 0
-    {
-        let blockers = scene.blocking.entering(item, d, at.set);
-        return format!(
-            "every way is blocked; moving {} it meets the {}",
-            d.code(),
-            names(blockers)
-        );
-    }
-    for l in members(scene.links_of(item, at.set)) {
-        let blockers =
-            scene.links[l].rooms.iter().fold(0, |m, r| m | r.blockers) & (at.set | 1 << item);
-        if blockers != 0 {
-            return format!("the drill has no room: in its way is the {}", names(blockers));
+        planned.cost = planned.cost.plus(path.cost);
+        let mut unfold =
+            Unfold { scene: &scene, known: &known, places: &places, out: &mut planned };
+        let place = unfold.body(scene.full(), &path.moves, Some(&body.id));
+        places.push(place);
+        if body.id == MAIN {
+            planned.start = unfolded_start(&scene, &planned.grouping.bodies[place], &wishes);
         }
     }
-    let fastened = members(scene.links_of(item, at.set)).any(|l| {
-        scene.links[l].fastens || matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado)
-    });
-    if !fastened {
-        return "nothing fastens it".to_owned();
+    Ok(planned)
+}
+
+type Known = std::collections::BTreeMap<u64, Found>;
+
+/// The cheapest order of one body, with the sets it was searched with.
+fn order<'a>(
+    assembly: &'a Assembly,
+    workshop: &'a Workshop,
+    wishes: &Wishes,
+    body: &Body,
+    longest: u64,
+) -> (Scene<'a>, Known, Found) {
+    let mut scene = Scene::new(assembly, workshop, &body.items);
+    sets::likely(&scene).into_iter().for_each(|set| scene.add_set(set));
+    let task = task(assembly, &scene, wishes, body, longest);
+    let (known, found) = run(&scene, wishes, &task);
+    if found.path.as_ref().is_some_and(|p| p.cost.helper_steps == 0) {
+        return (scene, known, found);
     }
-    "its screws are out of reach on every face it could lie on".to_owned()
+    let more = sets::further(&scene);
+    if more.is_empty() {
+        return (scene, known, found);
+    }
+    let mut wider = Scene::new(assembly, workshop, &body.items);
+    let all = sets::likely(&scene).into_iter().chain(more);
+    all.for_each(|set| wider.add_set(set));
+    let under = found.path.as_ref().map(|p| p.cost);
+    let (known_too, mut again) = run(&wider, wishes, &Task { under, ..task });
+    again.states += found.states;
+    again.complete &= found.complete;
+    if again.path.is_some() || found.path.is_none() {
+        return (wider, known_too, again);
+    }
+    let found = Found { states: again.states, complete: again.complete, ..found };
+    (scene, known, found)
+}
+
+fn run<'a>(scene: &'a Scene<'a>, wishes: &Wishes, task: &Task) -> (Known, Found) {
+    let mut searcher = Searcher::new(scene, wishes.alone);
+    let found = searcher.search(task);
+    (searcher.sets, found)
+}
+
+fn task(assembly: &Assembly, scene: &Scene, wishes: &Wishes, body: &Body, longest: u64) -> Task {
+    let within = scene.full();
+    let end = (body.id == MAIN).then_some(assembly.stands_on);
+    let item_of = |id: &String| {
+        let part = assembly.index_of(id)?;
+        body.items.iter().position(|i| i.parts.contains(&part))
+    };
+    let mut faces = scene.faces(within);
+    if !wishes.lay_on.is_empty() {
+        faces.retain(|f| wishes.lay_on.contains(f) || end == Some(*f));
+        if faces.is_empty() {
+            faces.clone_from(&wishes.lay_on);
+        }
+    }
+    // Above that many items a search that is exact would take too long: it looks for a good order
+    // and says how much better one might be.
+    let budget = if scene.basics <= EXACT_UP_TO { BUDGET } else { SHORT_BUDGET };
+    Task {
+        within,
+        end,
+        faces,
+        first: wishes.first.as_ref().and_then(item_of),
+        start: start(scene, wishes),
+        budget: budget.min(longest),
+        under: None,
+    }
+}
+
+/// What stands on the bench already.
+fn start(scene: &Scene, wishes: &Wishes) -> State {
+    let Some(done) = &wishes.done else { return State::EMPTY };
+    let is_done =
+        |item: &Item| item.parts.iter().all(|&p| done.parts.contains(&scene.assembly.parts[p].id));
+    let set =
+        (0..scene.basics).filter(|&i| is_done(&scene.items[i])).fold(0, |set, i| set | 1 << i);
+    if set == 0 {
+        return State::EMPTY;
+    }
+    State { set, closed: scene.links_in(set), wet: 0, face: done.face.index() as u8 }
+}
+
+/// The same among the items of the body with its sets.
+fn unfolded_start(scene: &Scene, body: &Body, wishes: &Wishes) -> State {
+    let scene = Scene::new(scene.assembly, scene.workshop, &body.items);
+    start(&scene, wishes)
+}
+
+/// Makes bodies of the sets that a path joins.
+struct Unfold<'a> {
+    scene: &'a Scene<'a>,
+    known: &'a Known,
+    places: &'a [usize],
+    out: &'a mut Planned,
+}
+
+impl Unfold<'_> {
+    /// Adds the body with these items, after the sets it takes in; its place among the bodies.
+    fn body(&mut self, within: u64, moves: &[Move], id: Option<&str>) -> usize {
+        let scene = self.scene;
+        let mut taken = 0;
+        // Own items of the new body: where each stands in the cut list, the item of the scene it
+        // was, and what it is now.
+        let mut items: Vec<(u32, usize, Item)> = Vec::new();
+        for m in moves {
+            let (Move::LayOut(item, _) | Move::Place(item, _)) = *m else { continue };
+            if item < scene.basics {
+                continue;
+            }
+            let mask = scene.masks[item];
+            taken |= mask;
+            let path = self.known.get(&mask).and_then(|f| f.path.clone());
+            let inner = path.map(|p| p.moves).unwrap_or_default();
+            let body = self.body(mask, &inner, None);
+            let ready = Item { content: Content::Body(body), ..scene.items[item].clone() };
+            items.push((mask.trailing_zeros(), item, ready));
+        }
+        for i in members(within & !taken) {
+            let mut item = scene.items[i].clone();
+            if let Content::Body(named) = item.content {
+                item.content = Content::Body(self.places.get(named).copied().unwrap_or(named));
+            }
+            items.push((i as u32, i, item));
+        }
+        items.sort_by_key(|(first, _, _)| *first);
+        let now = |old: usize| items.iter().position(|(_, i, _)| *i == old).unwrap_or(0);
+        let moves = moves.iter().map(|m| match *m {
+            Move::LayOut(item, face) => Move::LayOut(now(item), face),
+            Move::Place(item, direction) => Move::Place(now(item), direction),
+            other => other,
+        });
+        self.out.paths.push(moves.collect());
+        let id_of = |id: &str| self.out.grouping.bodies.iter().any(|b| b.id == id);
+        let id = id.map_or_else(
+            || {
+                let own = self.set_name(within);
+                let numbered = (2..).map(|n| format!("{own}-{n}"));
+                let mut names = std::iter::once(own.clone()).chain(numbered);
+                names.find(|name| !id_of(name)).unwrap_or(own)
+            },
+            str::to_owned,
+        );
+        let is_set = within != scene.full();
+        let items = items.into_iter().map(|(_, _, item)| item).collect();
+        self.out.grouping.bodies.push(Body { id, items, is_set });
+        self.out.grouping.bodies.len() - 1
+    }
+
+    /// A set is named after its heaviest part.
+    fn set_name(&self, within: u64) -> String {
+        let parts = &self.scene.assembly.parts;
+        let all = members(within).flat_map(|i| &self.scene.items[i].parts);
+        let heaviest = all.max_by_key(|&&p| (parts[p].mass_g, std::cmp::Reverse(p)));
+        heaviest.map_or_else(|| "set".to_owned(), |&p| format!("{}-ready", parts[p].id))
+    }
 }

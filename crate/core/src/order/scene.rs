@@ -3,19 +3,16 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use crate::assembly::{Assembly, Joint, JointKind};
+use crate::assembly::{Assembly, Joint, JointKind, Kind};
 use crate::geometry::{Box3, Contact, Direction, Point};
-use crate::plan::{Cost, Workshop};
+use crate::plan::Workshop;
 
 use super::MOST_LINKS;
-use super::access::ToolRoom;
+use super::access::{ToolRoom, drivers};
 use super::blocking::Blocking;
 use super::bodies::{Body, Content, Item};
-use super::search::Placing;
+use super::clamps::Clamping;
 use super::stability;
-
-/// Placings already priced, by the set, the item and the face.
-type Priced = BTreeMap<(u64, u8, u8), Option<(Placing, Cost)>>;
 
 /// A joint between two items of the body.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,22 +25,35 @@ pub struct Link {
     pub kind: JointKind,
     /// Whether it makes the two one rigid thing once closed.
     pub fastens: bool,
-    /// Room for each of its screws.
-    pub rooms: Vec<ToolRoom>,
+    /// Whether glue goes on.
+    pub glue: bool,
+    /// Whether it is wet until its glue has cured: nothing but glue fastens it.
+    pub cures: bool,
+    /// Room for each of its screws, for each tool.
+    pub rooms: Vec<Vec<ToolRoom>>,
+    /// Places for a clamp.
+    pub clamping: Clamping,
 }
 
 /// A body to be ordered.
+///
+/// Items below [`Scene::basics`] are the body's own; sets of items are sets of these. Those from
+/// there on are sets that may be made ready beforehand and join whole.
 pub struct Scene<'a> {
     /// The whole assembly.
     pub assembly: &'a Assembly,
     /// Tools and room.
     pub workshop: &'a Workshop,
-    /// The body's items.
-    pub items: &'a [Item],
+    /// The body's items, then sets of them.
+    pub items: Vec<Item>,
+    /// How many of the items are the body's own.
+    pub basics: usize,
+    /// For each item the own items in it.
+    pub masks: Vec<u64>,
     /// What is in whose way.
     pub blocking: Blocking,
-    /// Faces each item shares with each other.
-    pub contacts: Vec<Vec<Vec<Contact>>>,
+    /// Faces each own item shares with each other.
+    contacts: Vec<Vec<Vec<Contact>>>,
     /// Joints between items, at most 64.
     pub links: Vec<Link>,
     /// Links between each two items.
@@ -54,10 +64,7 @@ pub struct Scene<'a> {
     pub laid_over: Vec<[bool; 3]>,
     /// Coordinate times sign of each item's six faces.
     pub reach: Vec<[i64; 6]>,
-    /// Faces the finished body fits the bench on.
-    pub faces: Vec<Direction>,
     standing: RefCell<BTreeMap<(u64, u8), bool>>,
-    pub(super) priced: RefCell<Priced>,
 }
 
 /// How many joints hold the items of a body together.
@@ -84,8 +91,9 @@ pub fn members(set: u64) -> impl Iterator<Item = usize> {
 
 impl<'a> Scene<'a> {
     /// Works out everything for a body.
-    pub fn new(assembly: &'a Assembly, workshop: &'a Workshop, items: &'a [Item]) -> Self {
+    pub fn new(assembly: &'a Assembly, workshop: &'a Workshop, items: &[Item]) -> Self {
         let item_of = |part: usize| items.iter().position(|i| i.parts.contains(&part));
+        let tools = drivers(workshop);
         let mut links = Vec::new();
         for (j, joint) in assembly.joints.iter().enumerate() {
             let (Some(a), Some(b)) = (item_of(joint.parts[0]), item_of(joint.parts[1])) else {
@@ -94,13 +102,19 @@ impl<'a> Scene<'a> {
             if a == b || joint.kind == JointKind::Touch || links.len() == MOST_LINKS {
                 continue;
             }
+            let guided = matches!(joint.kind, JointKind::Groove | JointKind::Slide);
+            let screwed = !joint.fasteners.is_empty();
+            let all =
+                |tool| joint.fasteners.iter().map(|f| ToolRoom::new(f, tool, items)).collect();
             links.push(Link {
                 joint: j,
                 items: [a, b],
                 kind: joint.kind,
-                fastens: !joint.fasteners.is_empty()
-                    || (joint.glue && !matches!(joint.kind, JointKind::Groove | JointKind::Slide)),
-                rooms: joint.fasteners.iter().map(|f| ToolRoom::new(f, workshop, items)).collect(),
+                fastens: screwed || (joint.glue && !guided),
+                glue: joint.glue,
+                cures: joint.glue && !screwed && !guided,
+                rooms: tools.iter().map(all).collect(),
+                clamping: Clamping::new(assembly, joint, items, workshop),
             });
         }
         let after = items
@@ -118,23 +132,6 @@ impl<'a> Scene<'a> {
             .enumerate()
             .map(|(i, mask): (usize, u64)| mask & !(1 << i))
             .collect();
-        let reach: Vec<[i64; 6]> =
-            items.iter().map(|i| Direction::ALL.map(|d| i.bounds.face(d) * d.sign())).collect();
-        let all = items
-            .iter()
-            .skip(1)
-            .fold(items.first().map_or(Box3::new([0; 3], [0; 3]), |i| i.bounds), |a, i| {
-                a.union(&i.bounds)
-            });
-        let fits = |face: &Direction| {
-            let [a, b] = stability::flat_axes(*face).map(|axis| all.extent(axis));
-            let (long, short) = (a.max(b), a.min(b));
-            long <= workshop.bench_length && short <= workshop.bench_width
-        };
-        let mut faces: Vec<Direction> = Direction::ALL.into_iter().filter(fits).collect();
-        if faces.is_empty() {
-            faces = Direction::ALL.to_vec();
-        }
         let contacts: Vec<Vec<Vec<Contact>>> = items
             .iter()
             .enumerate()
@@ -155,23 +152,54 @@ impl<'a> Scene<'a> {
         Scene {
             assembly,
             workshop,
-            items,
+            items: items.to_vec(),
+            basics: items.len(),
+            masks: (0..items.len()).map(|i| 1 << i).collect(),
             laid_over,
             blocking: Blocking::new(items),
             contacts,
             between,
             links,
             after,
-            reach,
-            faces,
+            reach: items.iter().map(reach).collect(),
             standing: RefCell::default(),
-            priced: RefCell::default(),
         }
+    }
+
+    /// Adds a set of own items that may be made ready beforehand.
+    pub fn add_set(&mut self, mask: u64) {
+        let members: Vec<usize> = members(mask).collect();
+        let parts: Vec<&Item> = members.iter().map(|&i| &self.items[i]).collect();
+        let item = Item::of(Content::Set, &parts, self.assembly);
+        self.reach.push(reach(&item));
+        self.items.push(item);
+        self.masks.push(mask);
+        self.blocking.add_set(mask);
+        self.after.push(members.iter().fold(0, |all, &i| all | self.after[i]) & !mask);
+        let over = |axis: usize| members.iter().any(|&i| self.laid_over[i][axis]);
+        self.laid_over.push([0, 1, 2].map(over));
+    }
+
+    /// Faces on which the items of `set` fit the bench; all when they fit on none.
+    pub fn faces(&self, set: u64) -> Vec<Direction> {
+        let all = self.around(set);
+        let fits = |face: &Direction| {
+            let [a, b] = stability::flat_axes(*face).map(|axis| all.extent(axis));
+            let (long, short) = (a.max(b), a.min(b));
+            long <= self.workshop.bench_length && short <= self.workshop.bench_width
+        };
+        let faces: Vec<Direction> = Direction::ALL.into_iter().filter(fits).collect();
+        if faces.is_empty() { Direction::ALL.to_vec() } else { faces }
+    }
+
+    /// Faces that an item shares with one of the body's own.
+    pub fn contacts(&self, item: usize, other: usize) -> impl Iterator<Item = &Contact> {
+        members(self.masks[item]).flat_map(move |i| &self.contacts[i][other])
     }
 
     /// All items.
     pub fn full(&self) -> u64 {
-        (1u64 << self.items.len()) - 1
+        (1u64 << self.basics) - 1
     }
 
     /// All links.
@@ -184,31 +212,86 @@ impl<'a> Scene<'a> {
         members(set).map(|i| self.reach[i][face.index()]).max().unwrap_or(0)
     }
 
-    /// Links that can be closed between the items of `set` lying on `face`, of those in `among`.
+    /// The first tool that reaches every screw of a link between items of `set`.
+    pub fn tool(&self, link: usize, set: u64, face: Direction, plane: i64) -> Option<usize> {
+        self.links[link]
+            .rooms
+            .iter()
+            .position(|rooms| rooms.iter().all(|r| r.is_free(set, face, plane, self.workshop)))
+    }
+
+    /// Links that the tools close between the items of `set` lying on `face`, of those in `among`.
+    /// Links that cure take a clamp besides.
     pub fn closable(&self, set: u64, face: Direction, among: u64) -> u64 {
         let plane = self.plane(set, face);
         members(among)
             .filter(|&l| {
-                let link = &self.links[l];
-                link.items.iter().all(|&i| set >> i & 1 == 1)
-                    && link.rooms.iter().all(|r| r.is_free(set, face, plane, self.workshop))
+                self.links[l].items.iter().all(|&i| set >> i & 1 == 1)
+                    && self.tool(l, set, face, plane).is_some()
             })
             .fold(0, |mask, l| mask | 1 << l)
     }
 
     /// Links between items of `set`.
     pub fn links_in(&self, set: u64) -> u64 {
-        members(set).fold(0, |mask, i| mask | self.links_of(i, set))
+        members(set).fold(0, |mask, i| members(set).fold(mask, |mask, j| mask | self.between[i][j]))
     }
 
     /// Links of `item` with items of `set`.
     pub fn links_of(&self, item: usize, set: u64) -> u64 {
-        members(set).fold(0, |mask, other| mask | self.between[item][other])
+        members(self.masks[item])
+            .fold(0, |mask, i| members(set).fold(mask, |mask, j| mask | self.between[i][j]))
+    }
+
+    /// Links that meet some condition.
+    pub fn links_where(&self, is: impl Fn(&Link) -> bool) -> u64 {
+        self.links
+            .iter()
+            .enumerate()
+            .filter(|(_, link)| is(link))
+            .fold(0, |mask, (l, _)| mask | 1 << l)
+    }
+
+    /// The two items of a link, that of `item` first.
+    pub fn ends(&self, link: usize, item: usize) -> [usize; 2] {
+        let [a, b] = self.links[link].items;
+        if self.masks[item] >> a & 1 == 1 { [a, b] } else { [b, a] }
     }
 
     /// Whether the set can be turned as one: what is fastened together is one lump, and every lump
-    /// but the first is shut in by the others, however it would move.
+    /// but the largest is shut in by the others, however it would move.
     pub fn is_one(&self, set: u64, closed: u64) -> bool {
+        self.loose(set, closed).is_some_and(|loose| loose.is_empty())
+    }
+
+    /// Whether what is finished hangs together: every lump is shut in by the others or slides on
+    /// the largest.
+    pub fn hangs_together(&self, set: u64, closed: u64) -> bool {
+        let Some(loose) = self.loose(set, closed) else { return false };
+        let largest = self.lumps(set, closed).first().copied().unwrap_or(0);
+        let slides = |lump: u64| {
+            members(lump).any(|i| {
+                members(self.links_of(i, largest)).any(|l| self.links[l].kind == JointKind::Slide)
+            })
+        };
+        loose.into_iter().all(slides)
+    }
+
+    /// The lumps of a set that could move on their own; nothing for an empty set.
+    pub fn loose(&self, set: u64, closed: u64) -> Option<Vec<u64>> {
+        let lumps = self.lumps(set, closed);
+        let shut_in = |lump: u64| {
+            Direction::ALL
+                .into_iter()
+                .all(|d| members(lump).any(|i| self.blocking.leaving(i, d, set & !lump) != 0))
+        };
+        // The lump of most items is what is turned; the others go with it.
+        let (_, others) = lumps.split_first()?;
+        Some(others.iter().copied().filter(|&lump| !shut_in(lump)).collect())
+    }
+
+    /// What is fastened together, the lump of most items first.
+    fn lumps(&self, set: u64, closed: u64) -> Vec<u64> {
         let mut rest = set;
         let mut lumps = Vec::new();
         while rest != 0 {
@@ -216,14 +299,8 @@ impl<'a> Scene<'a> {
             lumps.push(lump);
             rest &= !lump;
         }
-        let shut_in = |lump: u64| {
-            Direction::ALL
-                .into_iter()
-                .all(|d| members(lump).any(|i| self.blocking.leaving(i, d, set & !lump) != 0))
-        };
-        // The lump of most items is what is turned; the others go with it.
-        let largest = lumps.iter().copied().max_by_key(|l| l.count_ones()).unwrap_or(0);
-        !lumps.is_empty() && lumps.into_iter().all(|lump| lump == largest || shut_in(lump))
+        lumps.sort_by_key(|l| std::cmp::Reverse(l.count_ones()));
+        lumps
     }
 
     /// Everything fastened, over however many joints, to the items it starts from.
@@ -245,7 +322,7 @@ impl<'a> Scene<'a> {
 
     /// Whether some parts of the set are fastened in a ring, so that it has diagonals to measure.
     pub fn has_ring(&self, set: u64, closed: u64) -> bool {
-        let mut group: Vec<usize> = (0..self.items.len()).collect();
+        let mut group: Vec<usize> = (0..self.basics).collect();
         for l in members(closed).filter(|&l| self.links[l].fastens) {
             let [a, b] = self.links[l].items.map(|i| group[i]);
             if self.links[l].items.iter().any(|&i| set >> i & 1 == 0) {
@@ -280,6 +357,11 @@ impl<'a> Scene<'a> {
         all.fold(first, |a, b| a.union(&b))
     }
 
+    /// Whether an own item is more than a piece of hardware.
+    pub fn is_panel(&self, item: usize) -> bool {
+        self.items[item].parts.iter().any(|&p| self.assembly.parts[p].kind == Kind::Panel)
+    }
+
     /// Mass of a set in grams.
     pub fn mass(&self, set: u64) -> i64 {
         members(set).map(|i| self.items[i].mass).sum()
@@ -307,11 +389,11 @@ impl<'a> Scene<'a> {
         self.standing.borrow_mut().insert(key, stands);
         stands
     }
+}
 
-    /// Whether the item is a body joined whole.
-    pub fn is_body(&self, item: usize) -> bool {
-        matches!(self.items[item].content, Content::Body(_))
-    }
+/// Coordinate times sign of an item's six faces.
+fn reach(item: &Item) -> [i64; 6] {
+    Direction::ALL.map(|d| item.bounds.face(d) * d.sign())
 }
 
 /// Axes along which items must be level, because one panel is laid over several of them.

@@ -116,7 +116,8 @@ fn carcass() -> Assembly {
 #[test]
 fn a_carcass_starts_on_its_back_edges_and_turns_for_the_back() {
     let assembly = carcass();
-    let (order, findings) = plan_order(&assembly, &workshop(), Notation::MmHalf);
+    let (order, findings) =
+        plan_order(&assembly, &workshop(), &Wishes::default(), Notation::MmHalf);
     let order = order.unwrap_or_else(|| panic!("{findings:#?}"));
     for s in &order.steps {
         println!(

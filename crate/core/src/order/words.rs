@@ -2,11 +2,12 @@
 
 use std::fmt::Write as _;
 
-use crate::assembly::{Assembly, Fastener, JointKind};
+use crate::assembly::{Assembly, Fastener, JointKind, Kind, Part};
 use crate::geometry::{Box3, Direction};
 use crate::units::{Length, Notation};
 
 use super::bodies::{Content, Grouping, Item};
+use super::placing::Refusal;
 use super::scene::{Scene, members};
 
 /// What an item is called.
@@ -14,6 +15,9 @@ pub fn item_name(assembly: &Assembly, grouping: &Grouping, item: &Item) -> Strin
     match item.content {
         Content::Part(p) => assembly.parts[p].name.clone(),
         Content::Body(b) => body_name(assembly, grouping, b),
+        Content::Set => {
+            list(&item.parts.iter().map(|&p| assembly.parts[p].name.clone()).collect::<Vec<_>>())
+        }
     }
 }
 
@@ -39,16 +43,18 @@ pub fn body_name(assembly: &Assembly, grouping: &Grouping, body: usize) -> Strin
     if !body.is_set {
         return assembly.body_name(&body.id).to_owned();
     }
-    let names: Vec<&str> = body
-        .items
-        .iter()
-        .flat_map(|i| &i.parts)
-        .map(|&p| assembly.parts[p].name.as_str())
-        .collect();
-    match names[..] {
-        [holder, carried] => format!("{holder} with its {}", short(carried, holder)),
-        [holder, ..] => format!("{holder} with its parts"),
-        [] => body.id.clone(),
+    let parts = body.items.iter().flat_map(|i| &i.parts);
+    let mut parts: Vec<&Part> = parts.map(|&p| &assembly.parts[p]).collect();
+    // The panel that carries the others first.
+    parts.sort_by_key(|p| (p.kind == Kind::Hardware, std::cmp::Reverse(p.mass_g)));
+    let carries = parts.iter().skip(1).all(|p| p.kind == Kind::Hardware);
+    match parts[..] {
+        [holder, carried] if carries => {
+            format!("{} with its {}", holder.name, short(&carried.name, &holder.name))
+        }
+        [holder, _, _, ..] if carries => format!("{} with its parts", holder.name),
+        [first, _, _, _, ..] => format!("{} with {} more", first.name, parts.len() - 1),
+        _ => list(&parts.iter().map(|p| p.name.clone()).collect::<Vec<_>>()),
     }
 }
 
@@ -233,8 +239,7 @@ pub fn place_phrase(
         if scene.links_of(item, 1 << other) == 0 {
             continue;
         }
-        let contacts = &scene.contacts[item][other];
-        if let Some(c) = contacts.iter().max_by_key(|c| c.area()) {
+        if let Some(c) = scene.contacts(item, other).max_by_key(|c| c.area()) {
             sides.push((c.direction, mate_name(scene, grouping, other), c.area()));
         }
     }
@@ -275,6 +280,32 @@ pub fn channels(scene: &Scene, grouping: &Grouping, item: usize, closes: u64) ->
         (!into.is_empty()).then(|| format!("{} of {}", word[many], list(&into)))
     };
     of(JointKind::Groove).or_else(|| of(JointKind::Dado))
+}
+
+/// Why an item does not go in, as it follows on "cannot go in yet".
+pub fn refusal(scene: &Scene, why: &Refusal) -> String {
+    let names = |set: u64| {
+        let all: Vec<String> = members(set)
+            .flat_map(|i| &scene.items[i].parts)
+            .map(|&p| format!("the {}", scene.assembly.parts[p].name))
+            .collect();
+        list(&all)
+    };
+    match why {
+        Refusal::Apart => "nothing that is in joins it".to_owned(),
+        Refusal::After(missing) => format!("it is set against {}", names(*missing)),
+        Refusal::BelowBench(_) => "it would lie below the bench".to_owned(),
+        Refusal::Blocked(_, 0) => "it could only come up through the bench".to_owned(),
+        Refusal::Blocked(_, set) => format!("{} would be in its way", names(*set)),
+        Refusal::GlueOutOfReach(_) => {
+            "the drill does not reach its screws here, and glue does not wait".to_owned()
+        }
+        Refusal::NoClamp(_) => "no clamp has a place on its joint here".to_owned(),
+        Refusal::GlueWaits(minutes) => {
+            format!("its glue would wait {minutes} minutes for pressure")
+        }
+        Refusal::Loose => "nothing would keep it in its place".to_owned(),
+    }
 }
 
 /// First letter large.

@@ -1,0 +1,177 @@
+//! What else could have been done at a step, and what the whole order would cost then.
+
+use crate::plan::{Cost, Instead};
+
+use super::planned::Planned;
+use super::scene::{Scene, members};
+use super::search::{Searcher, Task};
+use super::state::{Move, State};
+use super::steps::Writer;
+use super::words;
+use crate::assembly::MAIN;
+
+/// States that the other ways of one body may take to weigh, all steps together.
+const BUDGET: u64 = 1_500;
+
+/// The other ways at each step of one body.
+pub(super) struct Others<'a> {
+    scene: &'a Scene<'a>,
+    states: &'a [State],
+    task: Task,
+    /// What the moves up to each state cost, and all of them.
+    spent: Vec<Cost>,
+    /// The cost of the whole plan.
+    whole: Cost,
+    /// States for each step.
+    share: u64,
+}
+
+impl<'a> Others<'a> {
+    /// For the path of body `b` through `states`.
+    pub(super) fn new(
+        scene: &'a Scene<'a>,
+        planned: &'a Planned,
+        b: usize,
+        states: &'a [State],
+    ) -> Self {
+        let body = &planned.grouping.bodies[b];
+        let within = scene.full();
+        let end = (body.id == MAIN).then_some(scene.assembly.stands_on);
+        let task = Task {
+            within,
+            end,
+            faces: scene.faces(within),
+            first: None,
+            start: states.first().copied().unwrap_or(State::EMPTY),
+            budget: 0,
+            under: None,
+        };
+        let searcher = Searcher::new(scene, false);
+        let mut spent = vec![Cost::default()];
+        for (m, from) in planned.paths[b].iter().zip(states) {
+            let more = searcher.step(&task, from, *m).map_or(Cost::default(), |(_, cost)| cost);
+            let last = spent.last().copied().unwrap_or_default();
+            spent.push(last.plus(more));
+        }
+        let share = BUDGET / (states.len() as u64).max(1);
+        Others { scene, states, task, spent, whole: planned.cost, share }
+    }
+
+    /// The best of the other things that could be done instead of move `k`.
+    pub(super) fn instead(&mut self, writer: &Writer, k: usize, taken: Move) -> Option<Instead> {
+        let at = self.states[k];
+        let mut searcher = Searcher::new(self.scene, false);
+        let mut ways = searcher.ways(&self.task, &at);
+        ways.retain(|(m, ..)| *m != taken && !same_start(*m, taken));
+        ways.sort_by_key(|(m, _, least)| (*least, *m));
+        let Some(&(m, to, first)) = ways.first() else {
+            return self.impossible(writer, &at, taken);
+        };
+        let step = searcher.step(&self.task, &at, m).map(|(_, cost)| cost)?;
+        let task = Task { start: to, budget: self.share, ..self.task.clone() };
+        let found = searcher.search(&task);
+        let rest = match &found.path {
+            Some(path) if found.complete => path.cost,
+            _ => found.bound,
+        };
+        let dead_end = found.complete && found.path.is_none();
+        let own = self.spent.last().copied().unwrap_or_default();
+        let by_search = self.spent[k].plus(step).plus(rest);
+        let by_bound = self.spent[k].plus(first);
+        let least = outside(self.whole, own).plus(by_search.max(by_bound));
+        let what = self.what(writer, m);
+        if dead_end {
+            let text = format!("{what} instead would lead to no finished piece.");
+            return Some(Instead { text, cost: None });
+        }
+        // No order is cheaper than the one found.
+        let least = least.max(self.whole);
+        Some(Instead {
+            text: format!("{what} instead: {}.", dearer(self.whole, least)),
+            cost: Some(least),
+        })
+    }
+
+    /// Why the first of the parts still out, in the order of the cut list, does not go in here.
+    fn impossible(&self, writer: &Writer, at: &State, taken: Move) -> Option<Instead> {
+        if at.set == 0 {
+            return None;
+        }
+        let out = self.scene.full() & !at.set;
+        let other = members(out).find(|&i| !matches!(taken, Move::Place(item, _) if item == i))?;
+        let name = words::item_name(writer.assembly, writer.grouping(), &self.scene.items[other]);
+        let why = super::placing::placing(self.scene, self.scene.full(), other, at).err()?;
+        let text = format!("The {name} cannot go in yet: {}.", words::refusal(self.scene, &why));
+        Some(Instead { text, cost: None })
+    }
+
+    fn what(&self, writer: &Writer, m: Move) -> String {
+        let name = |item: usize| {
+            words::item_name(writer.assembly, writer.grouping(), &self.scene.items[item])
+        };
+        match m {
+            Move::LayOut(item, face) => format!(
+                "Starting with the {} {}",
+                name(item),
+                words::lying(&self.scene.items[item].bounds, face)
+            ),
+            Move::Place(item, _) => format!("The {}", name(item)),
+            Move::Turn(face) => format!("Turning it onto its {}", words::onto(face)),
+            Move::Wait => "Waiting for the glue".to_owned(),
+        }
+    }
+}
+
+/// Two placings of the same item are the same thing done.
+fn same_start(a: Move, b: Move) -> bool {
+    matches!((a, b), (Move::Place(x, _), Move::Place(y, _)) if x == y)
+}
+
+/// What the plan costs outside this body.
+fn outside(whole: Cost, own: Cost) -> Cost {
+    Cost {
+        helper_steps: whole.helper_steps.saturating_sub(own.helper_steps),
+        by_feel: whole.by_feel.saturating_sub(own.by_feel),
+        handlings: whole.handlings.saturating_sub(own.handlings),
+        holds: whole.holds.saturating_sub(own.holds),
+        measured: whole.measured.saturating_sub(own.measured),
+        tool_changes: whole.tool_changes.saturating_sub(own.tool_changes),
+        minutes: whole.minutes.saturating_sub(own.minutes),
+        scatter: whole.scatter.saturating_sub(own.scatter),
+        turns: whole.turns.saturating_sub(own.turns),
+        lifted: whole.lifted.saturating_sub(own.lifted),
+    }
+}
+
+/// By what the first field that differs is dearer, in words.
+fn dearer(best: Cost, other: Cost) -> String {
+    let fields = [
+        (best.helper_steps, other.helper_steps, "step for two people", "steps for two people"),
+        (best.by_feel, other.by_feel, "face set level by feel", "faces set level by feel"),
+        (
+            best.handlings,
+            other.handlings,
+            "turn or part held in the air",
+            "turns or parts held in the air",
+        ),
+        (best.holds, other.holds, "thing to hold", "things to hold"),
+        (best.measured, other.measured, "distance to measure", "distances to measure"),
+        (
+            best.tool_changes,
+            other.tool_changes,
+            "change of bit or clamp",
+            "changes of bit or clamp",
+        ),
+        (best.minutes, other.minutes, "minute", "minutes"),
+    ];
+    for (ours, theirs, one, many) in fields {
+        if theirs > ours {
+            let more = theirs - ours;
+            return format!("at least {more} more {}", if more == 1 { one } else { many });
+        }
+        if theirs < ours {
+            break;
+        }
+    }
+    "no better, and less like the order of the cut list".to_owned()
+}

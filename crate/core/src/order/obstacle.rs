@@ -1,0 +1,181 @@
+//! What stands in the way when there is no order.
+
+use crate::geometry::Direction;
+
+use super::placing::{self, Refusal};
+use super::scene::{Scene, members};
+use super::search::Found;
+use super::state::State;
+use super::wishes::Wishes;
+
+/// Why a body has no order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoOrder {
+    /// The body.
+    pub body: String,
+    /// What is in the way of each thing that does not come about, the nearest first.
+    pub obstacles: Vec<Obstacle>,
+    /// States expanded.
+    pub states: u64,
+    /// Whether every state was looked at.
+    pub complete: bool,
+}
+
+/// One thing that does not come about, and why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Obstacle {
+    /// A part has no way in: the part, the way that is least blocked, and what blocks it there.
+    NoWayIn {
+        /// Its index.
+        part: usize,
+        /// The way it would move.
+        direction: Direction,
+        /// Indices of the parts in its way; the bench, when there are none.
+        blockers: Vec<usize>,
+    },
+    /// A screw is out of reach: the joint, the screw, and the parts where the tool would be.
+    ScrewOutOfReach {
+        /// Index of the joint.
+        joint: usize,
+        /// Index of the screw in it.
+        screw: usize,
+        /// Indices of the parts in the tool's way; bench or arm's reach, when there are none.
+        blockers: Vec<usize>,
+    },
+    /// A glued joint finds no clamp, or no place for one.
+    NoClamp {
+        /// Index of the joint.
+        joint: usize,
+        /// The opening it would take, in micrometres.
+        opening: i64,
+    },
+    /// Glue would wait too long for pressure.
+    GlueWaits {
+        /// Index of the part.
+        part: usize,
+        /// Minutes that pass.
+        minutes: u32,
+    },
+    /// Nothing keeps a part in its place.
+    NothingKeeps {
+        /// Index of the part.
+        part: usize,
+    },
+    /// Nothing joins a part to what is there.
+    NothingJoins {
+        /// Index of the part.
+        part: usize,
+    },
+    /// A part waits for another that cannot go in.
+    Waits {
+        /// Index of the part.
+        part: usize,
+        /// Index of the other.
+        other: usize,
+    },
+    /// A part would lie below the bench on every face there is.
+    BelowBench {
+        /// Index of the part.
+        part: usize,
+    },
+    /// Some parts stay loose in the finished piece.
+    StaysLoose {
+        /// Their indices.
+        parts: Vec<usize>,
+    },
+    /// It cannot be turned onto the face it is to stand on.
+    NotUpright,
+    /// It takes a second person, and none is to help.
+    TakesHelper {
+        /// Index of the part.
+        part: usize,
+    },
+}
+
+/// What keeps a body from being finished, where the search got furthest.
+pub fn explain(scene: &Scene, body: &str, wishes: &Wishes, found: &Found) -> NoOrder {
+    let at = &found.furthest;
+    let mut obstacles = Vec::new();
+    for item in members(scene.full() & !at.set) {
+        obstacles.push(keeps_out(scene, wishes, item, at));
+    }
+    for l in members(scene.links_in(at.set) & !at.closed) {
+        obstacles.push(out_of_reach(scene, l, at.set));
+    }
+    if obstacles.is_empty() {
+        let loose = scene.loose(at.set, at.closed).unwrap_or_default();
+        obstacles.push(if loose.is_empty() || scene.hangs_together(at.set, at.closed) {
+            Obstacle::NotUpright
+        } else {
+            Obstacle::StaysLoose { parts: parts(scene, loose[0]) }
+        });
+    }
+    // What is blocked by geometry tells more than what merely waits for it.
+    obstacles.sort_by_key(|o| match o {
+        Obstacle::NoWayIn { .. } => 0,
+        Obstacle::ScrewOutOfReach { .. } | Obstacle::NoClamp { .. } => 1,
+        Obstacle::Waits { .. } | Obstacle::NothingJoins { .. } => 3,
+        _ => 2,
+    });
+    NoOrder { body: body.to_owned(), obstacles, states: found.states, complete: found.complete }
+}
+
+fn parts(scene: &Scene, set: u64) -> Vec<usize> {
+    members(set).flat_map(|i| scene.items[i].parts.iter().copied()).collect()
+}
+
+fn first_part(scene: &Scene, item: usize) -> usize {
+    scene.items[item].parts.first().copied().unwrap_or(0)
+}
+
+/// What keeps an item out: on the face on which it gets nearest to going in.
+fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacle {
+    let part = first_part(scene, item);
+    let on = |face: Direction| State { face: face.index() as u8, ..*at };
+    let mut refusals = Vec::new();
+    for face in Direction::ALL {
+        match placing::placing(scene, scene.full(), item, &on(face)) {
+            Ok(p) if wishes.alone && p.holding.helper() => return Obstacle::TakesHelper { part },
+            Ok(_) => {}
+            Err(refusal) => refusals.push(refusal),
+        }
+    }
+    let nearest = refusals.into_iter().max_by_key(|r| match r {
+        Refusal::Apart => 0,
+        Refusal::After(_) => 1,
+        Refusal::BelowBench(_) => 2,
+        Refusal::Blocked(..) => 3,
+        Refusal::Loose => 4,
+        Refusal::GlueWaits(_) => 5,
+        Refusal::NoClamp(_) => 6,
+        Refusal::GlueOutOfReach(_) => 7,
+    });
+    match nearest {
+        Some(Refusal::Apart) => Obstacle::NothingJoins { part },
+        Some(Refusal::After(missing)) => {
+            Obstacle::Waits { part, other: parts(scene, missing).first().copied().unwrap_or(0) }
+        }
+        Some(Refusal::Blocked(direction, blockers)) => {
+            Obstacle::NoWayIn { part, direction, blockers: parts(scene, blockers) }
+        }
+        Some(Refusal::Loose) => Obstacle::NothingKeeps { part },
+        Some(Refusal::GlueWaits(minutes)) => Obstacle::GlueWaits { part, minutes },
+        Some(Refusal::NoClamp(l)) => Obstacle::NoClamp {
+            joint: scene.links[l].joint,
+            opening: scene.links[l].clamping.opening,
+        },
+        Some(Refusal::GlueOutOfReach(l)) => out_of_reach(scene, l, at.set | scene.masks[item]),
+        Some(Refusal::BelowBench(_)) => Obstacle::BelowBench { part },
+        // It goes in on some face, but the body cannot be turned onto it.
+        None => Obstacle::NotUpright,
+    }
+}
+
+/// The first screw of a joint that the drill does not reach on any face, past those of `set`.
+fn out_of_reach(scene: &Scene, link: usize, set: u64) -> Obstacle {
+    let joint = scene.links[link].joint;
+    let drill = scene.links[link].rooms.first();
+    let blocked = drill.into_iter().flatten().enumerate().find(|(_, r)| r.blockers & set != 0);
+    let (screw, mask) = blocked.map_or((0, 0), |(s, r)| (s, r.blockers & set));
+    Obstacle::ScrewOutOfReach { joint, screw, blockers: parts(scene, mask) }
+}
