@@ -14,29 +14,39 @@ fn compare() {
         let (mut a, mut w) = chance::assembly(seed, parts);
         let nosets = std::env::var("NOSETS").is_ok();
         if nosets {
-            for j in &mut a.joints { if j.glue { j.glue = false; } }
-            w.tools.clear(); w.clamps.clear();
+            for j in &mut a.joints {
+                if j.glue {
+                    j.glue = false;
+                }
+            }
+            w.tools.clear();
+            w.clamps.clear();
         }
         let t1 = std::time::Instant::now();
         let best = order_oracle::best(&a, &w);
         let mine = t1.elapsed();
         let t1 = std::time::Instant::now();
-        let (order, said) = plan_order(&a, &w, Notation::MmTenth);
+        let (order, said) =
+            plan_order(&a, &w, &jointwise::order::wishes::Wishes::default(), Notation::MmTenth);
         let theirs = t1.elapsed();
         if std::env::var("T").is_ok() {
             println!("{seed}: oracle {mine:?} planner {theirs:?}");
         }
-        if nosets && order.as_ref().is_some_and(|o| o.bodies.iter().any(|b| b.id.ends_with("-ready"))) { continue; }
+        if false
+            && order.as_ref().is_some_and(|o| o.bodies.iter().any(|b| b.id.ends_with("-ready")))
+        {
+            continue;
+        }
         let c = order.as_ref().map(|o| {
             [
-                o.cost.helper_steps,
-                o.cost.by_feel,
-                o.cost.handlings,
-                o.cost.holds,
-                o.cost.measured,
-                o.cost.tool_changes,
-                o.cost.minutes,
-                o.cost.scatter,
+                o.searched.helper_steps,
+                o.searched.by_feel,
+                o.searched.handlings,
+                o.searched.holds,
+                o.searched.measured,
+                o.searched.tool_changes,
+                o.searched.minutes,
+                o.searched.scatter,
             ]
         });
         let b = best.as_ref().map(|b| b.spent.0);

@@ -3,12 +3,13 @@
 use jointwise::assembly::{Assembly, JointKind};
 use jointwise::export;
 use jointwise::order::plan_order;
+use jointwise::order::wishes::Wishes;
 use jointwise::plan::{FORMAT, Plan, PlanJoint, PlanPart, Workshop};
 use jointwise::units::Notation;
 
 /// The plan of an assembly; none when no order is found.
 pub fn plan(assembly: &Assembly, workshop: &Workshop) -> Option<Plan> {
-    let (order, findings) = plan_order(assembly, workshop, Notation::MmTenth);
+    let (order, findings) = plan_order(assembly, workshop, &Wishes::default(), Notation::MmTenth);
     let order = order?;
     let part = |p: &jointwise::assembly::Part| PlanPart {
         id: p.id.clone(),

@@ -1,6 +1,6 @@
 //! One body: its items, their joints, and what can be said of some of them together.
 
-use jointwise::assembly::{Assembly, JointKind};
+use jointwise::assembly::{Assembly, JointKind, Kind};
 use jointwise::plan::Workshop;
 
 use super::blocks::{
@@ -65,7 +65,7 @@ impl Link {
     }
 
     /// The other item.
-    pub fn other(&self, item: usize) -> usize {
+    fn other(&self, item: usize) -> usize {
         if self.ends[0] == item { self.ends[1] } else { self.ends[0] }
     }
 }
@@ -81,7 +81,7 @@ impl Item {
         let mut blocks = Vec::new();
         let mut moments = [0; 3];
         let mut mass = 0;
-        let mut heaviest = parts[0];
+        let mut heaviest = parts.first().copied().unwrap_or(0);
         for &p in parts {
             let own = blocks_of(assembly, p);
             let grams = assembly.parts[p].mass_g;
@@ -98,7 +98,19 @@ impl Item {
             blocks.extend(own);
         }
         let datum = around(&blocks_of(assembly, heaviest));
-        Item { parts: parts.to_vec(), around: around(&blocks), blocks, datum, mass, moments }
+        // Nothing at all takes no room, but lies somewhere.
+        let around = if blocks.is_empty() { datum } else { around(&blocks) };
+        Item { parts: parts.to_vec(), around, blocks, datum, mass, moments }
+    }
+
+    /// Centre of gravity, to the micrometre.
+    pub fn centre(&self) -> Point {
+        self.moments.map(|m| i64::try_from(m / (2 * i128::from(self.mass))).unwrap_or(0))
+    }
+
+    /// Longest side of the least box around it.
+    pub fn longest(&self) -> i64 {
+        (0..3).map(|a| self.around.size(a)).max().unwrap_or(0)
     }
 }
 
@@ -108,30 +120,32 @@ pub struct Body<'a> {
     pub assembly: &'a Assembly,
     /// What it is built with.
     pub shop: &'a Workshop,
-    /// In the order of the cut list, each by its first part.
+    /// Parts in the order of the cut list, then bodies that join whole.
     pub items: Vec<Item>,
+    /// Every choice of them as one, by its mask.
+    units: Vec<Item>,
     /// Joints between two of them.
     pub links: Vec<Link>,
     /// Contacts from each item to each other.
-    pub touching: Vec<Vec<Vec<Contact>>>,
+    touching: Vec<Vec<Vec<Contact>>>,
     /// What each item is set against.
-    pub after: Vec<Mask>,
+    after: Vec<Mask>,
     /// The axes along which a panel is laid over each item and another.
-    pub laid_over: Vec<[bool; 3]>,
-    /// Faces on which the finished body fits the bench.
-    pub faces: Vec<Way>,
+    laid_over: Vec<[bool; 3]>,
 }
 
 impl<'a> Body<'a> {
     /// From the parts of each item.
-    pub fn new(assembly: &'a Assembly, shop: &'a Workshop, units: &[Vec<usize>]) -> Body<'a> {
-        let mut units = units.to_vec();
-        for unit in &mut units {
-            unit.sort_unstable();
-        }
-        units.sort();
-        let items: Vec<Item> = units.iter().map(|u| Item::new(assembly, u)).collect();
-        let item_of = |part: usize| units.iter().position(|u| u.contains(&part));
+    pub fn new(assembly: &'a Assembly, shop: &'a Workshop, items: &[Vec<usize>]) -> Body<'a> {
+        let unit = |mask: Mask| {
+            let mut parts: Vec<usize> = bits(mask).flat_map(|i| items[i].iter().copied()).collect();
+            parts.sort_unstable();
+            Item::new(assembly, &parts)
+        };
+        let units: Vec<Item> = (0..1 << items.len()).map(unit).collect();
+        let parts = items;
+        let items: Vec<Item> = (0..items.len()).map(|i| units[1 << i].clone()).collect();
+        let item_of = |part: usize| parts.iter().position(|p| p.contains(&part));
         let mut links = Vec::new();
         for (joint, j) in assembly.joints.iter().enumerate() {
             if let [Some(a), Some(b)] = j.parts.map(item_of)
@@ -161,18 +175,8 @@ impl<'a> Body<'a> {
                 (0..items.len()).map(to).collect()
             })
             .collect();
-        let all: Vec<Block> = items.iter().map(|i| i.around).collect();
-        let all = around(&all);
-        let fits = |face: &Way| {
-            let [a, b] = across(axis(*face)).map(|a| all.size(a));
-            a.max(b) <= shop.bench_length && a.min(b) <= shop.bench_width
-        };
-        let mut faces: Vec<Way> = WAYS.into_iter().filter(fits).collect();
-        if faces.is_empty() {
-            faces = WAYS.to_vec();
-        }
         let laid_over = laid_over(&links, &touching, items.len());
-        Body { assembly, shop, items, links, touching, after, laid_over, faces }
+        Body { assembly, shop, items, units, links, touching, after, laid_over }
     }
 
     /// All items.
@@ -180,55 +184,79 @@ impl<'a> Body<'a> {
         (1 << self.items.len()) - 1
     }
 
-    /// All joints.
-    pub fn all_links(&self) -> Mask {
-        (1 << self.links.len()) - 1
+    /// Whether an item is or holds a panel.
+    pub fn is_panel(&self, item: usize) -> bool {
+        self.items[item].parts.iter().any(|&p| self.assembly.parts[p].kind == Kind::Panel)
     }
 
-    /// The joints between an item and some others.
-    pub fn links_between(&self, item: usize, set: Mask) -> Vec<usize> {
+    /// Some items as one.
+    pub fn unit(&self, items: Mask) -> &Item {
+        &self.units[items as usize]
+    }
+
+    /// The faces on which some items, finished, fit the bench; all when they fit on none.
+    pub fn faces(&self, items: Mask) -> Vec<Way> {
+        let all = self.unit(items).around;
+        let fits = |face: &Way| {
+            let [a, b] = across(axis(*face)).map(|a| all.size(a));
+            a.max(b) <= self.shop.bench_length && a.min(b) <= self.shop.bench_width
+        };
+        let faces: Vec<Way> = WAYS.into_iter().filter(fits).collect();
+        if faces.is_empty() { WAYS.to_vec() } else { faces }
+    }
+
+    /// All that a unit is set against besides itself.
+    pub fn after(&self, unit: Mask) -> Mask {
+        bits(unit).fold(0, |all, i| all | self.after[i]) & !unit
+    }
+
+    /// Whether a panel is laid over some of a unit and another along an axis.
+    pub fn laid_over(&self, unit: Mask, axis: usize) -> bool {
+        bits(unit).any(|i| self.laid_over[i][axis])
+    }
+
+    /// Contacts from a unit to an item outside it.
+    pub fn contacts(&self, unit: Mask, other: usize) -> Vec<Contact> {
+        bits(unit).flat_map(|i| self.touching[i][other].iter().copied()).collect()
+    }
+
+    /// The joints within a set.
+    pub fn links_in(&self, set: Mask) -> Mask {
+        let inside = |l: &usize| self.links[*l].ends.iter().all(|&e| set >> e & 1 == 1);
+        (0..self.links.len()).filter(inside).fold(0, |all, l| all | 1 << l)
+    }
+
+    /// The joints between a unit and a set.
+    pub fn links_between(&self, unit: Mask, set: Mask) -> Vec<usize> {
         let joins = |l: &usize| {
-            let ends = self.links[*l].ends;
-            ends.contains(&item) && set >> self.links[*l].other(item) & 1 == 1
+            let [a, b] = self.links[*l].ends.map(|e| 1 << e);
+            unit & a != 0 && set & b != 0 || unit & b != 0 && set & a != 0
         };
         (0..self.links.len()).filter(joins).collect()
     }
 
+    /// The two items of a joint, that of the unit first.
+    pub fn ends(&self, link: usize, unit: Mask) -> [usize; 2] {
+        let [a, b] = self.links[link].ends;
+        if unit >> a & 1 == 1 { [a, b] } else { [b, a] }
+    }
+
     /// Level of the plane a set lies on.
     pub fn plane(&self, set: Mask, face: Way) -> i64 {
-        bits(set).map(|i| self.items[i].around.reach(face)).max().unwrap_or(0)
+        self.unit(set).around.reach(face)
     }
 
-    /// The rectangles of an item that lie in a plane.
-    pub fn feet(&self, item: usize, face: Way, plane: i64) -> Vec<Block> {
-        let blocks = self.items[item].blocks.iter();
+    /// The rectangles of some items that lie in a plane.
+    pub fn feet(&self, items: Mask, face: Way, plane: i64) -> Vec<Block> {
+        let blocks = self.unit(items).blocks.iter();
         blocks.filter(|b| b.reach(face) == plane).copied().collect()
-    }
-
-    /// Centre of gravity of a set, to the micrometre.
-    pub fn centre(&self, set: Mask) -> Point {
-        let mass: i64 = self.mass(set);
-        std::array::from_fn(|a| {
-            let moment: i128 = bits(set).map(|i| self.items[i].moments[a]).sum();
-            i64::try_from(moment / (2 * i128::from(mass))).unwrap_or(0)
-        })
-    }
-
-    /// Grams.
-    pub fn mass(&self, set: Mask) -> i64 {
-        bits(set).map(|i| self.items[i].mass).sum()
     }
 
     /// Whether a set, or an item alone, stands on a face.
     pub fn stands(&self, set: Mask, face: Way) -> bool {
         let plane = self.plane(set, face);
-        let feet: Vec<Block> = bits(set).flat_map(|i| self.feet(i, face, plane)).collect();
-        standing::stands(self.centre(set), &feet, face, plane * super::blocks::sign(face))
-    }
-
-    /// The room all of a set takes.
-    pub fn blocks(&self, set: Mask) -> Vec<Block> {
-        bits(set).flat_map(|i| self.items[i].blocks.clone()).collect()
+        let feet = self.feet(set, face, plane);
+        standing::stands(self.unit(set).centre(), &feet, face, plane * super::blocks::sign(face))
     }
 
     /// What is fastened together by closed joints.
@@ -251,8 +279,10 @@ impl<'a> Body<'a> {
         let lumps = self.lumps(set, closed);
         let most = lumps.iter().map(|l| l.count_ones()).max().unwrap_or(0);
         let shut_in = |lump: Mask| {
-            let (own, rest) = (self.blocks(lump), self.blocks(set & !lump));
-            WAYS.into_iter().all(|way| any_runs_into(&own, way, &rest))
+            let own = &self.unit(lump).blocks;
+            // All alone, it is the largest.
+            let rest = &self.unit(set & !lump).blocks;
+            WAYS.into_iter().all(|way| any_runs_into(own, way, rest))
         };
         let all_but = |main: Mask| {
             lumps.iter().all(|&lump| lump == main || shut_in(lump) || let_off(lump, main))

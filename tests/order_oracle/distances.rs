@@ -32,24 +32,25 @@ struct Gap {
     to: i64,
 }
 
-/// What sets the place of `item` along each axis when it joins `set` on `face`.
-pub fn set_by(body: &Body, item: usize, set: Mask, face: Way) -> [By; 3] {
-    std::array::from_fn(|axis| set_along(body, item, set, face, axis))
+/// What sets the place of `item` along each axis when it joins `set` on `face`; what else is `within`
+/// the body and not in yet is loose.
+pub fn set_by(body: &Body, within: Mask, item: Mask, set: Mask, face: Way) -> [By; 3] {
+    std::array::from_fn(|axis| set_along(body, within, item, set, face, axis))
 }
 
-fn set_along(body: &Body, item: usize, set: Mask, face: Way, a: usize) -> By {
+fn set_along(body: &Body, within: Mask, item: Mask, set: Mask, face: Way, a: usize) -> By {
     let links = body.links_between(item, set);
     if links.iter().all(|&l| body.links[l].guides()) {
         return By::Stop;
     }
-    let datum = body.items[item].datum;
+    let datum = body.unit(item).datum;
     let mut stops: Vec<Block> = Vec::new();
     if axis(face) == a {
         stops.extend(body.feet(item, face, body.plane(set, face)));
     }
     for other in bits(set) {
         stops
-            .extend(body.touching[item][other].iter().filter(|c| axis(c.way) == a).map(|c| c.face));
+            .extend(body.contacts(item, other).iter().filter(|c| axis(c.way) == a).map(|c| c.face));
     }
     // Stopped over at least half of it, both ways across.
     let half = |b: usize| {
@@ -60,7 +61,7 @@ fn set_along(body: &Body, item: usize, set: Mask, face: Way, a: usize) -> By {
     if !stops.is_empty() && (0..3).filter(|&b| b != a).all(half) {
         return By::Stop;
     }
-    if let Some(mate) = bits(body.after[item] & set).next()
+    if let Some(mate) = bits(body.after(item) & set).next()
         && stops.is_empty()
     {
         let gap = nearest(body, item, mate, a);
@@ -68,14 +69,14 @@ fn set_along(body: &Body, item: usize, set: Mask, face: Way, a: usize) -> By {
     }
     // Neighbours it is joined to and lies against across this axis, the largest contact first.
     let mut mates: Vec<(i128, usize)> = Vec::new();
-    for other in bits(set).filter(|&o| links.iter().any(|&l| body.links[l].other(item) == o)) {
-        let beside = body.touching[item][other].iter().filter(|c| axis(c.way) != a);
+    for other in bits(set).filter(|&o| links.iter().any(|&l| body.ends(l, item)[1] == o)) {
+        let beside = body.contacts(item, other).into_iter().filter(|c| axis(c.way) != a);
         mates.extend(beside.map(|c| c.area).max().map(|area| (-area, other)));
     }
     mates.sort_unstable();
     let Some(&(_, mate)) = mates.first() else { return By::Stop };
     let gap = nearest(body, item, mate, a);
-    if gap.from != gap.to && has_spacer(body, item, set, face, gap) {
+    if gap.from != gap.to && has_spacer(body, within, item, set, face, gap) {
         return By::Stop;
     }
     let flush = |mate: usize| {
@@ -107,8 +108,8 @@ fn is_flush(own: &Block, theirs: &[Block], side: Way) -> bool {
 
 /// The distance between the two when they are beside each other along an axis, else the shorter of
 /// those between their ends.
-fn nearest(body: &Body, item: usize, mate: usize, a: usize) -> Gap {
-    let (own, theirs) = (body.items[item].datum, body.items[mate].datum);
+fn nearest(body: &Body, item: Mask, mate: usize, a: usize) -> Gap {
+    let (own, theirs) = (body.unit(item).datum, body.items[mate].datum);
     let (low, high) = (along(a, false), along(a, true));
     if own.lo[a] >= theirs.hi[a] {
         return Gap { mate, side: high, way: high, from: theirs.hi[a], to: own.lo[a] };
@@ -124,10 +125,10 @@ fn nearest(body: &Body, item: usize, mate: usize, a: usize) -> Gap {
 }
 
 /// Whether some loose part fills the gap and comes out again.
-fn has_spacer(body: &Body, item: usize, set: Mask, face: Way, gap: Gap) -> bool {
+fn has_spacer(body: &Body, within: Mask, item: Mask, set: Mask, face: Way, gap: Gap) -> bool {
     let a = axis(gap.way);
     let beside: Vec<Contact> =
-        body.touching[item][gap.mate].iter().filter(|c| axis(c.way) != a).copied().collect();
+        body.contacts(item, gap.mate).iter().filter(|c| axis(c.way) != a).copied().collect();
     let Some(most) = beside.iter().map(|c| c.area).max() else { return false };
     let Some(wall) =
         beside.iter().filter(|c| c.area == most).min_by_key(|c| (c.way, std::cmp::Reverse(c.face)))
@@ -138,10 +139,10 @@ fn has_spacer(body: &Body, item: usize, set: Mask, face: Way, gap: Gap) -> bool 
     let n = axis(wall.way);
     let third = 3 - a - n;
     let mut marks: Vec<i64> = Vec::new();
-    for b in body.blocks(set | 1 << item) {
+    for b in &body.unit(set | item).blocks {
         marks.extend([b.lo[third], b.hi[third]]);
     }
-    for loose in bits(body.full() & !set & !(1 << item)) {
+    for loose in bits(within & !set & !item) {
         let [part] = body.items[loose].parts[..] else { continue };
         let part = &body.assembly.parts[part];
         if part.kind != Kind::Panel {
@@ -175,19 +176,19 @@ fn has_spacer(body: &Body, item: usize, set: Mask, face: Way, gap: Gap) -> bool 
 }
 
 /// Whether a spacer has room there, touches both ends of the gap, and comes out.
-fn fits(body: &Body, item: usize, set: Mask, face: Way, gap: Gap, at: Block) -> bool {
-    let there = body.blocks(set | 1 << item);
+fn fits(body: &Body, item: Mask, set: Mask, face: Way, gap: Gap, at: Block) -> bool {
+    let there = &body.unit(set | item).blocks;
     let mate = &body.items[gap.mate].blocks;
     let own = [at];
-    if at.reach(face) > body.plane(set | 1 << item, face) || any_meet(&own, &there) {
+    if at.reach(face) > body.plane(set | item, face) || any_meet(&own, there) {
         return false;
     }
-    let meets_item = contacts(&own, &body.items[item].blocks).iter().any(|c| c.way == gap.way);
+    let meets_item = contacts(&own, &body.unit(item).blocks).iter().any(|c| c.way == gap.way);
     let lies_on_mate = contacts(&own, mate).iter().any(|c| axis(c.way) != axis(gap.side));
     let shows_its_end = mate.iter().any(|b| {
         let beside = (0..3).filter(|&a| a != axis(gap.side)).all(|a| b.shared(&at, a) >= 0);
         b.end(gap.side) == gap.from && beside
     });
-    let comes_out = WAYS.into_iter().any(|way| way != face && !any_runs_into(&own, way, &there));
+    let comes_out = WAYS.into_iter().any(|way| way != face && !any_runs_into(&own, way, there));
     meets_item && lies_on_mate && shows_its_end && comes_out
 }

@@ -16,6 +16,7 @@ pub mod spent;
 pub mod standing;
 pub mod tools;
 
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use jointwise::assembly::{Assembly, MAIN};
@@ -23,7 +24,7 @@ use jointwise::plan::Workshop;
 
 use blocks::Way;
 use body::{Body, Mask, bits};
-use moves::{Move, State};
+use moves::{Move, State, Task};
 use spent::Spent;
 
 /// More items than this in a body are not tried: beyond it the rules for sets are others.
@@ -63,14 +64,13 @@ pub fn best(assembly: &Assembly, shop: &Workshop) -> Option<Best> {
     let mut items: Vec<Vec<usize>> = of(MAIN).into_iter().map(|p| vec![p]).collect();
     for name in names {
         let own = of(name);
-        let mut choices = Choices::new(assembly, shop, own.iter().map(|&p| vec![p]).collect());
-        all.add(choices.cheapest(choices.body.full(), None)?);
+        let singly: Vec<Vec<usize>> = own.iter().map(|&p| vec![p]).collect();
+        all.add(Choices::new(assembly, shop, &singly).cheapest_of_all(None)?);
         // Laid aside and taken up again, as a set is.
         all.spent.add(spent::MINUTES, 2);
         items.push(own);
     }
-    let mut choices = Choices::new(assembly, shop, items);
-    all.add(choices.cheapest(choices.body.full(), Some(assembly.stands_on as usize))?);
+    all.add(Choices::new(assembly, shop, &items).cheapest_of_all(Some(assembly.stands_on as Way))?);
     Some(all)
 }
 
@@ -81,123 +81,110 @@ impl Best {
     }
 }
 
-/// The sets of a body, each with its cheapest order once that is known.
+/// A body with all sets that may be made ready in it, each with its cheapest order once that is
+/// known.
 struct Choices<'a> {
     body: Body<'a>,
     known: BTreeMap<Mask, Option<Best>>,
 }
 
 impl<'a> Choices<'a> {
-    fn new(assembly: &'a Assembly, shop: &'a Workshop, items: Vec<Vec<usize>>) -> Self {
-        Choices { body: Body::new(assembly, shop, &items), known: BTreeMap::new() }
+    fn new(assembly: &'a Assembly, shop: &'a Workshop, items: &[Vec<usize>]) -> Self {
+        Choices { body: Body::new(assembly, shop, items), known: BTreeMap::new() }
     }
 
-    /// The cheapest way to build some items, over all choices of sets among them.
-    fn cheapest(&mut self, items: Mask, end: Option<Way>) -> Option<Best> {
-        if let Some(known) = self.known.get(&items) {
-            return known.clone();
-        }
-        let mut cheapest: Option<Best> = None;
-        for units in self.divisions(items, items) {
-            let mut all = Best { spent: Spent::default(), built: Vec::new() };
-            let sets = units.iter().filter(|u| u.count_ones() > 1);
-            let ready = sets.into_iter().all(|&set| {
-                all.spent.add(spent::MINUTES, 2);
-                self.cheapest(set, None).map(|b| all.add(b)).is_some()
-            });
-            if !ready {
-                continue;
-            }
-            let parts = |unit: &Mask| -> Vec<usize> {
-                bits(*unit).flat_map(|i| self.body.items[i].parts.clone()).collect()
-            };
-            let parts: Vec<Vec<usize>> = units.iter().map(parts).collect();
-            let body = Body::new(self.body.assembly, self.body.shop, &parts);
-            if let Some((spent, moves)) = search(&body, end) {
-                all.spent.plus(&spent);
-                let parts = body.items.into_iter().map(|i| i.parts).collect();
-                all.built.push(Built { items: parts, is_set: items != self.body.full(), moves });
-                if cheapest.as_ref().is_none_or(|c| all.spent < c.spent) {
-                    cheapest = Some(all);
-                }
-            }
-        }
-        self.known.insert(items, cheapest.clone());
-        cheapest
+    /// The cheapest way to build the whole body.
+    fn cheapest_of_all(&mut self, end: Option<Way>) -> Option<Best> {
+        self.cheapest(self.body.full(), end)
     }
 
-    /// All ways to divide `rest` into single items and sets; never all of `whole` in one.
-    fn divisions(&self, rest: Mask, whole: Mask) -> Vec<Vec<Mask>> {
-        if rest == 0 {
-            return vec![Vec::new()];
-        }
-        let first = rest & rest.wrapping_neg();
-        let others = rest & !first;
-        let mut found = Vec::new();
-        // Every choice of the others goes with the first.
-        let mut choice = others;
-        loop {
-            let unit = first | choice;
-            let single = unit == first;
-            if single || (std::env::var("NOSETS").is_err() && unit != whole && self.is_connected(unit)) {
-                for mut more in self.divisions(rest & !unit, whole) {
-                    more.push(unit);
-                    found.push(more);
-                }
+    /// The cheapest way to build some items.
+    fn cheapest(&mut self, within: Mask, end: Option<Way>) -> Option<Best> {
+        let mut units = Vec::new();
+        for unit in (1..=within).filter(|u| u & !within == 0) {
+            if unit.count_ones() == 1 {
+                units.push((unit, Spent::default()));
+            } else if unit != within
+                && self.is_connected(unit)
+                && let Some(best) = self.set(unit)
+            {
+                units.push((unit, best.spent));
             }
-            if choice == 0 {
-                return found;
-            }
-            choice = (choice - 1) & others;
         }
+        let task = Task { body: &self.body, within, end, units, known: RefCell::default() };
+        let (spent, moves) = search(&task)?;
+        let mut best = Best { spent, built: Vec::new() };
+        for (m, _) in &moves {
+            if let Move::LayOut(unit) | Move::GoIn(unit) = m
+                && let Some(Some(set)) = self.known.get(unit)
+            {
+                best.built.extend(set.built.clone());
+            }
+        }
+        let parts = bits(within).map(|i| self.body.unit(1 << i).parts.clone()).collect();
+        best.built.push(Built { items: parts, is_set: within != self.body.full(), moves });
+        Some(best)
+    }
+
+    /// The cheapest way to make a set ready, laying it aside and taking it up again included.
+    fn set(&mut self, items: Mask) -> Option<Best> {
+        if !self.known.contains_key(&items) {
+            let mut best = self.cheapest(items, None);
+            if let Some(best) = &mut best {
+                best.spent.add(spent::MINUTES, 2);
+                // Several panels together take both arms.
+                let panels = bits(items).filter(|&i| self.body.is_panel(i)).count();
+                best.spent.add(spent::HANDLINGS, u32::from(panels > 1));
+            }
+            self.known.insert(items, best);
+        }
+        self.known.get(&items).cloned().flatten()
     }
 
     /// Whether joints that fasten make one whole of some items.
     fn is_connected(&self, items: Mask) -> bool {
-        let inside = |l: &usize| self.body.links[*l].ends.iter().all(|&e| items >> e & 1 == 1);
-        let links = (0..self.body.links.len()).filter(inside).fold(0, |all, l| all | 1 << l);
-        self.body.lumps(items, links).len() == 1
+        self.body.lumps(items, self.body.links_in(items)).len() == 1
     }
 }
 
-/// The cheapest order of a body's items, by weighing all of them.
-fn search(body: &Body, end: Option<Way>) -> Option<(Spent, Vec<(Move, State)>)> {
-    let mut from: BTreeMap<State, (Spent, Option<State>, Move)> = BTreeMap::new();
+/// The cheapest order of a task, by weighing all of them, and each move of it with where it leads.
+fn search(task: &Task) -> Option<(Spent, Vec<(Move, State)>)> {
+    let mut reached: BTreeMap<State, (Spent, Option<State>, Move)> = BTreeMap::new();
     let mut open: BTreeSet<(Spent, State)> = BTreeSet::new();
-    let note = |open: &mut BTreeSet<(Spent, State)>,
-                from: &mut BTreeMap<State, (Spent, Option<State>, Move)>,
-                to: State,
-                spent: Spent,
-                by: (Option<State>, Move)| {
-        if from.get(&to).is_none_or(|known| spent < known.0) {
-            from.insert(to, (spent, by.0, by.1));
-            open.insert((spent, to));
+    let mut next: Vec<(Spent, Option<State>, Move, State)> =
+        moves::beginnings(task).into_iter().map(|(m, to, spent)| (spent, None, m, to)).collect();
+    loop {
+        for (spent, from, m, to) in next.drain(..) {
+            if reached.get(&to).is_none_or(|known| spent < known.0) {
+                reached.insert(to, (spent, from, m));
+                open.insert((spent, to));
+            }
         }
-    };
-    for (m, to, spent) in moves::beginnings(body) {
-        note(&mut open, &mut from, to, spent, (None, m));
-    }
-    let mut done: BTreeSet<State> = BTreeSet::new();
-    while let Some((spent, at)) = open.pop_first() {
-        if !done.insert(at) {
+        let (spent, at) = open.pop_first()?;
+        // A dearer way to the same state, found before.
+        if reached[&at].0 < spent {
             continue;
         }
-        if moves::is_done(body, &at, end) {
-            let mut path = Vec::new();
-            let mut here = Some(at);
-            while let Some(state) = here {
-                let (_, before, m) = from[&state];
-                path.push((m, state));
-                here = before;
-            }
-            path.reverse();
-            return Some((spent, path));
+        if moves::is_done(task, &at) {
+            return Some((spent, path(&reached, at)));
         }
-        for (m, to, more) in moves::moves(body, &at) {
+        for (m, to, more) in moves::moves(task, &at) {
             let mut all = spent;
             all.plus(&more);
-            note(&mut open, &mut from, to, all, (Some(at), m));
+            next.push((all, Some(at), m, to));
         }
     }
-    None
+}
+
+/// How a state was reached.
+fn path(reached: &BTreeMap<State, (Spent, Option<State>, Move)>, at: State) -> Vec<(Move, State)> {
+    let mut path = Vec::new();
+    let mut here = Some(at);
+    while let Some(state) = here {
+        let (_, before, m) = reached[&state];
+        path.push((m, state));
+        here = before;
+    }
+    path.reverse();
+    path
 }

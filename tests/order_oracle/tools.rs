@@ -1,8 +1,6 @@
 //! Room for what drives a screw, and a place for a clamp.
 
-use super::blocks::{
-    Block, Contact, Way, across, any_meet, around, axis, back, contacts, largest, sign,
-};
+use super::blocks::{Block, Contact, Way, across, any_meet, around, axis, contacts, largest, sign};
 use super::body::{Body, Mask, blocks_of};
 
 const MM: i64 = 1000;
@@ -15,7 +13,7 @@ const JAW_THICK: i64 = 20 * MM;
 const SCREW: i64 = 100 * MM;
 /// Thickness of the bar, across.
 const BAR: i64 = 15 * MM;
-/// From the middle of the jaws to the bar.
+/// From the middle of the jaws to the middle of the bar.
 const THROAT: i64 = 60 * MM;
 /// How far in from an edge of the contact the jaws may sit.
 const INWARD: i64 = 20 * MM;
@@ -27,7 +25,7 @@ pub fn driver(body: &Body, link: usize, set: Mask, face: Way) -> Option<usize> {
     let mut tools = vec![(shop.drill_length, shop.drill_width, shop.bit_width, shop.bit_length)];
     tools.extend(shop.tools.iter().map(|t| (t.length, t.width, t.bit_width, t.bit_length)));
     let plane = body.plane(set, face);
-    let there = body.blocks(set);
+    let there = &body.unit(set).blocks;
     let screws = &body.assembly.joints[body.links[link].joint].fasteners;
     tools.iter().position(|&(length, width, bit_width, bit_length)| {
         screws.iter().all(|screw| {
@@ -49,7 +47,7 @@ pub fn driver(body: &Body, link: usize, set: Mask, face: Way) -> Option<usize> {
                 behind(bit_length, own + length.max(bit_length + 1), width),
             ];
             let above = plane - screw.entry[axis(face)] * sign(face);
-            !any_meet(&room, &there)
+            !any_meet(&room, there)
                 && room.iter().all(|b| b.reach(face) <= plane + shop.bearers)
                 && shop.bench_height + shop.bearers + above <= shop.reach_height
         })
@@ -58,33 +56,31 @@ pub fn driver(body: &Body, link: usize, set: Mask, face: Way) -> Option<usize> {
 
 /// The opening a clamp needs to press the two parts of a joint together, when it has a place.
 pub fn clamp(body: &Body, link: usize, set: Mask, face: Way) -> Option<i64> {
-    let [a, b] = body.assembly.joints[body.links[link].joint].parts;
-    let [a, b] = [a, b].map(|p| blocks_of(body.assembly, p));
-    let contact = largest(&contacts(&a, &b))?;
-    let there = body.blocks(set);
+    let (contact, both) = pressed(body, link)?;
+    let there = &body.unit(set).blocks;
     let bench = body.plane(set, face) + body.shop.bearers;
-    let fits = |first: &[Block], second: &[Block], way: Way| {
-        places(first, second, &contact, way)
-            .into_iter()
-            .any(|place| !any_meet(&place, &there) && place.iter().all(|b| b.reach(face) <= bench))
+    let free = |place: &[Block; 4]| {
+        !any_meet(place, there) && place.iter().all(|b| b.reach(face) <= bench)
     };
-    // The screw is at either end.
-    let found = fits(&a, &b, contact.way) || fits(&b, &a, back(contact.way));
-    found.then(|| opening(body, link))
+    places(&contact, &both).iter().any(free).then(|| opening(body, link))
 }
 
 /// The distance between the jaws of a clamp over the two parts of a joint.
 pub fn opening(body: &Body, link: usize) -> i64 {
-    let parts = body.assembly.joints[body.links[link].joint].parts;
-    let [a, b] = parts.map(|p| blocks_of(body.assembly, p));
-    largest(&contacts(&a, &b))
-        .map_or(0, |c| around(&b).reach(c.way) + around(&a).reach(back(c.way)))
+    pressed(body, link).map_or(0, |(contact, both)| around(&both).size(axis(contact.way)))
 }
 
-/// Every place of a clamp that presses `first` and `second` together, which lies from it in
-/// direction `way`: both jaws, the screw and the bar.
-fn places(first: &[Block], second: &[Block], contact: &Contact, way: Way) -> Vec<[Block; 4]> {
-    let normal = axis(way);
+/// The largest contact of the two parts of a joint, and the room both take.
+fn pressed(body: &Body, link: usize) -> Option<(Contact, Vec<Block>)> {
+    let parts = body.assembly.joints[body.links[link].joint].parts;
+    let [a, b] = parts.map(|p| blocks_of(body.assembly, p));
+    let contact = largest(&contacts(&a, &b))?;
+    Some((contact, [a, b].concat()))
+}
+
+/// Every place of a clamp over two parts: a jaw, the other jaw, the screw behind one, the bar.
+fn places(contact: &Contact, both: &[Block]) -> Vec<[Block; 4]> {
+    let normal = axis(contact.way);
     let [u, v] = across(normal);
     let face = contact.face;
     let middle = [u, v].map(|a| (face.lo[a] + face.hi[a]) / 2);
@@ -95,47 +91,40 @@ fn places(first: &[Block], second: &[Block], contact: &Contact, way: Way) -> Vec
         [middle[0], face.lo[v] + INWARD],
         [middle[0], face.hi[v] - INWARD],
     ];
-    // Along the clamp, counted in its own direction.
-    let start = -around(first).reach(back(way));
-    let end = around(second).reach(way);
+    let (low, high) = (around(both).lo[normal], around(both).hi[normal]);
     let slab = |from: i64, to: i64, [u0, u1]: [i64; 2], [v0, v1]: [i64; 2]| {
-        let ends = [from * sign(way), to * sign(way)];
-        let mut b = Block { lo: [0; 3], hi: [0; 3] };
-        (b.lo[normal], b.hi[normal]) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+        let mut b = Block { lo: [from; 3], hi: [to; 3] };
         (b.lo[u], b.hi[u], b.lo[v], b.hi[v]) = (u0, u1, v0, v1);
         b
     };
+    let wide = |m: i64, width: i64| [m - width / 2, m + width / 2];
     let mut found = Vec::new();
     for [mu, mv] in middles {
-        let on = |blocks: &[Block], at: i64| {
-            let mut p = [0; 3];
-            (p[normal], p[u], p[v]) = (at * sign(way), mu, mv);
-            blocks
-                .iter()
-                .any(|b| b.holds(p) && [b.lo[normal], b.hi[normal]].contains(&(at * sign(way))))
+        let on = |at: i64| {
+            let mut p = [at; 3];
+            (p[u], p[v]) = (mu, mv);
+            both.iter().any(|b| b.holds(p))
         };
-        if !on(first, start) || !on(second, end) {
+        if !on(low) || !on(high) {
             continue;
         }
-        let wide = |m: i64| [m - JAW / 2, m + JAW / 2];
-        let aside = |m: i64, far: bool| {
-            if far { [m + THROAT, m + THROAT + BAR] } else { [m - THROAT - BAR, m - THROAT] }
-        };
-        let length = (start - JAW_THICK, end + JAW_THICK + SCREW);
-        let bars = [
-            slab(length.0, length.1, aside(mu, false), wide(mv)),
-            slab(length.0, length.1, aside(mu, true), wide(mv)),
-            slab(length.0, length.1, wide(mu), aside(mv, false)),
-            slab(length.0, length.1, wide(mu), aside(mv, true)),
+        let jaws = [
+            slab(low - JAW_THICK, low, wide(mu, JAW), wide(mv, JAW)),
+            slab(high, high + JAW_THICK, wide(mu, JAW), wide(mv, JAW)),
         ];
-        found.extend(bars.map(|bar| {
-            [
-                slab(start - JAW_THICK, start, wide(mu), wide(mv)),
-                slab(end, end + JAW_THICK, wide(mu), wide(mv)),
-                slab(end + JAW_THICK, end + JAW_THICK + SCREW, wide(mu), wide(mv)),
-                bar,
-            ]
-        }));
+        for screw_is_low in [true, false] {
+            let (start, end) = (low - JAW_THICK, high + JAW_THICK);
+            let (from, to) = if screw_is_low { (start - SCREW, start) } else { (end, end + SCREW) };
+            let screw = slab(from, to, wide(mu, JAW), wide(mv, JAW));
+            let bar = |us: [i64; 2], vs: [i64; 2]| slab(start.min(from), end.max(to), us, vs);
+            for far in [-THROAT, THROAT] {
+                let aside = [
+                    bar(wide(mu + far, BAR), wide(mv, JAW)),
+                    bar(wide(mu, JAW), wide(mv + far, BAR)),
+                ];
+                found.extend(aside.map(|bar| [jaws[0], jaws[1], screw, bar]));
+            }
+        }
     }
     found
 }
