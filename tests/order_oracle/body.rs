@@ -6,7 +6,7 @@ use jointwise::plan::Workshop;
 use super::blocks::{
     Block, Contact, Point, WAYS, Way, across, any_runs_into, around, axis, contacts, largest,
 };
-use super::standing;
+use super::{standing, tools};
 
 /// A choice of items: bit `i` for item `i`. Likewise of joints.
 pub type Mask = u64;
@@ -46,6 +46,8 @@ pub struct Link {
     pub glue: bool,
     /// Whether it has screws.
     pub screws: bool,
+    /// The opening of a clamp that presses it.
+    pub opening: i64,
 }
 
 impl Link {
@@ -152,8 +154,14 @@ impl<'a> Body<'a> {
                 && a != b
                 && j.kind != JointKind::Touch
             {
-                let screws = !j.fasteners.is_empty();
-                links.push(Link { joint, ends: [a, b], kind: j.kind, glue: j.glue, screws });
+                links.push(Link {
+                    joint,
+                    ends: [a, b],
+                    kind: j.kind,
+                    glue: j.glue,
+                    screws: !j.fasteners.is_empty(),
+                    opening: tools::opening(assembly, joint),
+                });
             }
         }
         let mut after = vec![0; items.len()];
@@ -273,21 +281,19 @@ impl<'a> Body<'a> {
         lumps
     }
 
-    /// Whether a set is one: around one of its largest lumps, every other is shut in by the rest, or
-    /// is let off for another reason, which is given.
+    /// Whether a set is one: around its largest lump, every other is shut in by the rest, or is let
+    /// off for another reason, which is given.
     pub fn is_one(&self, set: Mask, closed: Mask, let_off: impl Fn(Mask, Mask) -> bool) -> bool {
-        let lumps = self.lumps(set, closed);
-        let most = lumps.iter().map(|l| l.count_ones()).max().unwrap_or(0);
+        let mut lumps = self.lumps(set, closed);
+        // Of equals the one with the first item of the cut list.
+        lumps.sort_by_key(|l| (std::cmp::Reverse(l.count_ones()), l.trailing_zeros()));
         let shut_in = |lump: Mask| {
             let own = &self.unit(lump).blocks;
-            // All alone, it is the largest.
             let rest = &self.unit(set & !lump).blocks;
             WAYS.into_iter().all(|way| any_runs_into(own, way, rest))
         };
-        let all_but = |main: Mask| {
-            lumps.iter().all(|&lump| lump == main || shut_in(lump) || let_off(lump, main))
-        };
-        lumps.iter().filter(|l| l.count_ones() == most).any(|&main| all_but(main))
+        let main = lumps[0];
+        lumps.iter().skip(1).all(|&lump| shut_in(lump) || let_off(lump, main))
     }
 
     /// Whether some of a set are fastened in a ring.
@@ -307,7 +313,15 @@ fn laid_over(links: &[Link], touching: &[Vec<Vec<Contact>>], items: usize) -> Ve
                 .iter()
                 .filter(|l| l.kind == JointKind::Overlay && l.ends.contains(&panel))
                 .map(|l| l.other(panel))
-                .filter(|&o| largest(&touching[panel][o]).is_some_and(|c| c.way == way))
+                .filter(|&o| {
+                    largest(&touching[panel][o]).is_some_and(|c| {
+                        if std::env::var("AXIS").is_ok() {
+                            c.way / 2 == way / 2
+                        } else {
+                            c.way == way
+                        }
+                    })
+                })
                 .collect();
             under.sort_unstable();
             under.dedup();

@@ -197,7 +197,7 @@ fn go_in(task: &Task, at: &State, unit: Mask) -> Option<(State, Spent)> {
     })?;
     // Each wet joint has a clamp of its own, and so has what is held by one.
     let wet = at.wet | going.cures;
-    let openings: Vec<i64> = bits(wet).map(|l| tools::opening(body, l)).collect();
+    let openings: Vec<i64> = bits(wet).map(|l| body.links[l].opening).collect();
     let enough =
         |more: &[i64]| tools::enough_clamps(&[&openings, more].concat(), &body.shop.clamps);
     if !enough(&[]) {
@@ -251,7 +251,7 @@ fn going_in(task: &Task, set: Mask, face: Way, unit: Mask) -> Option<GoingIn> {
             driven.extend(tool.map(|t| (l, t)));
             tool.is_some()
         } else {
-            !link.cures() || tools::clamp(body, l, there, face).is_some()
+            !link.cures() || tools::has_place(body, l, there, face)
         };
         // Glue does not wait.
         if link.glue && !done {
@@ -280,7 +280,11 @@ fn going_in(task: &Task, set: Mask, face: Way, unit: Mask) -> Option<GoingIn> {
         cures,
         rest,
         set_held: !body.stands(set, face),
-        clampings: links.iter().filter_map(|&l| tools::clamp(body, l, there, face)).collect(),
+        clampings: links
+            .iter()
+            .filter(|&&l| tools::has_place(body, l, there, face))
+            .map(|&l| body.links[l].opening)
+            .collect(),
         locks: locks(body, unit, set),
         spent,
     })

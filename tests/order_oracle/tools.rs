@@ -1,5 +1,7 @@
 //! Room for what drives a screw, and a place for a clamp.
 
+use jointwise::assembly::Assembly;
+
 use super::blocks::{Block, Contact, Way, across, any_meet, around, axis, contacts, largest, sign};
 use super::body::{Body, Mask, blocks_of};
 
@@ -54,26 +56,26 @@ pub fn driver(body: &Body, link: usize, set: Mask, face: Way) -> Option<usize> {
     })
 }
 
-/// The opening a clamp needs to press the two parts of a joint together, when it has a place.
-pub fn clamp(body: &Body, link: usize, set: Mask, face: Way) -> Option<i64> {
-    let (contact, both) = pressed(body, link)?;
+/// Whether a clamp has a place over the two parts of a joint.
+pub fn has_place(body: &Body, link: usize, set: Mask, face: Way) -> bool {
+    let Some((contact, both)) = pressed(body.assembly, body.links[link].joint) else {
+        return false;
+    };
     let there = &body.unit(set).blocks;
     let bench = body.plane(set, face) + body.shop.bearers;
-    let free = |place: &[Block; 4]| {
-        !any_meet(place, there) && place.iter().all(|b| b.reach(face) <= bench)
-    };
-    places(&contact, &both).iter().any(free).then(|| opening(body, link))
+    places(&contact, &both)
+        .iter()
+        .any(|place| !any_meet(place, there) && place.iter().all(|b| b.reach(face) <= bench))
 }
 
 /// The distance between the jaws of a clamp over the two parts of a joint.
-pub fn opening(body: &Body, link: usize) -> i64 {
-    pressed(body, link).map_or(0, |(contact, both)| around(&both).size(axis(contact.way)))
+pub fn opening(assembly: &Assembly, joint: usize) -> i64 {
+    pressed(assembly, joint).map_or(0, |(contact, both)| around(&both).size(axis(contact.way)))
 }
 
 /// The largest contact of the two parts of a joint, and the room both take.
-fn pressed(body: &Body, link: usize) -> Option<(Contact, Vec<Block>)> {
-    let parts = body.assembly.joints[body.links[link].joint].parts;
-    let [a, b] = parts.map(|p| blocks_of(body.assembly, p));
+fn pressed(assembly: &Assembly, joint: usize) -> Option<(Contact, Vec<Block>)> {
+    let [a, b] = assembly.joints[joint].parts.map(|p| blocks_of(assembly, p));
     let contact = largest(&contacts(&a, &b))?;
     Some((contact, [a, b].concat()))
 }
@@ -83,7 +85,7 @@ fn places(contact: &Contact, both: &[Block]) -> Vec<[Block; 4]> {
     let normal = axis(contact.way);
     let [u, v] = across(normal);
     let face = contact.face;
-    let middle = [u, v].map(|a| (face.lo[a] + face.hi[a]) / 2);
+    let middle = [u, v].map(|a| (face.lo[a] + face.hi[a]).div_euclid(2));
     let middles = [
         middle,
         [face.lo[u] + INWARD, middle[1]],
