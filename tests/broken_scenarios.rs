@@ -21,15 +21,19 @@ const READING: &[(&str, &str, &str)] = &[
     ("cut-short", "not-json", "file"),
     ("deep-nesting", "not-json", "file"),
     ("deep-nesting-in-title", "not-json", "file"),
+    ("done-part-twice", "part-twice", "order.done.parts[2]"),
+    ("done-without-face", "missing-field", "order.done.face"),
     ("duplicate-material", "duplicate-material", "shop.materials[3].id"),
     ("empty-file", "file-empty", "file"),
     ("exponent-height", "length-unreadable", "space.height"),
     ("field-twice", "duplicate-field", "space.depth"),
     ("gauge-out-of-range", "number-range", "shop.screws[0].gauge"),
+    ("glue-never-open", "number-range", "shop.glue.open_minutes"),
     ("groove-through-side", "cut-too-deep", "build.pull_out.groove_depth"),
     ("huge-width", "length-unreadable", "space.widths[0].width"),
     ("infinity-text", "length-unreadable", "contents[0].height"),
     ("just-a-number", "wrong-type", "file"),
+    ("lay-on-no-face", "unknown-value", "order.lay_on[1]"),
     ("many-at-once", "unknown-value", "build.carcass.joint"),
     ("missing-bin-width", "missing-field", "contents[0].width"),
     ("missing-format", "missing-field", "format"),
@@ -47,11 +51,14 @@ const READING: &[(&str, &str, &str)] = &[
     ("no-screws", "list-length", "shop.screws"),
     ("no-width-at-all", "missing-field", "space.widths"),
     ("not-an-object", "wrong-type", "file"),
+    ("offcut-of-no-sheet", "unknown-material", "shop.offcuts[0].material"),
+    ("offcut-with-two-thicknesses", "offcut-thickness", "shop.offcuts[0]"),
     ("people-fraction", "number-range", "shop.people"),
     ("people-none", "number-range", "shop.people"),
     ("screw-too-long", "length-range", "shop.screws[0].length"),
     ("shelf-twice", "shelf-twice", "build.shelves.heights"),
     ("title-with-line-break", "text-range", "title"),
+    ("tool-bit-longer-than-tool", "length-order", "shop.tools[0].bit_length"),
     ("trailing-comma", "not-json", "file"),
     ("two-documents", "not-json", "file"),
     ("unknown-field", "unknown-field", "build.carcass.toe_hieght"),
@@ -67,9 +74,15 @@ const READING: &[(&str, &str, &str)] = &[
     ("zero-thickness", "length-range", "shop.materials[0].thickness"),
 ];
 
-/// Read without fault; found by the design, at `contents` or a field under it.
-const DESIGN: &[&str] =
-    &["bins-deeper-than-opening", "bins-taller-than-opening", "bins-wider-than-opening"];
+/// Read without fault; found once the piece is designed: file, code, place.
+const DESIGN: &[(&str, &str, &str)] = &[
+    ("bins-deeper-than-opening", "contents-too-deep", "contents"),
+    ("bins-taller-than-opening", "contents-too-high", "contents"),
+    ("bins-wider-than-opening", "contents-too-wide", "contents"),
+    ("done-part-unknown", "unknown-part", "order.done.parts[1]"),
+    ("first-part-unknown", "unknown-part", "order.first"),
+    ("offcut-named-like-a-part", "duplicate-id", "shop.offcuts[0].id"),
+];
 
 fn broken(name: &str) -> String {
     let path =
@@ -130,6 +143,7 @@ fn everything_wrong_is_told_at_once() {
         ("unknown-material", "build.carcass.material"),
         ("unknown-value", "build.carcass.joint"),
         ("runner-generic", "build.pull_out.runner"),
+        ("default-used", "shop.glue"),
     ]
     .into();
     assert_eq!(got, want);
@@ -156,22 +170,29 @@ fn findings_say_the_value_the_range_and_the_cure() {
 }
 
 #[test]
-fn faults_of_geometry_read_without_fault() {
-    for name in DESIGN {
+fn faults_of_the_design_read_without_fault() {
+    for &(name, code, place) in DESIGN {
         let (scenario, findings) = read(&broken(name));
         assert!(scenario.is_some(), "{name}: {findings:#?}");
         let outcome = jointwise::build(&broken(name));
-        let first = &outcome.findings[0];
         assert!(outcome.plan.is_none(), "{name} is planned all the same");
-        assert_eq!((first.severity, first.place.as_str()), (Severity::Stop, "contents"), "{name}");
-        assert!(!first.hint.is_empty() && !first.numbers.is_empty(), "{name}: {first:?}");
+        let stops: Vec<(&str, &str)> = outcome
+            .findings
+            .iter()
+            .filter(|f| f.severity == Severity::Stop)
+            .map(|f| (f.code.as_str(), f.place.as_str()))
+            .collect();
+        assert_eq!(stops, [(code, place)], "{name}: {:#?}", outcome.findings);
+        assert!(outcome.findings[0].hint.ends_with('.'), "{name}: {:?}", outcome.findings[0]);
+        if place == "contents" {
+            assert!(!outcome.findings[0].numbers.is_empty(), "{name}: {:?}", outcome.findings[0]);
+        }
     }
 }
 
 #[test]
 fn every_broken_file_is_in_a_table_once() {
-    let tables: Vec<&str> =
-        READING.iter().map(|(n, ..)| *n).chain(DESIGN.iter().copied()).collect();
+    let tables: Vec<&str> = READING.iter().chain(DESIGN).map(|(n, ..)| *n).collect();
     let listed: BTreeSet<String> = tables.iter().map(|n| format!("{n}.json")).collect();
     assert_eq!(listed.len(), tables.len(), "a file is listed twice");
     let there: BTreeSet<String> =

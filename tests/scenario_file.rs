@@ -8,11 +8,13 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use jointwise::findings::Severity;
+use jointwise::geometry::Direction;
 use jointwise::scenario::{
-    Arrange, CarcassJoint, FrontStyle, Head, Interior, MaterialKind, Neighbour, RunnerKind,
-    Scenario, Seam, read,
+    Arrange, Build, Cabinet, CarcassJoint, Content, FrontStyle, Head, Interior, MaterialKind,
+    Neighbour, RunnerKind, Scenario, Seam, Shop, Space, Subject, read,
 };
 use jointwise::units::{Length, Notation};
+use jointwise::wishes::{Done, Wishes};
 use proptest::prelude::*;
 
 fn path(name: &str) -> PathBuf {
@@ -23,11 +25,29 @@ fn text(name: &str) -> String {
     fs::read_to_string(path(name)).unwrap()
 }
 
-fn good(text: &str) -> Scenario {
+/// A scenario read without fault.
+fn scenario(text: &str) -> Scenario {
     let (scenario, findings) = read(text);
     let Some(scenario) = scenario else { panic!("{findings:#?}") };
     assert!(findings.iter().all(|f| f.severity == Severity::Note), "{findings:#?}");
     scenario
+}
+
+/// A cabinet's scenario laid open.
+#[derive(Debug, PartialEq)]
+struct Good {
+    notation: Notation,
+    space: Space,
+    contents: Vec<Content>,
+    build: Build,
+    shop: Shop,
+    wishes: Wishes,
+}
+
+fn good(text: &str) -> Good {
+    let Scenario { notation, subject, shop, wishes, .. } = scenario(text);
+    let Subject::Cabinet(Cabinet { space, contents, build }) = subject else { panic!("a cabinet") };
+    Good { notation, space, contents, build, shop, wishes }
 }
 
 #[test]
@@ -99,6 +119,43 @@ fn the_workshop_shelf_arrives_whole() {
 }
 
 #[test]
+fn the_rest_of_the_shop_and_what_is_decided_arrive() {
+    let mut tree: serde_json::Value = serde_json::from_str(&text("workshop-shelf")).unwrap();
+    let s = good(&tree.to_string());
+    assert_eq!((s.wishes, s.shop.workshop.tools.len()), (Wishes::default(), 0));
+    tree["shop"]["tools"] = serde_json::json!([{ "name": "offset driver", "length": 65, "width": 40, "bit_length": 25 }]);
+    tree["shop"]["glue"] =
+        serde_json::json!({ "open_minutes": 8, "closed_minutes": 0, "clamp_minutes": 45 });
+    tree["shop"]["offcuts"] = serde_json::json!([
+        { "id": "strip", "length": 80, "width": 300, "material": "ply-18" },
+        { "id": "block", "name": "oak block", "length": 120, "width": 60, "thickness": "22,5" }
+    ]);
+    tree["order"] = serde_json::json!({
+        "alone": true, "lay_on": ["top", "left", "top"], "done": { "parts": ["bottom"], "face": "front" }
+    });
+    let s = good(&tree.to_string());
+    let w = &s.shop.workshop;
+    let [tool] = w.tools.as_slice() else { panic!("one tool") };
+    assert_eq!((tool.name.as_str(), tool.bit_width), ("offset driver", 12_000));
+    assert_eq!((tool.length, tool.width, tool.bit_length), (65_000, 40_000, 25_000));
+    assert_eq!((w.glue.open, w.glue.closed, w.glue.clamp), (8, 0, 45));
+    let [strip, block] = w.offcuts.as_slice() else { panic!("two offcuts") };
+    assert_eq!((strip.length, strip.width, strip.thickness), (300_000, 80_000, 17_800));
+    assert_eq!((block.name.as_str(), block.thickness), ("oak block", 22_500));
+    let wishes = Wishes {
+        first: None,
+        alone: true,
+        lay_on: vec![Direction::Left, Direction::Up],
+        done: Some(Done { parts: vec!["bottom".to_owned()], face: Direction::Front }),
+    };
+    assert_eq!(s.wishes, wishes);
+    tree["order"] = serde_json::json!({ "first": "bottom" });
+    assert_eq!(good(&tree.to_string()).wishes.first.as_deref(), Some("bottom"));
+    // Whoever gives the glue's times is not told of those that would stand in.
+    assert!(!read(&tree.to_string()).1.iter().any(|f| f.place == "shop.glue"));
+}
+
+#[test]
 fn the_least_file_takes_every_default() {
     let least = |unit: &str| {
         format!(
@@ -124,7 +181,10 @@ fn the_least_file_takes_every_default() {
     assert_eq!(mm.contents[0].mass_g, 10_000);
     assert_eq!(mm.shop.workshop.people, 1);
     let notes = |s: &str| read(s).1.into_iter().map(|f| f.code).collect::<Vec<_>>();
-    assert_eq!(notes(&least("mm")), ["default-used", "default-used", "runner-generic"]);
+    assert_eq!(
+        notes(&least("mm")),
+        ["default-used", "default-used", "runner-generic", "default-used"]
+    );
 }
 
 #[test]

@@ -18,5 +18,6 @@ pub mod outcome;
 pub mod plan;
 pub mod scenario;
 pub mod units;
+pub mod wishes;
 
 pub use outcome::{Outcome, build};

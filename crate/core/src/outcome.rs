@@ -2,9 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::assembly::{Assembly, JointKind};
-use crate::findings::{Finding, has_stop};
+use crate::assembly::{Assembly, JointKind, MAIN};
+use crate::findings::{Finding, Severity, has_stop};
 use crate::plan::{FORMAT, Plan, PlanJoint, PlanPart};
+use crate::scenario::near::nearest;
 use crate::scenario::{self, Scenario};
 use crate::{design, order};
 
@@ -26,7 +27,7 @@ pub struct SizeRow {
     pub id: String,
     /// As a maker says it: `Carcass, outside width`.
     pub label: String,
-    /// In micrometres.
+    /// In micrometres; a mass in grams. Of a whole part, its length.
     pub value: i64,
     /// Printed in the scenario's notation.
     pub text: String,
@@ -50,6 +51,7 @@ pub fn build(scenario: &str) -> Outcome {
         findings.extend(said);
         if let Some(designed) = designed {
             outcome.sizes = designed.sizes;
+            findings.extend(unknown_ids(&scenario, &designed.assembly));
             if !has_stop(&findings) {
                 outcome.plan = plan(&scenario, &designed.assembly, &mut findings);
             }
@@ -62,6 +64,57 @@ pub fn build(scenario: &str) -> Outcome {
     }
     outcome.findings = findings;
     outcome
+}
+
+/// Which ids in the file name no part of this piece, or name one that is not theirs to name.
+fn unknown_ids(scenario: &Scenario, assembly: &Assembly) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let mut stop = |code: &str, place: &str, message: String, hint: String| {
+        findings.push(Finding::new(Severity::Stop, code, place, message, hint));
+    };
+    let wishes = &scenario.wishes;
+    let done = wishes.done.iter().flat_map(|d| &d.parts).enumerate();
+    let named = done.map(|(n, id)| (format!("order.done.parts[{n}]"), id));
+    let named = wishes.first.iter().map(|id| ("order.first".to_owned(), id)).chain(named);
+    for (place, id) in named {
+        if let Some(part) = assembly.index_of(id) {
+            let group = &assembly.parts[part].group;
+            if place == "order.first" && group != MAIN {
+                let body = assembly.body_name(group);
+                stop(
+                    "first-part",
+                    &place,
+                    format!(
+                        "`{place}` is {id}, which belongs to the {body}: that is built on its own."
+                    ),
+                    "Name a part of the piece itself, or leave the field out.".to_owned(),
+                );
+            }
+            continue;
+        }
+        let ids = || assembly.parts.iter().map(|p| p.id.as_str());
+        let near = nearest(id, ids()).map(|n| format!("Did you mean `{n}`? ")).unwrap_or_default();
+        let listed = ids().take(12).collect::<Vec<_>>().join(", ");
+        let more = if assembly.parts.len() > 12 { " and more" } else { "" };
+        stop(
+            "unknown-part",
+            &place,
+            format!("`{place}` is \"{id}\", which is no part of this piece."),
+            format!("{near}Its parts are: {listed}{more}."),
+        );
+    }
+    for (n, offcut) in scenario.shop.workshop.offcuts.iter().enumerate() {
+        if assembly.index_of(&offcut.id).is_some() {
+            let place = format!("shop.offcuts[{n}].id");
+            stop(
+                "duplicate-id",
+                &place,
+                format!("`{place}` is {}, which is a part of this piece.", offcut.id),
+                "Give the offcut another id.".to_owned(),
+            );
+        }
+    }
+    findings
 }
 
 /// Orders an assembly and writes the plan, unless no order is found.

@@ -41,11 +41,12 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// What the part or body with that id is called; the id itself when there is none.
+    /// What the part, body or offcut with that id is called; the id itself when there is none.
     pub fn name_of<'a>(&'a self, id: &'a str) -> &'a str {
         let part = self.parts.iter().find(|p| p.id == id).map(|p| p.name.as_str());
         let body = || self.bodies.iter().find(|b| b.id == id).map(|b| b.name.as_str());
-        part.or_else(body).unwrap_or(id)
+        let offcut = || self.workshop.offcuts.iter().find(|o| o.id == id).map(|o| o.name.as_str());
+        part.or_else(body).or_else(offcut).unwrap_or(id)
     }
 }
 

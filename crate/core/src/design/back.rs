@@ -1,11 +1,12 @@
 //! The back, laid onto the rear edges from behind.
 
+use super::Job;
 use super::piece::{Panel, Piece, block, pan_row, row};
 use super::{Frame, Sheets};
 use crate::assembly::{JointKind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
-use crate::scenario::{Scenario, Seam};
+use crate::scenario::Seam;
 use crate::units::Length;
 
 /// Thinner sheets cannot take a countersunk head.
@@ -19,7 +20,7 @@ const CLEAR_OF_SHELF: i64 = 20_000;
 /// their ids and heights.
 pub fn add(
     piece: &mut Piece,
-    s: &Scenario,
+    s: &Job,
     sheets: &Sheets,
     f: &Frame,
     edges: &[(String, [i64; 2])],
@@ -86,7 +87,7 @@ fn meet(piece: &Piece, a: &str, b: &str) -> bool {
     }
 }
 
-fn seam_note(s: &Scenario, from: &str, at: i64, held: &str) -> Finding {
+fn seam_note(s: &Job, from: &str, at: i64, held: &str) -> Finding {
     let at = s.notation.print(Length(at));
     Finding::new(
         Severity::Note,

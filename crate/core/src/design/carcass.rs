@@ -1,15 +1,16 @@
 //! The main body: sides, bottom, toe kick, rails.
 
+use super::Job;
 use super::piece::{Panel, Piece, block, row};
 use super::{Frame, Sheets};
 use crate::assembly::{JointKind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::{Box3, Direction};
-use crate::scenario::{CarcassJoint, Scenario};
+use crate::scenario::CarcassJoint;
 use crate::units::Length;
 
 /// Says where the rails and boards of the carcass leave no room for each other.
-pub fn check(s: &Scenario, f: &Frame, findings: &mut Vec<Finding>) {
+pub fn check(s: &Job, f: &Frame, findings: &mut Vec<Finding>) {
     let p = |um: i64| s.notation.print(Length(um));
     let mut too_big = |field: &str, what: &str, value: i64, most: i64| {
         if value > most {
@@ -47,7 +48,7 @@ pub fn dadoes(f: &Frame, z: [i64; 2]) -> [Box3; 2] {
 }
 
 /// Adds the carcass; `across` are the heights of further panels let into the sides.
-pub fn add(piece: &mut Piece, s: &Scenario, sheets: &Sheets, f: &Frame, across: &[[i64; 2]]) {
+pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, across: &[[i64; 2]]) {
     let panel = |id, thin, grain| Panel { id, group: MAIN, material: sheets.carcass, thin, grain };
     let (t, inside) = (f.t, [f.t, f.w - f.t]);
     let bottom = [f.toe, f.toe + t];

@@ -1,11 +1,11 @@
 //! The opening and what goes in: which outside size follows, and whether it fits.
 
 use crate::findings::{Finding, Severity};
-use crate::scenario::{Arrange, Content, Interior, Runner, RunnerKind, Scenario};
+use crate::scenario::{Arrange, Content, Interior, Runner, RunnerKind};
 use crate::units::{Length, Notation};
 
-use super::Sheets;
 use super::sizes::fine;
+use super::{Job, Sheets};
 
 /// Room that the contents take with their clearances.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,7 +40,7 @@ pub fn need(contents: &[Content]) -> Option<Need> {
 }
 
 /// What the width loses from the outside of the carcass to the room for the contents.
-pub fn lost_width(s: &Scenario, sheets: &Sheets) -> i64 {
+pub fn lost_width(s: &Job, sheets: &Sheets) -> i64 {
     2 * sheets.carcass.thickness.get()
         + match (&s.build.interior, sheets.box_side) {
             (Interior::PullOut(p), Some(side)) => lost_in_box(&p.runner, side.thickness),
@@ -62,7 +62,7 @@ pub fn lost_in_box(runner: &Runner, side: Length) -> i64 {
 
 /// The outside width of the carcass, with the sum behind it.
 pub fn outside_width(
-    s: &Scenario,
+    s: &Job,
     sheets: &Sheets,
     need: Option<Need>,
     findings: &mut Vec<Finding>,
@@ -105,7 +105,7 @@ pub fn outside_width(
 }
 
 /// The outside height of the carcass.
-pub fn outside_height(s: &Scenario, findings: &mut Vec<Finding>) -> (i64, String) {
+pub fn outside_height(s: &Job, findings: &mut Vec<Finding>) -> (i64, String) {
     let p = |um: i64| fine(s.notation).print(Length(um));
     let (space, gap) = (s.space.height.get(), s.build.carcass.top_gap.get());
     let fall = s.space.floor.out_of_level.get();
@@ -130,7 +130,7 @@ pub fn outside_height(s: &Scenario, findings: &mut Vec<Finding>) -> (i64, String
 }
 
 /// The depth of the carcass with its back and without its front.
-pub fn carcass_depth(s: &Scenario, front: i64, findings: &mut Vec<Finding>) -> (i64, String) {
+pub fn carcass_depth(s: &Job, front: i64, findings: &mut Vec<Finding>) -> (i64, String) {
     let p = |um: i64| fine(s.notation).print(Length(um));
     let space = s.space.depth.get();
     if let Some(pinned) = s.build.carcass.depth.map(Length::get) {
@@ -148,7 +148,7 @@ pub fn carcass_depth(s: &Scenario, front: i64, findings: &mut Vec<Finding>) -> (
 
 /// A size that was given and does not go into the space, or only without its gap.
 fn too_big(
-    s: &Scenario,
+    s: &Job,
     field: &str,
     way: &str,
     size: i64,
@@ -207,7 +207,7 @@ pub fn standard_width(um: i64, notation: Notation) -> i64 {
 
 /// Whether the contents go in between the sides, and what is left over.
 pub fn contents_in_width(
-    s: &Scenario,
+    s: &Job,
     room: i64,
     outside: i64,
     lost: i64,
@@ -273,7 +273,7 @@ pub fn contents_in_width(
 
 /// Whether the contents go in along one of the other ways.
 pub fn contents_in(
-    s: &Scenario,
+    s: &Job,
     way: &str,
     code: &str,
     needs: i64,

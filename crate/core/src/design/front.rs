@@ -1,14 +1,14 @@
 //! The applied front: one board on the box, or false fronts on a backing board.
 
-use super::Frame;
 use super::piece::{Panel, Piece, at, block};
 use super::pullout::BoxFrame;
 use super::runner::drill_room;
+use super::{Frame, Job};
 use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::{Direction, Point};
-use crate::scenario::{Front, FrontStyle, Material, Scenario};
+use crate::scenario::{Front, FrontStyle, Material};
 use crate::units::Length;
 
 /// The body that false fronts and their backing board are.
@@ -40,7 +40,7 @@ pub fn nothing_to_hold_it() -> Finding {
 /// Adds the front and says what it consists of.
 pub fn add(
     piece: &mut Piece,
-    s: &Scenario,
+    s: &Job,
     front: &Front,
     sheets: [&Material; 2],
     f: &Frame,
@@ -117,7 +117,7 @@ pub fn add(
 /// A front that stands far above the box it hangs on is pulled by its upper edge.
 ///
 /// More than one and a half times the height of the box: common practice, no source.
-fn stands_high(s: &Scenario, z: [i64; 2], b: &BoxFrame) -> Option<Finding> {
+fn stands_high(s: &Job, z: [i64; 2], b: &BoxFrame) -> Option<Finding> {
     let (above, tall) = (z[1] - b.z[1], b.z[1] - b.z[0]);
     if above * 2 <= tall * 3 {
         return None;
@@ -142,7 +142,7 @@ fn stands_high(s: &Scenario, z: [i64; 2], b: &BoxFrame) -> Option<Finding> {
 }
 
 /// Screws through the box's front, far enough from sides and bottom for the drill.
-fn from_inside_the_box(s: &Scenario, b: &BoxFrame) -> Vec<Point> {
+fn from_inside_the_box(s: &Job, b: &BoxFrame) -> Vec<Point> {
     let room = drill_room(s);
     let inner = [b.x[0] + b.side, b.x[1] - b.side];
     let rows = ends([b.floor() + room, b.z[1] - 25_000], [b.floor(), b.z[1]]);

@@ -1,7 +1,8 @@
 //! Ranges inside which the arithmetic of the design is meaningful and cannot overflow.
 
+use super::Job;
 use crate::findings::{Finding, Severity};
-use crate::scenario::{FrontStyle, Interior, Scenario};
+use crate::scenario::{FrontStyle, Interior};
 use crate::units::Length;
 
 /// Longest length taken, 20 m.
@@ -14,7 +15,7 @@ const MOST: u32 = 1000;
 const DENSEST: i64 = 30_000;
 
 /// Says which values lie outside what a cabinet can be.
-pub fn check(s: &Scenario) -> Vec<Finding> {
+pub fn check(s: &Job) -> Vec<Finding> {
     let mut check = Check { s, findings: Vec::new() };
     for w in &s.space.widths {
         check.range("space.widths", w.width, 1000, LONGEST);
@@ -22,7 +23,7 @@ pub fn check(s: &Scenario) -> Vec<Finding> {
     check.range("space.height", s.space.height, 1000, LONGEST);
     check.range("space.depth", s.space.depth, 1000, LONGEST);
     check.range("space.floor.out_of_level", s.space.floor.out_of_level, 0, LONGEST);
-    for c in &s.contents {
+    for c in s.contents {
         check.range("contents.width", c.width, 1, LONGEST);
         check.range("contents.depth", c.depth, 1, LONGEST);
         check.range("contents.height", c.height, 1, LONGEST);
@@ -109,7 +110,7 @@ pub fn check(s: &Scenario) -> Vec<Finding> {
 }
 
 struct Check<'a> {
-    s: &'a Scenario,
+    s: &'a Job<'a>,
     findings: Vec<Finding>,
 }
 

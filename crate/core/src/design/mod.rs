@@ -8,6 +8,7 @@ mod carcass;
 mod fit;
 mod front;
 mod limits;
+mod listed;
 mod mass;
 mod piece;
 mod pullout;
@@ -25,8 +26,11 @@ use crate::assembly::{Assembly, MAIN, Part, check};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::geometry::Direction;
 use crate::outcome::SizeRow;
-use crate::scenario::{CarcassJoint, Front, FrontStyle, Interior, Material, Scenario};
-use crate::units::Length;
+use crate::scenario::{
+    Build, CarcassJoint, Content, Front, FrontStyle, Interior, Material, Scenario, Shop, Space,
+    Subject,
+};
+use crate::units::{Length, Notation};
 
 /// A designed piece.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -70,12 +74,38 @@ struct Frame {
     dado: i64,
 }
 
+/// A cabinet to design: what stands in the scenario of it.
+#[derive(Debug, Clone, Copy)]
+struct Job<'a> {
+    title: &'a str,
+    notation: Notation,
+    space: &'a Space,
+    contents: &'a [Content],
+    build: &'a Build,
+    shop: &'a Shop,
+}
+
 /// Designs the piece.
 ///
 /// The design is absent when a finding of severity `stop` leaves nothing to build. It may be
 /// present beside a `stop` (bins too wide for a carcass that could be built): ask
 /// [`has_stop`] before planning; the sizes are then still worth showing.
 pub fn design(s: &Scenario) -> (Option<Design>, Vec<Finding>) {
+    match &s.subject {
+        Subject::Cabinet(c) => cabinet(&Job {
+            title: &s.title,
+            notation: s.notation,
+            space: &c.space,
+            contents: &c.contents,
+            build: &c.build,
+            shop: &s.shop,
+        }),
+        Subject::Listed(piece) => listed::design(s, piece),
+    }
+}
+
+/// Works a cabinet out from the space and the contents.
+fn cabinet(s: &Job) -> (Option<Design>, Vec<Finding>) {
     let mut findings = limits::check(s);
     let sheets = sheets(s, &mut findings);
     let made = match sheets {
@@ -85,7 +115,7 @@ pub fn design(s: &Scenario) -> (Option<Design>, Vec<Finding>) {
     (made, findings)
 }
 
-fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<Design> {
+fn make(s: &Job, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<Design> {
     let c = &s.build.carcass;
     let front = match &s.build.interior {
         Interior::PullOut(_) => s.build.front.as_ref(),
@@ -189,7 +219,7 @@ fn make(s: &Scenario, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<De
     let (joints, said) = join(&piece.parts, &piece.kinds, &piece.wanted, means);
     findings.extend(said);
     let assembly = Assembly {
-        title: s.title.clone(),
+        title: s.title.to_owned(),
         bodies: bodies(&piece.parts),
         parts: piece.parts,
         joints,
@@ -221,7 +251,7 @@ fn front_thickness(front: &Front, sheets: &Sheets) -> i64 {
 }
 
 /// Looks the materials up; a finding for each that the shop does not have.
-fn sheets<'a>(s: &'a Scenario, findings: &mut Vec<Finding>) -> Option<Sheets<'a>> {
+fn sheets<'a>(s: &Job<'a>, findings: &mut Vec<Finding>) -> Option<Sheets<'a>> {
     let mut find = |field: &str, id: &str| {
         let found = s.shop.material(id);
         if found.is_none() {

@@ -1,13 +1,13 @@
 //! The pull-out box: its sizes within the carcass, and its parts.
 
-use super::Frame;
 use super::fit::{self, Need};
 use super::piece::{Panel, Piece, block, row};
 use super::runner::{BEHIND_BOX, FOOT, LEAST_GAP};
+use super::{Frame, Job};
 use crate::assembly::JointKind;
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
-use crate::scenario::{Material, PullOut, RunnerKind, Scenario};
+use crate::scenario::{Material, PullOut, RunnerKind};
 use crate::units::Length;
 
 /// The body that the box is.
@@ -54,7 +54,7 @@ impl BoxFrame {
 
 /// Works the box out; none when a finding says why there can be none.
 pub fn sizes(
-    s: &Scenario,
+    s: &Job,
     p: &PullOut,
     side: &Material,
     bottom: &Material,
@@ -215,7 +215,7 @@ pub fn sizes(
 }
 
 /// Whether the contents go into the box and, with it, under the stretcher.
-pub fn contents(s: &Scenario, f: &Frame, b: &BoxFrame, need: Need, findings: &mut Vec<Finding>) {
+pub fn contents(s: &Job, f: &Frame, b: &BoxFrame, need: Need, findings: &mut Vec<Finding>) {
     let cure = "Choose longer runners and a deeper carcass, or let them stand side by side.";
     fit::contents_in(s, "depth", "contents-too-deep", need.depth, b.inside_depth(), cure, findings);
     let cure = "Pulled out, they pass under the stretcher: choose lower things, a lower toe kick or a higher carcass.";
@@ -224,7 +224,7 @@ pub fn contents(s: &Scenario, f: &Frame, b: &BoxFrame, need: Need, findings: &mu
 }
 
 /// Adds the box.
-pub fn add(piece: &mut Piece, s: &Scenario, p: &PullOut, sheets: [&Material; 2], b: &BoxFrame) {
+pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, sheets: [&Material; 2], b: &BoxFrame) {
     let [side, bottom] = sheets;
     let panel = |id, thin, grain| Panel { id, group: BOX, material: side, thin, grain };
     let [x0, x1] = b.x;

@@ -1,13 +1,13 @@
 //! The runners, as plain as their fit allows: what lies against wood, what carries, what slides.
 
-use super::Frame;
 use super::mass::RUNNER_MEMBER_G;
 use super::piece::{Bought, Piece, at, block};
 use super::pullout::{BOX, BoxFrame};
+use super::{Frame, Job};
 use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, MAIN};
 use crate::geometry::{Box3, Direction, Point};
-use crate::scenario::{PullOut, RunnerKind, Scenario};
+use crate::scenario::{PullOut, RunnerKind};
 
 /// A runner with its stop reaches this far behind its box (1/2 in). From memory.
 pub const BEHIND_BOX: i64 = 12_700;
@@ -29,12 +29,12 @@ const RAIL_AIR: i64 = 1000;
 const FIRST_SCREW: i64 = 37_000;
 
 /// The distance that a drill needs between its axis and a wall beside it.
-pub fn drill_room(s: &Scenario) -> i64 {
+pub fn drill_room(s: &Job) -> i64 {
     s.shop.workshop.drill_width / 2 + 2000
 }
 
 /// Adds both runners; the box must be there.
-pub fn add(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFrame) {
+pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) {
     match p.runner.kind {
         RunnerKind::Undermount => undermount(piece, s, p, f, b),
         RunnerKind::SideMount => side_mount(piece, s, p, f, b),
@@ -52,7 +52,7 @@ fn stations(b: &BoxFrame) -> [i64; 3] {
 }
 
 /// A flange on the carcass side, a foot under the box side, a rail under the box bottom.
-fn undermount(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFrame) {
+fn undermount(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) {
     let low = b.z[0] - FOOT;
     let high = (low + FLANGE).min(b.ceiling);
     let inner = b.x[0] + b.side;
@@ -81,13 +81,13 @@ fn undermount(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFr
 }
 
 /// As high as the drill needs above the carcass bottom, within the metal.
-fn screw_height(s: &Scenario, f: &Frame, metal: [i64; 2]) -> i64 {
+fn screw_height(s: &Job, f: &Frame, metal: [i64; 2]) -> i64 {
     let margin = ((metal[1] - metal[0]) / 4).min(6000);
     (f.toe + f.t + drill_room(s)).clamp(metal[0] + margin, metal[1] - margin)
 }
 
 /// Two members on each side: the carcass's with a ledge, the box's with a tongue that lies on it.
-fn side_mount(piece: &mut Piece, s: &Scenario, p: &PullOut, f: &Frame, b: &BoxFrame) {
+fn side_mount(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) {
     let tall = p.runner.height.get();
     // A third of the way up the box's side, where the pull of the load is nearest.
     let above = (b.z[1] - b.z[0] - tall) / 3;

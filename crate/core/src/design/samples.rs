@@ -46,9 +46,37 @@ fn workshop() -> Workshop {
     }
 }
 
+/// A cabinet's scenario laid open, so that a test may change any of it.
+#[derive(Debug, Clone)]
+pub struct Sample {
+    pub title: String,
+    pub notation: Notation,
+    pub space: Space,
+    pub contents: Vec<Content>,
+    pub build: Build,
+    pub shop: Shop,
+}
+
+impl Sample {
+    /// As the design takes it.
+    pub fn scenario(&self) -> Scenario {
+        Scenario {
+            title: self.title.clone(),
+            notation: self.notation,
+            subject: Subject::Cabinet(Cabinet {
+                space: self.space.clone(),
+                contents: self.contents.clone(),
+                build: self.build.clone(),
+            }),
+            shop: self.shop.clone(),
+            wishes: crate::wishes::Wishes::default(),
+        }
+    }
+}
+
 /// Two bins in line on undermount runners, inches.
-pub fn mudroom() -> Scenario {
-    Scenario {
+pub fn mudroom() -> Sample {
+    Sample {
         title: "Recycling pull-out".to_owned(),
         notation: Notation::Inch16,
         space: Space {
@@ -136,7 +164,7 @@ pub fn mudroom() -> Scenario {
 }
 
 /// Two bins side by side on side-mount runners, millimetres, back in two pieces.
-pub fn potting_shed() -> Scenario {
+pub fn potting_shed() -> Sample {
     let mut s = mudroom();
     s.notation = Notation::MmHalf;
     s.space = Space {
@@ -193,7 +221,7 @@ pub fn potting_shed() -> Scenario {
 }
 
 /// An open base with one shelf in dadoes.
-pub fn open_base() -> Scenario {
+pub fn open_base() -> Sample {
     let mut s = mudroom();
     s.contents.clear();
     s.build.front = None;

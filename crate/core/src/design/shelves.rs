@@ -1,10 +1,11 @@
 //! Fixed shelves between the sides.
 
+use super::Job;
 use super::piece::{Panel, Piece, block};
 use super::{Frame, Sheets, carcass};
 use crate::assembly::{JointKind, MAIN};
 use crate::findings::{Finding, Severity};
-use crate::scenario::{Scenario, Shelves};
+use crate::scenario::Shelves;
 use crate::units::Length;
 
 /// Least clear height between two panels: a hand goes in.
@@ -12,7 +13,7 @@ const CLEAR: i64 = 50_000;
 
 /// Under- and upper face of each shelf, lowest first, each with its id.
 pub fn places(
-    s: &Scenario,
+    s: &Job,
     shelves: &Shelves,
     sheets: &Sheets,
     f: &Frame,
@@ -80,7 +81,7 @@ pub fn tallest_bay(f: &Frame, places: &[(String, [i64; 2])]) -> i64 {
 /// Adds the shelves.
 pub fn add(
     piece: &mut Piece,
-    s: &Scenario,
+    s: &Job,
     shelves: &Shelves,
     sheets: &Sheets,
     f: &Frame,

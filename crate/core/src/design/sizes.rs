@@ -5,8 +5,9 @@ use super::fit::{self, Need};
 use super::front::Outline;
 use super::pullout::BoxFrame;
 use super::runner::BEHIND_BOX;
+use crate::assembly::{Assembly, Kind, Part};
 use crate::outcome::SizeRow;
-use crate::scenario::{Front, PullOut, RunnerKind};
+use crate::scenario::{Front, PullOut, RunnerKind, Shop};
 use crate::units::{Length, Notation};
 
 /// The finest notation of the same unit.
@@ -39,6 +40,11 @@ impl Rows {
 
     fn row(&mut self, id: &str, label: &str, value: i64, why: String) {
         let text = self.notation.print(Length(value));
+        self.said(id, label, value, text, why);
+    }
+
+    /// A row whose text is more than one length.
+    fn said(&mut self, id: &str, label: &str, value: i64, text: String, why: String) {
         self.rows.push(SizeRow { id: id.to_owned(), label: label.to_owned(), value, text, why });
     }
 
@@ -197,4 +203,73 @@ impl Rows {
         let why = format!("the next standard width from {}", self.p(least));
         self.row("standard-width", "Least standard width that takes the contents", standard, why);
     }
+
+    /// Outside sizes, mass and parts of a listed piece.
+    pub fn listed(&mut self, a: &Assembly, shop: &Shop) {
+        let Some(all) = a.parts.iter().map(|p| p.solid.bounds()).reduce(|x, y| x.union(&y)) else {
+            return;
+        };
+        let ways = [("width", "left to right"), ("depth", "front to back"), ("height", "up")];
+        for (axis, (id, way)) in ways.into_iter().enumerate() {
+            let at = |side: i64| {
+                let ends = |p: &&Part| {
+                    [p.solid.bounds().min[axis], p.solid.bounds().max[axis]].contains(&side)
+                };
+                a.parts.iter().find(ends).map_or("", |p| p.name.as_str())
+            };
+            let (from, to) = (all.min[axis], all.max[axis]);
+            let why = format!(
+                "{way}, from {} ({}) to {} ({}) = {}",
+                self.p(from),
+                at(from),
+                self.p(to),
+                at(to),
+                self.p(to - from)
+            );
+            self.row(&format!("piece-{id}"), &format!("Outside {id}"), to - from, why);
+        }
+        let of = |kind: Kind| a.parts.iter().filter(move |p| p.kind == kind);
+        let grams = |kind: Kind| -> i64 { of(kind).map(|p| p.mass_g).sum() };
+        let (cut, bought) = (grams(Kind::Panel), grams(Kind::Hardware));
+        let bought_too = match of(Kind::Hardware).count() {
+            0 => String::new(),
+            n => format!(" + {} for {n} bought", kilograms(bought)),
+        };
+        let why = format!(
+            "{} for {} cut parts{bought_too} = {}",
+            kilograms(cut),
+            of(Kind::Panel).count(),
+            kilograms(cut + bought)
+        );
+        self.said("piece-mass", "Mass", cut + bought, kilograms(cut + bought), why);
+        for p in &a.parts {
+            let [length, width] = [p.length, p.width].map(|l| self.bare(l));
+            let text = format!("{length} × {width} × {}", self.notation.print(p.thickness));
+            let made = match (p.kind, shop.material(&p.material)) {
+                (Kind::Panel, Some(m)) => format!("cut from {}", m.name),
+                _ => format!("bought: {}", p.material),
+            };
+            let b = p.solid.bounds();
+            let why = format!(
+                "{made}; {} left to right, {} front to back, {} up; {}",
+                self.p(b.extent(0)),
+                self.p(b.extent(1)),
+                self.p(b.extent(2)),
+                kilograms(p.mass_g)
+            );
+            self.said(&format!("part-{}", p.id), &p.name, p.length.get(), text, why);
+        }
+    }
+
+    /// A length without its unit, for a row of lengths that names it once.
+    fn bare(&self, length: Length) -> String {
+        let text = self.notation.print(length);
+        text.rsplit_once(' ').map_or(text.clone(), |(number, _)| number.to_owned())
+    }
+}
+
+/// Grams as kilograms, to ten grams.
+fn kilograms(grams: i64) -> String {
+    let tens = grams.saturating_add(5) / 10;
+    format!("{}.{:02} kg", tens / 100, tens % 100)
 }

@@ -8,6 +8,7 @@ use crate::units::{Length, Notation};
 use super::bodies::Grouping;
 use super::locate::Gap;
 use super::scene::{Scene, members};
+use super::square;
 use super::words;
 
 /// Two diagonals may differ by 1/32 in (0.8 mm): common practice, no source.
@@ -54,37 +55,46 @@ pub fn closes_ring(scene: &Scene, item: usize, set: u64) -> bool {
         && set.count_ones() >= 3
 }
 
-/// The diagonals of the rectangle a set shows on `side`, when all four corners are there.
+/// The diagonals of the rectangle a set shows on `side`, when a tape can lie along them.
 pub fn diagonals(scene: &Scene, set: u64, side: Direction, notation: Notation) -> Option<Check> {
-    let mut all = members(set).map(|i| scene.items[i].bounds);
-    let first = all.next()?;
-    let around: Box3 = all.fold(first, |a, b| a.union(&b));
-    let [u, v] = super::stability::flat_axes(side);
-    let corner = |at_u: i64, at_v: i64| {
-        let mut p = [0; 3];
-        p[u] = at_u;
-        p[v] = at_v;
-        p[side.axis()] = around.face(side);
-        p
-    };
-    let (low, high) = (around.min, around.max);
-    let between = vec![
-        [corner(low[u], low[v]), corner(high[u], high[v])],
-        [corner(high[u], low[v]), corner(low[u], high[v])],
-    ];
-    let on_a_part = |p: &Point| members(set).any(|i| scene.items[i].solid.holds(*p));
-    if !between.iter().flatten().all(on_a_part) {
-        return None;
-    }
-    let expected = distance(between[0][0], between[0][1]);
+    let lines = square::lines(scene, set, side)?;
+    let expected = distance(lines[0][0], lines[0][1]);
+    // Of a difference, so much is the push along the longer side.
+    let side = square::longer_side(&lines);
+    let off = 4 * DIAGONAL_TOLERANCE;
+    let push = square::shear(expected + off / 2, expected - off / 2, side);
     Some(Check {
         kind: CheckKind::Diagonals,
         expected: vec![expected, expected],
         tolerance: DIAGONAL_TOLERANCE,
-        between,
+        between: lines.to_vec(),
         text: format!(
-            "Measure both diagonals: {} each. If one is longer, squeeze along it until they agree.",
-            notation.print(Length(expected))
+            "Measure both diagonals: {} each. If one is longer, squeeze along it until they agree; at {} of difference the long sides shift by {}.",
+            notation.print(Length(expected)),
+            notation.print(Length(off)),
+            notation.print(Length(push)),
+        ),
+    })
+}
+
+/// The two ends of a frame whose diagonals are measured: equal diagonals prove it square only when
+/// opposite sides are equal too.
+pub fn ends(check: &Check, notation: Notation) -> Option<Check> {
+    let lines: square::Lines = check.between.clone().try_into().ok()?;
+    let [first, second] = square::sides(&lines);
+    // Across the frame, from one long side to the other: the distance that a part cut short or set
+    // askew changes.
+    let across = |s: &(usize, [[Point; 2]; 2])| distance(s.1[0][0], s.1[0][1]);
+    let (_, between) = if across(&first) <= across(&second) { first } else { second };
+    let width = distance(between[0][0], between[0][1]);
+    Some(Check {
+        kind: CheckKind::EqualWidths,
+        expected: vec![width, width],
+        tolerance: WIDTH_TOLERANCE,
+        between: between.to_vec(),
+        text: format!(
+            "Equal diagonals are square only between equal ends: {} at both.",
+            notation.print(Length(width))
         ),
     })
 }

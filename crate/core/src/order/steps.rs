@@ -1,20 +1,17 @@
 //! Writes a found order down: steps with their certificates.
 
-use crate::assembly::{Assembly, Fastener, JointKind, MAIN};
+use crate::assembly::{Assembly, JointKind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
-use crate::plan::{
-    Action, Check, CheckKind, Cost, DriverUse, Hold, HoldWith, Reason, Spacer, Stage, Step,
-    Workshop,
-};
-use crate::units::{Length, Notation};
+use crate::plan::{Action, CheckKind, Cost, Hold, HoldWith, Reason, Stage, Step, Workshop};
+use crate::units::Notation;
 
 use super::bodies::{Content, Grouping};
 use super::checks;
-use super::holding::{self, Holding, Rest};
+use super::holding;
 use super::instead::Others;
 use super::locate::{self, Loose, Placed, Set};
-use super::placing::{self, Placing};
+use super::placing;
 use super::planned::Planned;
 use super::scene::{Scene, members};
 use super::state::{Move, State, states};
@@ -57,9 +54,9 @@ pub fn write(
 pub(super) struct Writer<'a> {
     pub(super) assembly: &'a Assembly,
     pub(super) workshop: &'a Workshop,
-    notation: Notation,
+    pub(super) notation: Notation,
     planned: &'a Planned,
-    steps: Vec<Step>,
+    pub(super) steps: Vec<Step>,
 }
 
 impl Writer<'_> {
@@ -67,7 +64,7 @@ impl Writer<'_> {
         &self.planned.grouping
     }
 
-    fn blank(&self, body: usize, face: Direction, action: Action) -> Step {
+    pub(super) fn blank(&self, body: usize, face: Direction, action: Action) -> Step {
         Step {
             n: 0,
             stage: Stage::Bench,
@@ -109,6 +106,8 @@ impl Writer<'_> {
         let last_ring = moves.iter().zip(&states).rposition(|(m, before)| {
             matches!(*m, Move::Place(item, _) if checks::closes_ring(&scene, item, before.set))
         });
+        // The step after which nothing can be pushed square any more.
+        let locks = brace.or(last_ring);
         if start.set != 0 {
             self.done_already(b, &scene, &start);
         }
@@ -139,6 +138,18 @@ impl Writer<'_> {
                     Action::LayOut | Action::Place | Action::Hang | Action::Turn | Action::Wait
                 ) && s.body == body.id
             };
+            if locks == Some(k)
+                && let Some(step) = self.steps[first..]
+                    .iter_mut()
+                    .rev()
+                    .find(|s| s.joins.is_some() || !s.parts.is_empty())
+            {
+                step.why.push(reason(
+                    "locks-square",
+                    "With this the frame is locked: what is out of square now stays so.",
+                    &[],
+                ));
+            }
             let instead = others.instead(self, k, *m);
             if let Some(step) = self.steps[first..].iter_mut().find(own) {
                 step.instead = instead;
@@ -260,7 +271,13 @@ impl Writer<'_> {
 
     /// Builds the bodies that `b` takes in, when the first of them is about to join: all at once,
     /// so that `b` is not laid aside again with something in it that slides.
-    fn build_bodies(&mut self, b: usize, scene: &Scene, first: &Content, before: &State) {
+    pub(super) fn build_bodies(
+        &mut self,
+        b: usize,
+        scene: &Scene,
+        first: &Content,
+        before: &State,
+    ) {
         let planned = self.planned;
         let bodies = &planned.grouping.bodies;
         let built =
@@ -322,7 +339,7 @@ impl Writer<'_> {
     }
 
     /// A second person, when the item is too heavy or too long for one.
-    fn shared(&self, step: &mut Step, scene: &Scene, item: usize) {
+    pub(super) fn shared(&self, step: &mut Step, scene: &Scene, item: usize) {
         if holding::unwieldy(scene, item) {
             step.people = 2;
             step.why.push(reason(
@@ -333,7 +350,7 @@ impl Writer<'_> {
         }
     }
 
-    fn content(&self, step: &mut Step, content: Content) {
+    pub(super) fn content(&self, step: &mut Step, content: Content) {
         match content {
             Content::Part(p) => step.parts.push(self.assembly.parts[p].id.clone()),
             Content::Body(other) => step.joins = Some(self.grouping().bodies[other].id.clone()),
@@ -341,7 +358,7 @@ impl Writer<'_> {
         }
     }
 
-    fn what(&self, scene: &Scene, item: usize) -> String {
+    pub(super) fn what(&self, scene: &Scene, item: usize) -> String {
         match scene.items[item].content {
             Content::Part(p) => self.assembly.parts[p].id.clone(),
             Content::Body(other) => self.grouping().bodies[other].id.clone(),
@@ -389,336 +406,6 @@ impl Writer<'_> {
         self.steps.push(step);
     }
 
-    /// Screws that another tool drives than the drill.
-    fn drivers(&self, scene: &Scene, links: u64, there: u64, face: Direction) -> Vec<DriverUse> {
-        let plane = scene.plane(there, face);
-        let mut uses: Vec<DriverUse> = Vec::new();
-        for l in members(links) {
-            let screws = &self.assembly.joints[scene.links[l].joint].fasteners;
-            let tool = scene.tool(l, there, face, plane).unwrap_or(0);
-            // The first tool is the drill, the others are listed.
-            let Some(tool) = tool.checked_sub(1).filter(|_| !screws.is_empty()) else { continue };
-            let tool = &self.workshop.tools[tool].name;
-            let ids = screws.iter().map(|s| s.id.clone());
-            match uses.iter_mut().find(|u| u.tool == *tool) {
-                Some(known) => known.fasteners.extend(ids),
-                None => uses.push(DriverUse { tool: tool.clone(), fasteners: ids.collect() }),
-            }
-        }
-        uses
-    }
-
-    /// Names the tool where it is not the drill.
-    fn say_drivers(&self, step: &mut Step) {
-        let all = step.fasteners.len();
-        for driver in &step.drivers {
-            let which = match driver.fasteners.len() {
-                n if n == all => "Use".to_owned(),
-                1 => "For one of them use".to_owned(),
-                n => format!("For {n} of them use"),
-            };
-            step.text.push_str(&format!(" {which} the {}.", driver.tool));
-        }
-    }
-
-    /// The clamps that press what only glue holds.
-    fn clamps(
-        &self,
-        step: &mut Step,
-        scene: &Scene,
-        placing: &Placing,
-        there: u64,
-        face: Direction,
-    ) {
-        let plane = scene.plane(there, face);
-        for l in members(placing.wet) {
-            let link = &scene.links[l];
-            let parts = self.assembly.joints[link.joint].parts;
-            let ids = parts.map(|p| self.assembly.parts[p].id.clone());
-            if let Some(room) = link.clamping.place(there, face, plane, self.workshop) {
-                step.clamps.push(room.shown(ids, link.clamping.opening));
-            }
-        }
-        if !step.clamps.is_empty() {
-            let glue = &self.workshop.glue;
-            let text = format!(
-                "Its glue may lie open {} minutes and wait {} more for pressure: the clamps go on at once.",
-                glue.open, glue.closed
-            );
-            step.why.push(reason(
-                "glue-time",
-                &text,
-                &[i64::from(glue.open), i64::from(glue.closed)],
-            ));
-        }
-    }
-
-    fn screws(&self, scene: &Scene, links: u64) -> Vec<&Fastener> {
-        members(links).flat_map(|l| &self.assembly.joints[scene.links[l].joint].fasteners).collect()
-    }
-
-    fn joints(&self, scene: &Scene, links: u64) -> Vec<String> {
-        members(links).map(|l| self.assembly.joints[scene.links[l].joint].id.clone()).collect()
-    }
-
-    fn tool_reason(&self, screws: &[&Fastener]) -> Reason {
-        let longest = screws.iter().map(|s| s.length.get()).max().unwrap_or(0);
-        let room = longest + self.workshop.drill_length;
-        let text = format!(
-            "The drill needs {} behind each screw and has it.",
-            self.notation.print(Length(room))
-        );
-        Reason { rule: "tool-room".to_owned(), text, numbers: vec![room] }
-    }
-
-    fn place(
-        &mut self,
-        b: usize,
-        scene: &Scene,
-        item: usize,
-        direction: Direction,
-        before: &State,
-    ) {
-        let Ok(placing) = placing::placing(scene, scene.full(), item, before) else {
-            return;
-        };
-        let own = &scene.items[item];
-        self.build_bodies(b, scene, &own.content, before);
-        let links = &scene.links;
-        let glue = members(placing.closes).any(|l| self.assembly.joints[links[l].joint].glue);
-        let shut = checks::shut_in(scene, item, before.set);
-        if glue && !shut.is_empty() {
-            self.dry_fit(b, scene, item, &shut, before.face());
-        }
-        let slides = members(placing.closes).all(|l| links[l].kind == JointKind::Slide);
-        let action = if slides { Action::Hang } else { Action::Place };
-        let mut step = self.blank(b, before.face(), action);
-        step.direction = Some(direction);
-        self.content(&mut step, own.content.clone());
-        let screws = self.screws(scene, placing.closes);
-        step.fasteners = screws.iter().map(|s| s.id.clone()).collect();
-        step.joints = self.joints(scene, placing.closes);
-        step.people = 1 + u8::from(placing.holding.helper());
-        step.minutes = 2
-            + screws.len() as u32
-            + placing.holding.count()
-            + placing.holding.clamps()
-            + 2 * placing.wet.count_ones();
-        let there = before.set | scene.masks[item];
-        step.drivers = self.drivers(scene, placing.closes, there, before.face());
-        self.clamps(&mut step, scene, &placing, there, before.face());
-        self.shared(&mut step, scene, item);
-        self.holds(&mut step, scene, item, &placing.holding);
-        self.located(&mut step, scene, item, before);
-        if let Some(check) =
-            checks::equal_widths(scene, self.grouping(), item, before.set, self.notation)
-        {
-            step.minutes += 2;
-            step.checks.push(check);
-        }
-        step.text = self.sentence(scene, item, &placing, before, glue, &screws);
-        self.say_drivers(&mut step);
-        if placing.wet != 0 {
-            let clamps = placing.wet.count_ones();
-            let many = if clamps == 1 { "a clamp".to_owned() } else { format!("{clamps} clamps") };
-            step.text.push_str(&format!(" Put {many} on."));
-        }
-        self.reasons(&mut step, scene, item, &placing, before, &screws);
-        self.steps.push(step);
-    }
-
-    fn sentence(
-        &self,
-        scene: &Scene,
-        item: usize,
-        placing: &Placing,
-        before: &State,
-        glue: bool,
-        screws: &[&Fastener],
-    ) -> String {
-        let own = &scene.items[item];
-        let face = before.face();
-        let name = words::item_name(self.assembly, self.grouping(), own);
-        let to = words::place_phrase(scene, self.grouping(), item, before.set, face);
-        let around = scene.around(before.set | scene.masks[item]);
-        let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
-        let slides = members(placing.closes).all(|l| scene.links[l].kind == JointKind::Slide);
-        let channels = words::channels(scene, self.grouping(), item, placing.closes);
-        let first = if slides {
-            format!("Slide the {name} in {}.", words::from_where(placing.direction, face))
-        } else if let Some(channels) = channels.filter(|_| !on_bench) {
-            format!("Fit the {name} into the {channels}.")
-        } else if on_bench {
-            let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
-            format!("{verb} the {name} {} {to}.", words::lying(&own.bounds, face))
-        } else if placing.holding.rest == Rest::Stands {
-            format!("Lay the {name} {to}.")
-        } else {
-            format!("Hold the {name} {to}.")
-        };
-        let mut text = if glue { format!("Spread glue. {first}") } else { first };
-        if !screws.is_empty() {
-            text.push(' ');
-            text.push_str(&words::drive(screws, face, &around, self.notation));
-        }
-        text
-    }
-
-    fn holds(&self, step: &mut Step, scene: &Scene, item: usize, holding: &Holding) {
-        if let Some(with) = holding.body_with {
-            let what = step.body.clone();
-            step.hold.push(hold(&what, with, "What is already joined would tip."));
-        }
-        if let Some(with) = holding.part_with {
-            let why = match holding.rest {
-                Rest::Lifted => "Nothing carries it until the screws are in.",
-                _ => "It tips on its edge until the screws are in.",
-            };
-            let mut held = hold(&self.what(scene, item), with, why);
-            if with == HoldWith::Clamp {
-                held.clamp.clone_from(&holding.clamp);
-            }
-            step.hold.push(held);
-        }
-    }
-
-    fn located(&self, step: &mut Step, scene: &Scene, item: usize, before: &State) {
-        for set in locate::locate(scene, scene.full(), item, before.set, before.face()) {
-            match set {
-                Set::Face => {}
-                Set::Flush(mate, side) => {
-                    step.checks.push(checks::flush(scene, self.grouping(), mate, side));
-                }
-                Set::Measured(gap) => {
-                    step.minutes += 1;
-                    step.checks.push(checks::gap(
-                        scene,
-                        self.grouping(),
-                        item,
-                        &gap,
-                        self.notation,
-                    ));
-                }
-                Set::Spacer(placed) if step.spacer.is_none() => {
-                    step.minutes += 1;
-                    let mate = words::mate_name(scene, self.grouping(), placed.gap.mate);
-                    let mate_datum = &scene.items[placed.gap.mate].datum;
-                    let end = words::part_side(mate_datum, placed.gap.side);
-                    step.spacer = Some(Spacer {
-                        part: match placed.loose {
-                            Loose::Part(p) => self.assembly.parts[p].id.clone(),
-                            Loose::Offcut(o) => self.workshop.offcuts[o].id.clone(),
-                        },
-                        dimension: placed.dimension,
-                        sets: format!(
-                            "{} from the {end} of the {mate}",
-                            self.notation.print(Length((placed.gap.to - placed.gap.from).abs()))
-                        ),
-                        at: placed.at,
-                        out: placed.out,
-                    });
-                }
-                Set::Spacer(placed) => {
-                    step.checks.push(checks::gap(
-                        scene,
-                        self.grouping(),
-                        item,
-                        &placed.gap,
-                        self.notation,
-                    ));
-                }
-            }
-        }
-    }
-
-    fn reasons(
-        &self,
-        step: &mut Step,
-        scene: &Scene,
-        item: usize,
-        placing: &Placing,
-        before: &State,
-        screws: &[&Fastener],
-    ) {
-        let face = before.face();
-        let others = before.set.count_ones();
-        let towards = words::towards(placing.direction, face);
-        step.why.push(Reason {
-            rule: "clear-path".to_owned(),
-            text: match others {
-                1 => format!("Moving {towards}, it misses the part already there, and the bench."),
-                _ => format!(
-                    "Moving {towards}, it misses all {others} already there, and the bench."
-                ),
-            },
-            numbers: vec![i64::from(others)],
-        });
-        if !screws.is_empty() {
-            step.why.push(self.tool_reason(screws));
-        }
-        // What would shut it out if it went first.
-        for later in members(scene.full() & !before.set & !(scene.masks[item])) {
-            let there = before.set | 1 << later;
-            let shut_out = Direction::ALL
-                .into_iter()
-                .all(|d| d == face.opposite() || scene.blocking.entering(item, d, there) != 0);
-            let no_room = members(placing.closes).any(|l| {
-                let rooms = scene.links[l].rooms.first();
-                rooms.into_iter().flatten().any(|r| r.blockers >> later & 1 == 1)
-            });
-            let name = words::mate_name(scene, self.grouping(), later);
-            if shut_out {
-                step.why.push(reason(
-                    "before",
-                    &format!("Before the {name}, which would close its way in."),
-                    &[],
-                ));
-            } else if no_room {
-                step.why.push(reason(
-                    "before",
-                    &format!("Before the {name}, which would stand where the drill goes."),
-                    &[],
-                ));
-            }
-        }
-        if placing.holding.rest == Rest::Stands {
-            step.why.push(reason(
-                "stands",
-                "It stands by itself meanwhile, with 5° to spare.",
-                &[5],
-            ));
-        }
-    }
-
-    fn dry_fit(&mut self, b: usize, scene: &Scene, item: usize, shut: &[usize], face: Direction) {
-        let name = words::item_name(self.assembly, self.grouping(), &scene.items[item]);
-        let inside: Vec<String> = shut
-            .iter()
-            .map(|&j| words::item_name(self.assembly, self.grouping(), &scene.items[j]))
-            .collect();
-        let inside = words::list(&inside);
-        let mut step = self.blank(b, face, Action::DryFit);
-        step.minutes = 3;
-        step.text = format!(
-            "Before the glue: put the {name} on dry. The {inside} must move a little in its grooves and the joints close by hand. Take it off again."
-        );
-        step.checks.push(Check {
-            kind: CheckKind::DryFit,
-            expected: Vec::new(),
-            tolerance: 0,
-            between: Vec::new(),
-            text: format!(
-                "If it does not close, plane the edges of the {inside}, not the grooves."
-            ),
-        });
-        step.why.push(reason(
-            "shut-in",
-            &format!("Once the {name} is glued on, the {inside} cannot come out."),
-            &[],
-        ));
-        self.steps.push(step);
-    }
-
     fn square(&mut self, b: usize, scene: &Scene, set: u64, side: Direction, face: Direction) {
         let sides =
             [side, face.opposite()].into_iter().chain(Direction::ALL).filter(|&s| s != face);
@@ -729,6 +416,15 @@ impl Writer<'_> {
         };
         let mut step = self.blank(b, face, Action::Check);
         step.text = check.text.clone();
+        let id = &step.body;
+        let compared =
+            |s: &Step| s.body == *id && s.checks.iter().any(|c| c.kind == CheckKind::EqualWidths);
+        if !self.steps.iter().any(compared)
+            && let Some(ends) = checks::ends(&check, self.notation)
+        {
+            step.minutes += 2;
+            step.checks.push(ends);
+        }
         step.checks.push(check);
         self.steadied(&mut step, scene, set, face);
         step.why.push(reason(
@@ -740,10 +436,10 @@ impl Writer<'_> {
     }
 }
 
-fn hold(what: &str, with: HoldWith, why: &str) -> Hold {
+pub(super) fn hold(what: &str, with: HoldWith, why: &str) -> Hold {
     Hold { what: what.to_owned(), with, why: why.to_owned(), clamp: None }
 }
 
-fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {
+pub(super) fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {
     Reason { rule: rule.to_owned(), text: text.to_owned(), numbers: numbers.to_vec() }
 }

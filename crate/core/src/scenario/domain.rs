@@ -1,5 +1,6 @@
 //! The scenario as the design uses it: every value present, in range and in one unit.
 
+use super::ListedPiece;
 use crate::units::{Length, Notation};
 
 /// A whole scenario.
@@ -9,14 +10,32 @@ pub struct Scenario {
     pub title: String,
     /// How lengths are printed.
     pub notation: Notation,
+    /// What is to be built.
+    pub subject: Subject,
+    /// What is in the shop.
+    pub shop: Shop,
+    /// What is decided already about the order.
+    pub wishes: crate::wishes::Wishes,
+}
+
+/// What is to be built.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Subject {
+    /// A cabinet that fills a gap: its parts are worked out.
+    Cabinet(Cabinet),
+    /// A piece of any kind, listed part by part.
+    Listed(ListedPiece),
+}
+
+/// A cabinet for a gap.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cabinet {
     /// The gap in the room.
     pub space: Space,
     /// What goes in. May be empty for an open base.
     pub contents: Vec<Content>,
     /// How it is built.
     pub build: Build,
-    /// What is in the shop.
-    pub shop: Shop,
 }
 
 /// The gap in the room.

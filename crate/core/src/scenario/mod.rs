@@ -6,10 +6,12 @@
 mod defaults;
 mod domain;
 pub mod file;
-mod near;
+mod listed;
+pub(crate) mod near;
 mod read;
 mod shape;
 mod tree;
 
 pub use domain::*;
+pub use listed::*;
 pub use read::read;

@@ -2,7 +2,7 @@
 
 /// The known name nearest to `name`, if it is near enough to be a slip of the keyboard: at most a
 /// third of its letters differ. Of equally near ones the first.
-pub(super) fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub(crate) fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let name: Vec<char> = name.chars().take(80).flat_map(char::to_lowercase).collect();
     known
         .into_iter()

@@ -5,9 +5,12 @@
 
 mod build;
 mod contents;
+mod order;
+mod piece;
 mod scalar;
 mod shop;
 mod space;
+mod supplies;
 
 use serde::Deserialize;
 
@@ -15,9 +18,14 @@ pub use build::{
     Back, Build, Carcass, Front, FrontStyle, Joint, PullOut, Runner, RunnerKind, Seam, Shelves,
 };
 pub use contents::{Arrange, Content};
-pub use scalar::{Amount, Written};
+pub use order::{Done, Face, Order};
+pub use piece::{
+    Body, Cut, Grain, Joint as ListedJoint, JointKind as ListedKind, Part, Piece, Screws, Way,
+};
+pub use scalar::{Amount, Place, Written};
 pub use shop::{Bench, Drill, Head, Material, MaterialKind, Screw, Shop, SquareCheck};
 pub use space::{Floor, Neighbour, Space, WidthAt};
+pub use supplies::{Glue, Offcut, Tool};
 
 use crate::units::Notation;
 pub(crate) use scalar::Object;
@@ -26,7 +34,8 @@ use scalar::{object, objects};
 /// The version of the file that this program reads.
 pub const FORMAT: &str = "jointwise-scenario/1";
 
-/// A build: the space it must fill, what goes in, how it is built, and what the shop holds.
+/// A cabinet: the space it must fill, what goes in, how it is built. Or a piece of any kind, listed part
+/// by part. Besides, what the shop holds and what is decided about the order.
 ///
 /// A length is a text with its unit (`"23 5/8 in"`, `"600 mm"`, `"1' 11 5/8\""`) or, in the
 /// file's `unit`, a bare text (`"23 5/8"`) or number (`600`).
@@ -35,7 +44,8 @@ pub const FORMAT: &str = "jointwise-scenario/1";
 #[cfg_attr(feature = "schema", schemars(
     title = "Jointwise scenario",
     // Stated here because fields with a reader of their own do not pass it on.
-    extend("required" = ["format", "unit", "space", "build"])
+    extend("required" = ["format", "unit"]),
+    extend("oneOf" = [{ "required": ["space", "build"] }, { "required": ["piece"] }])
 ))]
 #[serde(deny_unknown_fields)]
 pub struct File {
@@ -46,7 +56,7 @@ pub struct File {
     /// The version of the file. Required.
     #[cfg_attr(feature = "schema", schemars(required, extend("const" = FORMAT), example = FORMAT))]
     pub format: Option<String>,
-    /// What is built, 1 to 200 characters. Default: `Cabinet`.
+    /// What is built, 1 to 200 characters. Default: `Cabinet`, or `Piece` when it is listed.
     #[cfg_attr(
         feature = "schema",
         schemars(length(min = 1, max = 200), example = &"Pull-out for two bins")
@@ -59,9 +69,9 @@ pub struct File {
     /// How lengths are printed. Default: `inch-16` for inches, `mm-half` for millimetres and centimetres.
     #[cfg_attr(feature = "schema", schemars(example = &"inch-16"))]
     pub print: Option<Notation>,
-    /// The gap in the room. Required.
+    /// The gap in the room. Required unless `piece` is given.
     #[serde(default, deserialize_with = "object")]
-    #[cfg_attr(feature = "schema", schemars(required, example = serde_json::json!({
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "widths": [{ "at": "2", "width": "20 1/8" }], "height": "34 3/4", "depth": "24"
     })))]
     pub space: Option<Space>,
@@ -71,16 +81,30 @@ pub struct File {
         { "name": "bin", "width": "14 1/2", "depth": "9 1/2", "height": "18", "count": 2 }
     ])))]
     pub contents: Option<Vec<Content>>,
-    /// How it is built. Required: it says whether the carcass holds a pull-out or shelves.
+    /// How it is built: whether the carcass holds a pull-out or shelves. Required unless `piece` is given.
     #[serde(default, deserialize_with = "object")]
-    #[cfg_attr(feature = "schema", schemars(required, example = serde_json::json!({
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "pull_out": { "runner": { "kind": "undermount" } }, "front": { "style": "one" }
     })))]
     pub build: Option<Build>,
+    /// A piece of any kind, listed part by part. Instead of `space`, `contents` and `build`.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
+        "parts": [
+            { "id": "end", "material": "ply-18", "at": [0, 0, 0], "size": [18, 200, 150] },
+            { "id": "floor", "material": "ply-18", "at": [18, 0, 0], "size": [300, 200, 18] }
+        ],
+        "joints": [{ "parts": ["end", "floor"], "glue": true, "screws": {} }]
+    })))]
+    pub piece: Option<Piece>,
     /// What is in the shop. Default: every default below.
     #[serde(default, deserialize_with = "object")]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "people": 1 })))]
     pub shop: Option<Shop>,
+    /// What is decided already about the order of work. Default: everything is open.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "alone": true })))]
+    pub order: Option<Order>,
 }
 
 /// Unit of lengths written without one.

@@ -30,6 +30,44 @@ impl<'de> Deserialize<'de> for Written {
     }
 }
 
+/// Three lengths: left to right, front to back, up. Nothing where a list needs one.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Place(pub Vec<Written>);
+
+impl<'de> Deserialize<'de> for Place {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        const WANTED: &str = "expected three lengths in square brackets, such as [0, 18, 100]";
+        match Value::deserialize(from)? {
+            Value::Null => Ok(Place::default()),
+            Value::Array(items) => items
+                .into_iter()
+                .map(|item| Written::deserialize(item).map_err(|_| D::Error::custom(WANTED)))
+                .collect::<Result<_, _>>()
+                .map(Place),
+            _ => Err(D::Error::custom(WANTED)),
+        }
+    }
+}
+
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Place {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Place".into()
+    }
+
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let length = generator.subschema_for::<Written>();
+        schemars::json_schema!({
+            "description": "Three lengths: left to right, front to back, up.",
+            "type": "array",
+            "items": length,
+            "minItems": 3,
+            "maxItems": 3,
+            "examples": [[0, 18, "100 mm"]]
+        })
+    }
+}
+
 /// A plain number, kept as written so that no rounding comes between the file and the check.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Amount(pub String);

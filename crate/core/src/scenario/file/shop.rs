@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use super::scalar::{Amount, Written, object, objects};
+use super::supplies::{Glue, Offcut, Tool};
 
 /// What is in the shop.
 #[derive(Debug, Clone, Default, Deserialize)]
@@ -44,6 +45,23 @@ pub struct Shop {
     /// What square is checked with. Default: `tape`.
     #[cfg_attr(feature = "schema", schemars(example = &"tape"))]
     pub square_check: Option<SquareCheck>,
+    /// Other tools that drive screws, up to 10, tried in this order where the drill has no room.
+    /// Default: none.
+    #[serde(default, deserialize_with = "objects")]
+    #[cfg_attr(feature = "schema", schemars(length(max = 10), example = serde_json::json!([
+        { "name": "offset driver", "length": "2 1/2", "width": "1 1/2", "bit_length": "1" }
+    ])))]
+    pub tools: Option<Vec<Tool>>,
+    /// The glue's times. Default: every default below, which are from memory: read them off the bottle.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "open_minutes": 5, "clamp_minutes": 30 })))]
+    pub glue: Option<Glue>,
+    /// Offcuts at hand that may serve as spacers, up to 40. Default: none.
+    #[serde(default, deserialize_with = "objects")]
+    #[cfg_attr(feature = "schema", schemars(length(max = 40), example = serde_json::json!([
+        { "id": "offcut-1", "length": "12", "width": "4", "material": "ply-3/4" }
+    ])))]
+    pub offcuts: Option<Vec<Offcut>>,
 }
 
 /// A sheet material.

@@ -23,7 +23,7 @@ pub(super) fn read(
     defaults: &Defaults,
 ) -> Option<Build> {
     if build.is_none() {
-        ctx.missing("build", "Say how it is built; at least `\"build\": { \"shelves\": {} }`.");
+        ctx.missing("build", "Say how it is built; at least `\"build\": { \"shelves\": {} }`. Or list a `piece` part by part.");
     }
     let build = build?;
     let carcass = carcass(ctx, build.carcass.as_ref(), shop, defaults);

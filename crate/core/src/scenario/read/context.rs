@@ -48,6 +48,43 @@ impl Context {
         self.findings.push(Finding::new(Severity::Stop, code, place, message, hint));
     }
 
+    /// Says what stops the scenario, with the numbers behind it.
+    pub(super) fn stop_with(
+        &mut self,
+        code: &str,
+        place: &str,
+        message: String,
+        hint: String,
+        numbers: &[(&str, String)],
+    ) {
+        let finding = Finding::new(Severity::Stop, code, place, message, hint);
+        self.blame(numbers.iter().fold(finding, |f, (name, value)| f.number(name, value.clone())));
+    }
+
+    /// Takes up a finding; from then on nothing is concluded from its place.
+    pub(super) fn blame(&mut self, finding: Finding) {
+        self.blamed.push(finding.place.clone());
+        self.findings.push(finding);
+    }
+
+    /// A length to the finest step of the notation's unit, where a coarser one would hide what is wrong.
+    pub(super) fn exactly(&self, length: Length) -> String {
+        match self.notation {
+            Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
+            Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
+        }
+        .print(length)
+    }
+
+    /// Whether a section, what holds it, or anything in it is missing or wrong.
+    pub(super) fn blamed_within(&self, place: &str) -> bool {
+        self.blamed(place)
+            || self.blamed.iter().any(|blamed| {
+                let rest = blamed.strip_prefix(place);
+                rest.is_some_and(|rest| rest.starts_with(['.', '[']))
+            })
+    }
+
     /// Whether a field, or what holds it, is missing or wrong: then nothing is known of it.
     pub(super) fn blamed(&self, place: &str) -> bool {
         self.blamed.iter().any(|blamed| {

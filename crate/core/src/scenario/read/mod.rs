@@ -4,13 +4,16 @@ mod build;
 mod contents;
 mod context;
 mod interior;
+mod order;
+mod piece;
 mod shop;
 mod space;
+mod supplies;
 
 use super::defaults::Defaults;
 use super::file::{FORMAT, File, FileUnit};
 use super::shape::{clip, shape};
-use super::{Interior, Scenario};
+use super::{Cabinet, Interior, Scenario, Shop, Subject};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::units::{Notation, Unit};
 use context::Context;
@@ -36,32 +39,70 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
         ctx.missing("unit", "Write `\"unit\": \"in\"` or `\"unit\": \"mm\"`.");
     }
     let defaults = Defaults::of(ctx.unit.is_imperial());
-    let title = ctx.text("title", file.title.as_deref(), 200, "Cabinet");
-    let space = space::read(&mut ctx, file.space.as_ref());
-    let contents = contents::read(&mut ctx, file.contents.as_deref(), &defaults);
+    let usual = if file.piece.is_some() { "Piece" } else { "Cabinet" };
+    let title = ctx.text("title", file.title.as_deref(), 200, usual);
     let shop = shop::read(&mut ctx, file.shop.as_ref(), &defaults);
-    let build = build::read(&mut ctx, file.build.as_ref(), &shop, &defaults);
-    if let Some(build) = &build {
-        if matches!(build.interior, Interior::PullOut(_)) && contents.is_empty() {
-            ctx.missing(
-                "contents",
-                "Say what the pull-out holds: width, depth, height and count of the bins.",
-            );
+    let wishes = order::read(&mut ctx, file.order.as_ref());
+    let subject = match &file.piece {
+        Some(piece) => {
+            one_subject(&mut ctx, file);
+            Some(Subject::Listed(piece::read(&mut ctx, piece, &shop)))
         }
-        if space.widths.is_empty() && contents.is_empty() && build.carcass.width.is_none() {
-            ctx.missing(
-                "space.widths",
-                "Measure the opening's width at several heights, or give `build.carcass.width`.",
-            );
-        }
+        None => cabinet(&mut ctx, file, &shop, &defaults).map(Subject::Cabinet),
+    };
+    let glued = match &subject {
+        Some(Subject::Cabinet(c)) => c.build.carcass.glue,
+        Some(Subject::Listed(p)) => p.joints.iter().any(|j| j.glue),
+        None => false,
+    };
+    if glued {
+        supplies::note_glue(&mut ctx, file.shop.as_ref().and_then(|s| s.glue.as_ref()));
     }
     if unit.is_none() {
         // What the lengths mean is only known once the unit is.
-        let measured = ["length-range", "length-order", "cut-too-deep"];
+        let measured =
+            ["length-range", "length-order", "cut-too-deep", "cut-outside", "thickness-mismatch"];
         ctx.findings.retain(|f| !measured.contains(&f.code.as_str()));
     }
-    let scenario = build.map(|build| Scenario { title, notation, space, contents, build, shop });
+    let scenario = subject.map(|subject| Scenario { title, notation, subject, shop, wishes });
     (scenario, ctx.findings)
+}
+
+/// A piece that is listed has no gap to fill: what a cabinet follows from would be lost.
+fn one_subject(ctx: &mut Context, file: &File) {
+    let given = [
+        ("space", file.space.is_some()),
+        ("contents", file.contents.is_some()),
+        ("build", file.build.is_some()),
+    ];
+    for (place, _) in given.into_iter().filter(|(_, given)| *given) {
+        ctx.stop(
+            "piece-or-build",
+            place,
+            format!("`{place}` stands beside `piece`, but a piece that is listed does not follow from it."),
+            "Keep `piece`, or keep `space`, `contents` and `build`.",
+        );
+    }
+}
+
+/// A cabinet for a gap, unless it cannot be told what stands inside.
+fn cabinet(ctx: &mut Context, file: &File, shop: &Shop, defaults: &Defaults) -> Option<Cabinet> {
+    let space = space::read(ctx, file.space.as_ref());
+    let contents = contents::read(ctx, file.contents.as_deref(), defaults);
+    let build = build::read(ctx, file.build.as_ref(), shop, defaults)?;
+    if matches!(build.interior, Interior::PullOut(_)) && contents.is_empty() {
+        ctx.missing(
+            "contents",
+            "Say what the pull-out holds: width, depth, height and count of the bins.",
+        );
+    }
+    if space.widths.is_empty() && contents.is_empty() && build.carcass.width.is_none() {
+        ctx.missing(
+            "space.widths",
+            "Measure the opening's width at several heights, or give `build.carcass.width`.",
+        );
+    }
+    Some(Cabinet { space, contents, build })
 }
 
 /// The unit of bare numbers, if it can be told, and how lengths are printed.

@@ -1,6 +1,7 @@
 //! What is in the shop.
 
 use super::context::{Context, mm};
+use super::supplies;
 use crate::findings::{Finding, Severity};
 use crate::plan::Workshop;
 use crate::scenario::defaults::{self, Defaults};
@@ -11,11 +12,11 @@ use crate::units::Length;
 pub(super) fn read(ctx: &mut Context, shop: Option<&file::Shop>, defaults: &Defaults) -> Shop {
     let nothing = file::Shop::default();
     let from = shop.unwrap_or(&nothing);
-    Shop {
-        materials: materials(ctx, from.materials.as_deref(), defaults),
-        screws: screws(ctx, from.screws.as_deref(), defaults),
-        workshop: workshop(ctx, from, defaults),
-    }
+    let materials = materials(ctx, from.materials.as_deref(), defaults);
+    let screws = screws(ctx, from.screws.as_deref(), defaults);
+    let mut shop = Shop { workshop: workshop(ctx, from, defaults), materials, screws };
+    shop.workshop.offcuts = supplies::offcuts(ctx, from.offcuts.as_deref(), &shop);
+    shop
 }
 
 fn materials(
@@ -193,8 +194,8 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
             .map(Length::get)
             .collect(),
         people: u8::try_from(ctx.whole("shop.people", from.people.as_ref(), 1, 4, 1)).unwrap_or(1),
-        tools: Vec::new(),
-        glue: crate::plan::Glue::default(),
+        tools: supplies::tools(ctx, from.tools.as_deref(), defaults),
+        glue: supplies::glue(ctx, from.glue.as_ref()),
         offcuts: Vec::new(),
         square_check: match from.square_check.unwrap_or(file::SquareCheck::Tape) {
             file::SquareCheck::Tape => "tape".to_owned(),
@@ -224,7 +225,14 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
     read
 }
 
-fn less(ctx: &mut Context, place: &str, value: i64, other: &str, limit: i64, relation: &str) {
+pub(super) fn less(
+    ctx: &mut Context,
+    place: &str,
+    value: i64,
+    other: &str,
+    limit: i64,
+    relation: &str,
+) {
     let print = |um| ctx.notation.print(Length::um(um));
     let (value, limit) = (print(value), print(limit));
     ctx.stop(

@@ -7,7 +7,7 @@ use crate::units::Length;
 
 pub(super) fn read(ctx: &mut Context, space: Option<&file::Space>) -> Space {
     if space.is_none() {
-        ctx.missing("space", "Measure the gap: widths at several heights, height and depth.");
+        ctx.missing("space", "Measure the gap: widths at several heights, height and depth. Or list a `piece` part by part.");
     }
     let nothing = file::Space::default();
     let from = space.unwrap_or(&nothing);

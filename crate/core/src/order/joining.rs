@@ -1,0 +1,306 @@
+//! The step in which an item joins: what is said, held, set, and proved.
+
+use crate::assembly::{Fastener, JointKind};
+use crate::geometry::Direction;
+use crate::plan::{Action, Check, CheckKind, HoldWith, Reason, Spacer, Step};
+use crate::units::Length;
+
+use super::checks;
+use super::holding::{Holding, Rest};
+use super::locate::{self, Loose, Set};
+use super::placing::{self, Placing};
+use super::scene::{Scene, members};
+use super::state::State;
+use super::steps::{Writer, hold, reason};
+use super::words;
+
+impl Writer<'_> {
+    pub(super) fn place(
+        &mut self,
+        b: usize,
+        scene: &Scene,
+        item: usize,
+        direction: Direction,
+        before: &State,
+    ) {
+        let Ok(placing) = placing::placing(scene, scene.full(), item, before) else {
+            return;
+        };
+        let own = &scene.items[item];
+        self.build_bodies(b, scene, &own.content, before);
+        let links = &scene.links;
+        let glue = members(placing.closes).any(|l| self.assembly.joints[links[l].joint].glue);
+        let shut = checks::shut_in(scene, item, before.set);
+        if glue && !shut.is_empty() {
+            self.dry_fit(b, scene, item, &shut, before.face());
+        }
+        let slides = members(placing.closes).all(|l| links[l].kind == JointKind::Slide);
+        let action = if slides { Action::Hang } else { Action::Place };
+        let mut step = self.blank(b, before.face(), action);
+        step.direction = Some(direction);
+        self.content(&mut step, own.content.clone());
+        let screws = self.screws(scene, placing.closes);
+        step.fasteners = screws.iter().map(|s| s.id.clone()).collect();
+        step.joints = self.joints(scene, placing.closes);
+        step.people = 1 + u8::from(placing.holding.helper());
+        step.minutes = 2
+            + screws.len() as u32
+            + placing.holding.count()
+            + placing.holding.clamps()
+            + 2 * placing.wet.count_ones();
+        let there = before.set | scene.masks[item];
+        step.drivers = self.drivers(scene, placing.closes, there, before.face());
+        self.clamps(&mut step, scene, &placing, there, before.face());
+        self.shared(&mut step, scene, item);
+        self.holds(&mut step, scene, item, &placing.holding);
+        self.located(&mut step, scene, item, before);
+        if let Some(check) =
+            checks::equal_widths(scene, self.grouping(), item, before.set, self.notation)
+        {
+            step.minutes += 2;
+            step.checks.push(check);
+        }
+        step.text = self.sentence(scene, item, &placing, before, glue, &screws);
+        self.say_drivers(&mut step);
+        if placing.wet != 0 {
+            let clamps = placing.wet.count_ones();
+            let many = if clamps == 1 { "a clamp".to_owned() } else { format!("{clamps} clamps") };
+            step.text.push_str(&format!(" Put {many} on."));
+        }
+        self.reasons(&mut step, scene, item, &placing, before, &screws);
+        self.steps.push(step);
+    }
+
+    pub(super) fn sentence(
+        &self,
+        scene: &Scene,
+        item: usize,
+        placing: &Placing,
+        before: &State,
+        glue: bool,
+        screws: &[&Fastener],
+    ) -> String {
+        let own = &scene.items[item];
+        let face = before.face();
+        let name = words::item_name(self.assembly, self.grouping(), own);
+        let to = words::place_phrase(scene, self.grouping(), item, before.set, face);
+        let around = scene.around(before.set | scene.masks[item]);
+        let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
+        let slides = members(placing.closes).all(|l| scene.links[l].kind == JointKind::Slide);
+        let channels = words::channels(scene, self.grouping(), item, placing.closes);
+        let first = if slides {
+            format!("Slide the {name} in {}.", words::from_where(placing.direction, face))
+        } else if let Some(channels) = channels.filter(|_| !on_bench) {
+            format!("Fit the {name} into the {channels}.")
+        } else if on_bench {
+            let verb = if words::is_flat(&own.bounds, face) { "Lay" } else { "Stand" };
+            format!("{verb} the {name} {} {to}.", words::lying(&own.bounds, face))
+        } else if placing.holding.rest == Rest::Stands {
+            format!("Lay the {name} {to}.")
+        } else {
+            format!("Hold the {name} {to}.")
+        };
+        let mut text = if glue { format!("Spread glue. {first}") } else { first };
+        if !screws.is_empty() {
+            text.push(' ');
+            text.push_str(&words::drive(screws, face, &around, self.notation));
+        }
+        text
+    }
+
+    pub(super) fn holds(&self, step: &mut Step, scene: &Scene, item: usize, holding: &Holding) {
+        if let Some(with) = holding.body_with {
+            let what = step.body.clone();
+            step.hold.push(hold(&what, with, "What is already joined would tip."));
+        }
+        if let Some(with) = holding.part_with {
+            let why = match holding.rest {
+                Rest::Lifted => "Nothing carries it until the screws are in.",
+                _ => "It tips on its edge until the screws are in.",
+            };
+            let mut held = hold(&self.what(scene, item), with, why);
+            if with == HoldWith::Clamp {
+                held.clamp.clone_from(&holding.clamp);
+            }
+            step.hold.push(held);
+        }
+    }
+
+    pub(super) fn located(&self, step: &mut Step, scene: &Scene, item: usize, before: &State) {
+        for set in locate::locate(scene, scene.full(), item, before.set, before.face()) {
+            match set {
+                Set::Face => {}
+                Set::Flush(mate, side) => {
+                    step.checks.push(checks::flush(scene, self.grouping(), mate, side));
+                }
+                Set::Measured(gap) => {
+                    step.minutes += 1;
+                    step.checks.push(checks::gap(
+                        scene,
+                        self.grouping(),
+                        item,
+                        &gap,
+                        self.notation,
+                    ));
+                }
+                Set::Spacer(placed) if step.spacer.is_none() => {
+                    step.minutes += 1;
+                    let mate = words::mate_name(scene, self.grouping(), placed.gap.mate);
+                    let mate_datum = &scene.items[placed.gap.mate].datum;
+                    let end = words::part_side(mate_datum, placed.gap.side);
+                    step.spacer = Some(Spacer {
+                        part: match placed.loose {
+                            Loose::Part(p) => self.assembly.parts[p].id.clone(),
+                            Loose::Offcut(o) => self.workshop.offcuts[o].id.clone(),
+                        },
+                        dimension: placed.dimension,
+                        sets: format!(
+                            "{} from the {end} of the {mate}",
+                            self.notation.print(Length((placed.gap.to - placed.gap.from).abs()))
+                        ),
+                        at: placed.at,
+                        out: placed.out,
+                    });
+                }
+                Set::Spacer(placed) => {
+                    step.checks.push(checks::gap(
+                        scene,
+                        self.grouping(),
+                        item,
+                        &placed.gap,
+                        self.notation,
+                    ));
+                }
+            }
+        }
+    }
+
+    pub(super) fn reasons(
+        &self,
+        step: &mut Step,
+        scene: &Scene,
+        item: usize,
+        placing: &Placing,
+        before: &State,
+        screws: &[&Fastener],
+    ) {
+        let face = before.face();
+        let others = before.set.count_ones();
+        let towards = words::towards(placing.direction, face);
+        step.why.push(Reason {
+            rule: "clear-path".to_owned(),
+            text: match others {
+                1 => format!("Moving {towards}, it misses the part already there, and the bench."),
+                _ => format!(
+                    "Moving {towards}, it misses all {others} already there, and the bench."
+                ),
+            },
+            numbers: vec![i64::from(others)],
+        });
+        if !screws.is_empty() {
+            step.why.push(self.tool_reason(screws));
+        }
+        self.drill_lines(step, scene, placing);
+        // What would shut it out if it went first.
+        for later in members(scene.full() & !before.set & !(scene.masks[item])) {
+            let there = before.set | 1 << later;
+            let shut_out = Direction::ALL
+                .into_iter()
+                .all(|d| d == face.opposite() || scene.blocking.entering(item, d, there) != 0);
+            let no_room = members(placing.closes).any(|l| {
+                let rooms = scene.links[l].rooms.first();
+                rooms.into_iter().flatten().any(|r| r.blockers >> later & 1 == 1)
+            });
+            let name = words::mate_name(scene, self.grouping(), later);
+            if shut_out {
+                step.why.push(reason(
+                    "before",
+                    &format!("Before the {name}, which would close its way in."),
+                    &[],
+                ));
+            } else if no_room {
+                step.why.push(reason(
+                    "before",
+                    &format!("Before the {name}, which would stand where the drill goes."),
+                    &[],
+                ));
+            }
+        }
+        if placing.holding.rest == Rest::Stands {
+            step.why.push(reason(
+                "stands",
+                "It stands by itself meanwhile, with 5° to spare.",
+                &[5],
+            ));
+        }
+    }
+
+    /// Where to drill for what lies hidden behind a panel: a line along its middle.
+    fn drill_lines(&self, step: &mut Step, scene: &Scene, placing: &Placing) {
+        for l in members(placing.closes) {
+            let joint = &self.assembly.joints[scene.links[l].joint];
+            let [through, hidden] = joint.parts.map(|p| &self.assembly.parts[p]);
+            let Some((first, others)) = joint.fasteners.split_first() else { continue };
+            let axis = first.direction.axis();
+            let (outer, inner) = (through.solid.bounds(), hidden.solid.bounds());
+            let in_line = |a: usize| others.iter().all(|s| s.entry[a] == first.entry[a]);
+            let across = (0..3).filter(|&a| a != axis).min_by_key(|&a| inner.extent(a));
+            let Some(a) = across.filter(|&a| !others.is_empty() && in_line(a)) else { continue };
+            let (low, high) = (first.entry[a] - outer.min[a], outer.max[a] - first.entry[a]);
+            let (distance, side) = if low <= high {
+                (low, Direction::from_axis(a, false))
+            } else {
+                (high, Direction::from_axis(a, true))
+            };
+            let mut text = format!(
+                "Screw line on the {}, for the {} behind it: {} from its {}.",
+                through.name,
+                hidden.name,
+                self.notation.print(Length(distance)),
+                words::part_side(&outer, side)
+            );
+            if 2 * distance == inner.extent(a) && inner.extent(a) == hidden.thickness.get() {
+                text.push_str(
+                    " An offcut of the same sheet, held flush there, shows where it lies.",
+                );
+            }
+            step.why.push(reason("drill-line", &text, &[distance]));
+        }
+    }
+
+    pub(super) fn dry_fit(
+        &mut self,
+        b: usize,
+        scene: &Scene,
+        item: usize,
+        shut: &[usize],
+        face: Direction,
+    ) {
+        let name = words::item_name(self.assembly, self.grouping(), &scene.items[item]);
+        let inside: Vec<String> = shut
+            .iter()
+            .map(|&j| words::item_name(self.assembly, self.grouping(), &scene.items[j]))
+            .collect();
+        let inside = words::list(&inside);
+        let mut step = self.blank(b, face, Action::DryFit);
+        step.minutes = 3;
+        step.text = format!(
+            "Before the glue: put the {name} on dry. The {inside} must move a little in its grooves and the joints close by hand. Take it off again."
+        );
+        step.checks.push(Check {
+            kind: CheckKind::DryFit,
+            expected: Vec::new(),
+            tolerance: 0,
+            between: Vec::new(),
+            text: format!(
+                "If it does not close, plane the edges of the {inside}, not the grooves."
+            ),
+        });
+        step.why.push(reason(
+            "shut-in",
+            &format!("Once the {name} is glued on, the {inside} cannot come out."),
+            &[],
+        ));
+        self.steps.push(step);
+    }
+}
