@@ -12,7 +12,7 @@ use jointwise_tests::order_oracle::{Best, best};
 use jointwise_tests::{chance, dice::Dice};
 
 /// How many assemblies of each number of parts, from 2.
-const CASES: [u64; 6] = [30, 60, 90, 70, 38, 12];
+const CASES: [u64; 6] = [40, 90, 140, 100, 38, 12];
 
 /// The fields of a cost that decide, most weighty first.
 fn fields(cost: &Cost) -> [u32; 8] {
@@ -37,6 +37,7 @@ struct Seen {
     wet: u32,
     turned: u32,
     held: u32,
+    laid_over: u32,
     by_feel: u32,
     other_bodies: u32,
     other_tools: u32,
@@ -56,10 +57,23 @@ impl Seen {
         self.with_nested_sets += u32::from(sets.flat_map(|b| &b.moves).any(|(m, _)| takes_set(m)));
         self.wet += u32::from(moves().any(|(_, state)| state.wet != 0));
         self.turned += u32::from(moves().any(|(m, _)| *m == Move::Turn));
+        let overlays = |p: usize| {
+            let of_it = |j: &&Joint| j.kind == JointKind::Overlay && j.parts.contains(&p);
+            assembly.joints.iter().filter(of_it).count()
+        };
+        self.laid_over += u32::from((0..assembly.parts.len()).any(|p| overlays(p) > 1));
         self.by_feel += u32::from(best.spent.0[1] > 0);
         self.held += u32::from(best.spent.0[3] > 0);
         self.other_bodies += u32::from(assembly.parts.iter().any(|p| p.group != MAIN));
         self.other_tools += u32::from(!workshop.tools.is_empty());
+    }
+}
+
+/// Makes an overlay of every joint that is butted: what is laid over several others must find them
+/// level, and locks them.
+fn lay_over(assembly: &mut Assembly) {
+    for joint in assembly.joints.iter_mut().filter(|j| j.kind == JointKind::Butt) {
+        joint.kind = JointKind::Overlay;
     }
 }
 
@@ -69,7 +83,10 @@ fn the_planner_finds_what_trying_everything_finds() {
     let mut wrong = Vec::new();
     for (parts, cases) in (2..).zip(CASES) {
         for seed in 0..cases {
-            let (assembly, workshop) = chance::assembly(seed, parts);
+            let (mut assembly, workshop) = chance::assembly(seed, parts);
+            if seed % 3 == 0 {
+                lay_over(&mut assembly);
+            }
             let best = best(&assembly, &workshop);
             seen.note(&assembly, &workshop, best.as_ref());
             let (order, _) =
@@ -95,7 +112,8 @@ fn the_planner_finds_what_trying_everything_finds() {
         (seen.wet, 20),
         (seen.turned, 30),
         (seen.held, 60),
-        (seen.by_feel, 3),
+        (seen.laid_over, 30),
+        (seen.by_feel, 1),
         (seen.other_bodies, 5),
         (seen.other_tools, 30),
     ];
@@ -177,10 +195,10 @@ fn least(assembly: &Assembly, shop: &Workshop) -> Option<[u32; 8]> {
 /// Worked out by hand. The screw goes up through the lying board, which nothing reaches from below.
 /// On bearers the upright is laid flat on its left face (1 minute, one before it still out), the
 /// other stood on edge beside it and held by hand (2, and 1 for the hold, 1 for the screw), its ends
-/// flush; then all is turned once (2).
+/// flush; then all is turned once (2): 7 minutes.
 #[test]
 fn a_screw_from_below_takes_one_turn_on_bearers() {
-    assert_eq!(least(&corner(false, 1), &shop(40, &[])), Some([0, 0, 1, 1, 0, 0, 6, 1]));
+    assert_eq!(least(&corner(false, 1), &shop(40, &[])), Some([0, 0, 1, 1, 0, 0, 7, 1]));
     // Without bearers the drill, 37.5 mm to each side of a screw 9 mm above the bench, has no room
     // there: upside down, the board is held in the air on the other, then turned: two handlings.
     assert_eq!(least(&corner(false, 1), &shop(0, &[])).map(|c| c[2]), Some(2));
