@@ -157,7 +157,7 @@ fn items(carcass: &Carcass) -> Vec<Item> {
         stands_on: Direction::Down,
         bodies: Vec::new(),
     };
-    let all = named(&assembly).pop().and_then(|mut g| g.bodies.pop());
+    let all = named(&assembly).bodies.pop();
     all.map(|body| body.items).unwrap_or_default()
 }
 

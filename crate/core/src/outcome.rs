@@ -120,8 +120,7 @@ fn unknown_ids(scenario: &Scenario, assembly: &Assembly) -> Vec<Finding> {
 /// Orders an assembly and writes the plan, unless no order is found.
 fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -> Option<Plan> {
     let workshop = &scenario.shop.workshop;
-    let (order, said) =
-        order::plan_order(assembly, workshop, &order::wishes::Wishes::default(), scenario.notation);
+    let (order, said) = order::plan_order(assembly, workshop, &scenario.wishes, scenario.notation);
     findings.extend(said);
     let order = order?;
     let material_name =

@@ -8,6 +8,7 @@ use crate::plan::{ClampPlace, Workshop};
 
 use super::access::meeting;
 use super::bodies::Item;
+use super::scene::Scene;
 
 // A common F-clamp, by its order of size: common practice, no source.
 /// Width of a jaw, both ways.
@@ -77,25 +78,25 @@ impl Clamping {
         Clamping { opening, rooms }
     }
 
-    /// The first place that is free of the items of `set`, lying at `plane` in direction `face`.
+    /// Which place is the first that is free of the items of `set`, lying at `plane` in direction `face`.
     pub fn place(
         &self,
         set: u64,
         face: Direction,
         plane: i64,
         workshop: &Workshop,
-    ) -> Option<&ClampRoom> {
-        self.rooms
-            .iter()
-            .find(|r| r.blockers & set == 0 && r.reach[face.index()] <= plane + workshop.bearers)
+    ) -> Option<usize> {
+        self.rooms.iter().position(|r| r.blockers & set == 0 && r.reach[face.index()] <= plane + workshop.bearers)
     }
 }
 
-impl ClampRoom {
-    /// As the plan shows it, pressing the two parts together.
-    pub fn shown(&self, parts: [String; 2], opening: i64) -> ClampPlace {
-        ClampPlace { parts, opening, jaws: self.jaws, bar: self.bar }
-    }
+/// A place as the plan shows it.
+pub fn shown(scene: &Scene, link: usize, room: usize) -> Option<ClampPlace> {
+    let clamping = &scene.links[link].clamping;
+    let room = clamping.rooms.get(room)?;
+    let joint = &scene.assembly.joints[scene.links[link].joint];
+    let parts = joint.parts.map(|p| scene.assembly.parts[p].id.clone());
+    Some(ClampPlace { parts, opening: clamping.opening, jaws: room.jaws, bar: room.bar })
 }
 
 /// Clamps left when each of `spans` has taken the shortest that reaches it, the longest span

@@ -5,6 +5,7 @@ use crate::geometry::Direction;
 use crate::plan::{DriverUse, Reason, Step};
 use crate::units::Length;
 
+use super::clamps;
 use super::placing::Placing;
 use super::scene::{Scene, members};
 use super::steps::{Writer, reason};
@@ -59,12 +60,8 @@ impl Writer<'_> {
     ) {
         let plane = scene.plane(there, face);
         for l in members(placing.wet) {
-            let link = &scene.links[l];
-            let parts = self.assembly.joints[link.joint].parts;
-            let ids = parts.map(|p| self.assembly.parts[p].id.clone());
-            if let Some(room) = link.clamping.place(there, face, plane, self.workshop) {
-                step.clamps.push(room.shown(ids, link.clamping.opening));
-            }
+            let place = scene.links[l].clamping.place(there, face, plane, self.workshop);
+            step.clamps.extend(place.and_then(|room| clamps::shown(scene, l, room)));
         }
         if !step.clamps.is_empty() {
             let glue = &self.workshop.glue;

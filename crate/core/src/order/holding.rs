@@ -1,7 +1,7 @@
 //! What must be held while a part is fastened, and by what.
 
 use crate::geometry::{Box3, Direction};
-use crate::plan::{ClampPlace, HoldWith};
+use crate::plan::HoldWith;
 
 use super::scene::{Scene, members};
 use super::stability;
@@ -18,7 +18,7 @@ pub enum Rest {
 }
 
 /// Who and what holds during one placing.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Holding {
     /// How the new part lies.
     pub rest: Rest,
@@ -28,8 +28,8 @@ pub struct Holding {
     pub part_with: Option<HoldWith>,
     /// What holds the body, if it needs holding.
     pub body_with: Option<HoldWith>,
-    /// Where the clamp goes that holds the part.
-    pub clamp: Option<ClampPlace>,
+    /// The clamp that holds the part: the link over which it goes, and which of that link's places.
+    pub clamp: Option<(usize, usize)>,
     /// Whether the part is too heavy or too long for one person.
     pub unwieldy: bool,
 }
@@ -105,7 +105,7 @@ fn clamp(
     set: u64,
     face: Direction,
     clamps: &[i64],
-) -> Option<ClampPlace> {
+) -> Option<(usize, usize)> {
     let there = set | scene.masks[item];
     let plane = scene.plane(there, face);
     let mut links: Vec<usize> = members(scene.links_of(item, set)).collect();
@@ -113,10 +113,7 @@ fn clamp(
     links.into_iter().find_map(|l| {
         let clamping = &scene.links[l].clamping;
         clamps.iter().find(|&&c| c >= clamping.opening)?;
-        let room = clamping.place(there, face, plane, scene.workshop)?;
-        let joint = &scene.assembly.joints[scene.links[l].joint];
-        let parts = joint.parts.map(|p| scene.assembly.parts[p].id.clone());
-        Some(room.shown(parts, clamping.opening))
+        Some((l, clamping.place(there, face, plane, scene.workshop)?))
     })
 }
 

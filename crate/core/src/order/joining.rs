@@ -6,6 +6,7 @@ use crate::plan::{Action, Check, CheckKind, HoldWith, Reason, Spacer, Step};
 use crate::units::Length;
 
 use super::checks;
+use super::clamps;
 use super::holding::{Holding, Rest};
 use super::locate::{self, Loose, Set};
 use super::placing::{self, Placing};
@@ -120,7 +121,7 @@ impl Writer<'_> {
             };
             let mut held = hold(&self.what(scene, item), with, why);
             if with == HoldWith::Clamp {
-                held.clamp.clone_from(&holding.clamp);
+                held.clamp = holding.clamp.and_then(|(l, room)| clamps::shown(scene, l, room));
             }
             step.hold.push(held);
         }

@@ -37,6 +37,7 @@ mod driving;
 pub mod holding;
 mod instead;
 mod joining;
+pub mod least;
 pub mod locate;
 pub mod obstacle;
 pub mod placing;
@@ -48,6 +49,7 @@ pub mod square;
 pub mod stability;
 pub mod state;
 pub mod steps;
+mod table;
 pub mod wishes;
 pub mod words;
 

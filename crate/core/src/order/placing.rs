@@ -19,7 +19,7 @@ use super::state::State;
 pub const TURN_ALONE: i64 = 46_000;
 
 /// What a placing does.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Placing {
     /// The way the item moves.
     pub direction: Direction,

@@ -4,6 +4,7 @@ use crate::assembly::{Assembly, MAIN};
 use crate::plan::{Cost, Workshop};
 
 use super::bodies::{Body, Content, Grouping, Item, named};
+use super::holding;
 use super::obstacle::{self, NoOrder};
 use super::scene::{Scene, members};
 use super::search::{Found, Searcher, Task};
@@ -107,7 +108,9 @@ fn order<'a>(
     sets::likely(&scene).into_iter().for_each(|set| scene.add_set(set));
     let task = task(assembly, &scene, wishes, body, longest);
     let (known, found) = run(&scene, wishes, &task);
-    if found.path.as_ref().is_some_and(|p| p.cost.helper_steps == 0) {
+    // What is too heavy or too long for one takes a second person however it is grouped.
+    let unwieldy = (0..scene.basics).filter(|&i| holding::unwieldy(&scene, i)).count() as u32;
+    if found.path.as_ref().is_some_and(|p| p.cost.helper_steps <= unwieldy) {
         return (scene, known, found);
     }
     let more = sets::further(&scene);

@@ -56,8 +56,8 @@ pub struct Scene<'a> {
     contacts: Vec<Vec<Vec<Contact>>>,
     /// Joints between items, at most 64.
     pub links: Vec<Link>,
-    /// Links between each two items.
-    between: Vec<Vec<u64>>,
+    /// Links at each own item.
+    at: Vec<u64>,
     /// For each item the items that must be in before it.
     pub after: Vec<u64>,
     /// For each item the axes along which it must be level with others, for a panel laid over them.
@@ -142,11 +142,9 @@ impl<'a> Scene<'a> {
                 items.iter().enumerate().map(with).collect()
             })
             .collect();
-        let mut between = vec![vec![0u64; items.len()]; items.len()];
+        let mut at = vec![0u64; items.len()];
         for (l, link) in links.iter().enumerate() {
-            let [a, b] = link.items;
-            between[a][b] |= 1 << l;
-            between[b][a] |= 1 << l;
+            link.items.iter().for_each(|&i| at[i] |= 1 << l);
         }
         let laid_over = laid_over(&contacts, &links);
         Scene {
@@ -158,7 +156,7 @@ impl<'a> Scene<'a> {
             laid_over,
             blocking: Blocking::new(items),
             contacts,
-            between,
+            at,
             links,
             after,
             reach: items.iter().map(reach).collect(),
@@ -232,24 +230,19 @@ impl<'a> Scene<'a> {
             .fold(0, |mask, l| mask | 1 << l)
     }
 
+    /// Links at any item of `set`.
+    fn links_at(&self, set: u64) -> u64 {
+        members(set).fold(0, |mask, i| mask | self.at[i])
+    }
+
     /// Links between items of `set`.
     pub fn links_in(&self, set: u64) -> u64 {
-        members(set).fold(0, |mask, i| members(set).fold(mask, |mask, j| mask | self.between[i][j]))
+        self.links_at(set) & !self.links_at(self.full() & !set)
     }
 
-    /// Links of `item` with items of `set`.
+    /// Links of `item` with items of `set`, which does not hold it.
     pub fn links_of(&self, item: usize, set: u64) -> u64 {
-        members(self.masks[item])
-            .fold(0, |mask, i| members(set).fold(mask, |mask, j| mask | self.between[i][j]))
-    }
-
-    /// Links that meet some condition.
-    pub fn links_where(&self, is: impl Fn(&Link) -> bool) -> u64 {
-        self.links
-            .iter()
-            .enumerate()
-            .filter(|(_, link)| is(link))
-            .fold(0, |mask, (l, _)| mask | 1 << l)
+        self.links_at(self.masks[item]) & self.links_at(set & !self.masks[item])
     }
 
     /// The two items of a link, that of `item` first.

@@ -2,14 +2,16 @@
 //! and the face on the bench.
 
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
+use std::collections::{BTreeMap, BinaryHeap};
 
 use crate::geometry::Direction;
 use crate::plan::Cost;
 
+use super::least::Least;
 use super::placing::{self, Placing};
 use super::scene::{Scene, members};
 use super::state::{Move, State};
+use super::table::{Key, Table};
 
 /// Minutes for laying a set aside and taking it up again.
 const ASIDE: u32 = 2;
@@ -72,14 +74,76 @@ pub struct Searcher<'a> {
     pub sets: BTreeMap<u64, Found>,
 }
 
-type Priced = BTreeMap<(u64, u64, u8, u8), Option<(Placing, Cost)>>;
+/// Placings already priced, by what is in, what is wet, the item and the face.
+type Priced = Table<(u64, u64, usize, u8), Option<(Placing, Cost)>>;
 
-/// What has been reached at what cost, from where and by which move.
-type Reached = BTreeMap<State, (Cost, Option<(State, Move)>)>;
+impl Key for (u64, u64, usize, u8) {
+    fn words(&self) -> [u64; 4] {
+        [self.0, self.1, self.2 as u64, u64::from(self.3)]
+    }
+}
 
-/// An entry of the queue: least cost of all first, among equals the fuller set. With a move, the
-/// state is where that move starts, and its set has not been priced yet.
-type Entry = Reverse<(Cost, Reverse<u32>, State, Option<Move>)>;
+impl Key for State {
+    fn words(&self) -> [u64; 4] {
+        [self.set, self.closed, self.wet, u64::from(self.face)]
+    }
+}
+
+/// A state that was reached.
+#[derive(Debug, Clone, Copy)]
+struct Node {
+    state: State,
+    cost: Cost,
+    /// Whether everything cheaper had been looked at when its moves were tried.
+    settled: bool,
+    /// From which node, by which move.
+    from: Option<(u32, Move)>,
+}
+
+/// All states that were reached, each at the least cost known.
+#[derive(Default)]
+struct Reached {
+    nodes: Vec<Node>,
+    index: Table<State, u32>,
+}
+
+impl Reached {
+    /// Keeps a state when nothing cheaper leads there; its node then.
+    fn keep(&mut self, state: State, cost: Cost, from: Option<(u32, Move)>) -> Option<u32> {
+        if let Some(&n) = self.index.get(&state) {
+            let node = &mut self.nodes[n as usize];
+            if cost >= node.cost {
+                return None;
+            }
+            *node = Node { cost, from, ..*node };
+            return Some(n);
+        }
+        let n = self.nodes.len() as u32;
+        self.nodes.push(Node { state, cost, settled: false, from });
+        self.index.insert(state, n);
+        Some(n)
+    }
+
+    fn node(&mut self, n: u32) -> &mut Node {
+        &mut self.nodes[n as usize]
+    }
+
+    fn moves_to(&self, n: u32) -> Vec<Move> {
+        let mut moves = Vec::new();
+        let mut at = n;
+        while let Some((from, m)) = self.nodes[at as usize].from {
+            moves.push(m);
+            at = from;
+        }
+        moves.reverse();
+        moves
+    }
+}
+
+/// An entry of the queue: least cost of all first, among equals the fuller set, then the state
+/// itself, so that nothing hangs on when it was reached. With a move, the node is where that move
+/// starts, and its set has not been priced yet.
+type Entry = Reverse<(Cost, Reverse<u32>, State, Option<Move>, u32)>;
 
 impl<'a> Searcher<'a> {
     /// Nothing is known yet.
@@ -90,10 +154,10 @@ impl<'a> Searcher<'a> {
     /// Finds the cheapest order of a task.
     pub fn search(&mut self, task: &Task) -> Found {
         let scene = self.scene;
-        let mut reached = Reached::new();
+        let least = Least::new(scene, task);
+        let mut reached = Reached::default();
         let mut queue: BinaryHeap<Entry> = BinaryHeap::new();
-        let mut closed: BTreeSet<State> = BTreeSet::new();
-        let mut priced = Priced::new();
+        let mut priced = Priced::default();
         let mut found = Found {
             path: None,
             furthest: task.start,
@@ -102,71 +166,82 @@ impl<'a> Searcher<'a> {
             complete: true,
             dearer: false,
         };
-        reached.insert(task.start, (Cost::default(), None));
-        queue.push(entry(scene, task, Cost::default(), task.start));
-        while let Some(Reverse((all, _, state, promise))) = queue.pop() {
+        if let Some(n) = reached.keep(task.start, Cost::default(), None) {
+            queue.push(entry(&least, reached.node(n), n));
+        }
+        while let Some(Reverse((all, _, _, promise, n))) = queue.pop() {
             found.bound = all;
             if task.under.is_some_and(|most| all >= most) {
                 found.dearer = true;
                 return found;
             }
             if let Some(m) = promise {
-                self.keep(task, state, m, &mut reached, &mut queue, &mut found);
+                if let Some(n) = self.redeem(task, n, m, &mut reached, &mut found) {
+                    queue.push(entry(&least, reached.node(n), n));
+                }
                 continue;
             }
-            if !closed.insert(state) {
+            let Node { state, cost, settled, .. } = *reached.node(n);
+            if settled {
                 continue;
             }
-            let Some(&(cost, _)) = reached.get(&state) else { continue };
             if state.set.count_ones() > found.furthest.set.count_ones() {
                 found.furthest = state;
             }
             if is_goal(scene, task, &state) {
-                found.path = Some(Path { moves: moves_to(&reached, state), cost });
+                found.path = Some(Path { moves: reached.moves_to(n), cost });
                 return found;
             }
             if found.states >= task.budget {
                 found.complete = false;
-                // The state goes back among those that are still to be looked at.
-                closed.remove(&state);
-                queue.push(entry(scene, task, cost, state));
-                self.dive(task, reached, queue, &mut priced, &mut found);
+                queue.push(entry(&least, reached.node(n), n));
+                self.dive(task, &least, reached, queue, &mut priced, &mut found);
                 return found;
             }
+            reached.node(n).settled = true;
             found.states += 1;
             for (m, to, more) in self.expand(task, &state, &mut priced) {
-                if self.alone && more.helper_steps > 0 {
-                    continue;
-                }
-                let spent = cost.plus(more);
-                if joins_set(scene, m) {
-                    // A set is priced only when everything cheaper has been looked at.
-                    let all = spent.plus(still_to_come(scene, task, &to));
-                    queue.push(Reverse((all, Reverse(to.set.count_ones()), state, Some(m))));
-                } else {
-                    reach(scene, task, (m, state, to), spent, &mut reached, &mut queue);
+                if let Some(e) = self.follow(&least, &mut reached, n, (m, to, cost.plus(more))) {
+                    queue.push(e);
                 }
             }
         }
         found
     }
 
-    /// Prices a set that is to join, and keeps where that leads.
-    fn keep(
+    /// Keeps where a move leads; what to look at later, if anything.
+    fn follow(
+        &self,
+        least: &Least,
+        reached: &mut Reached,
+        from: u32,
+        (m, to, spent): (Move, State, Cost),
+    ) -> Option<Entry> {
+        if joins_set(self.scene, m) {
+            // A set is priced only when everything cheaper has been looked at.
+            let all = spent.plus(least.still_to_come(&to));
+            let state = reached.node(from).state;
+            return Some(Reverse((all, Reverse(to.set.count_ones()), state, Some(m), from)));
+        }
+        let n = reached.keep(to, spent, Some((from, m)))?;
+        Some(entry(least, reached.node(n), n))
+    }
+
+    /// Prices a set that is to join, and keeps where that leads: its node, when nothing cheaper
+    /// leads there.
+    fn redeem(
         &mut self,
         task: &Task,
-        from: State,
+        from: u32,
         m: Move,
         reached: &mut Reached,
-        queue: &mut BinaryHeap<Entry>,
         found: &mut Found,
-    ) {
-        let (Move::LayOut(item, _) | Move::Place(item, _)) = m else { return };
-        let Some(&(cost, _)) = reached.get(&from) else { return };
-        let Some(ready) = self.make_ready(item, task.budget, found) else { return };
-        let Some((to, more)) = self.step(task, &from, m) else { return };
-        let spent = cost.plus(more).plus(ready);
-        reach(self.scene, task, (m, from, to), spent, reached, queue);
+    ) -> Option<u32> {
+        let (Move::LayOut(item, _) | Move::Place(item, _)) = m else { return None };
+        let Node { state, cost, .. } = *reached.node(from);
+        let ready = self.make_ready(item, task.budget, found)?;
+        let (to, more) = self.step(task, &state, m)?;
+        reached.keep(to, cost.plus(more).plus(ready), Some((from, m)))
     }
 
     /// What making a set ready costs, laying it aside included; nothing when it cannot be.
@@ -226,6 +301,14 @@ impl<'a> Searcher<'a> {
     /// All moves from a state, with where they lead and what they cost; without what making a set
     /// ready costs.
     fn expand(&self, task: &Task, state: &State, priced: &mut Priced) -> Vec<(Move, State, Cost)> {
+        let mut out = self.moves(task, state, priced);
+        if self.alone {
+            out.retain(|(_, _, more)| more.helper_steps == 0);
+        }
+        out
+    }
+
+    fn moves(&self, task: &Task, state: &State, priced: &mut Priced) -> Vec<(Move, State, Cost)> {
         let scene = self.scene;
         let mut out = Vec::new();
         let usable = |item: usize| {
@@ -249,15 +332,15 @@ impl<'a> Searcher<'a> {
             return out;
         }
         for item in (0..scene.items.len()).filter(|&i| usable(i)) {
-            let key = (state.set, state.wet, item as u8, state.face);
-            let known = if item < scene.basics { priced.get(&key).cloned() } else { None };
+            let key = (state.set, state.wet, item, state.face);
+            let known = if item < scene.basics { priced.get(&key).copied() } else { None };
             let price = known.unwrap_or_else(|| {
                 let fresh = placing::placing(scene, task.within, item, state).ok().map(|p| {
                     let cost = placing::price(scene, task.within, item, state, &p);
                     (p, cost)
                 });
                 if item < scene.basics {
-                    priced.insert(key, fresh.clone());
+                    priced.insert(key, fresh);
                 }
                 fresh
             });
@@ -284,10 +367,11 @@ impl<'a> Searcher<'a> {
 
     /// All moves from a state, with where they lead and what the order costs from there at least.
     pub fn ways(&self, task: &Task, state: &State) -> Vec<(Move, State, Cost)> {
-        let mut priced = Priced::new();
+        let mut priced = Priced::default();
         let all = self.expand(task, state, &mut priced);
-        let least = |to: &State, more: Cost| more.plus(still_to_come(self.scene, task, to));
-        all.into_iter().map(|(m, to, more)| (m, to, least(&to, more))).collect()
+        let least = Least::new(self.scene, task);
+        let all_of = |to: &State, more: Cost| more.plus(least.still_to_come(to));
+        all.into_iter().map(|(m, to, more)| (m, to, all_of(&to, more))).collect()
     }
 
     /// Looks for any order at all when the budget is spent: level by level of items that are in,
@@ -295,6 +379,7 @@ impl<'a> Searcher<'a> {
     fn dive(
         &mut self,
         task: &Task,
+        least: &Least,
         mut reached: Reached,
         queue: BinaryHeap<Entry>,
         priced: &mut Priced,
@@ -303,55 +388,50 @@ impl<'a> Searcher<'a> {
         let scene = self.scene;
         let mut levels: Vec<BinaryHeap<Entry>> = vec![BinaryHeap::new(); scene.basics + 1];
         let level = |set: u64| set.count_ones() as usize;
-        for Reverse((all, many, state, promise)) in queue {
-            if promise.is_none() {
-                levels[level(state.set)].push(Reverse((all, many, state, None)));
+        for e in queue {
+            if e.0.3.is_none() {
+                levels[level(e.0.2.set)].push(e);
             }
         }
-        let mut goal: Option<(Cost, State)> = None;
+        let mut goal: Option<(Cost, u32)> = None;
         for here in 0..levels.len() {
-            let mut seen = BTreeSet::new();
-            while let Some(Reverse((_, _, state, promise))) = levels[here].pop() {
+            let mut looked_at = 0;
+            while let Some(Reverse((_, _, _, promise, n))) = levels[here].pop() {
                 if let Some(m) = promise {
-                    let mut later = BinaryHeap::new();
-                    self.keep(task, state, m, &mut reached, &mut later, found);
-                    later.into_iter().for_each(|e| levels[level(e.0.2.set)].push(e));
+                    if let Some(n) = self.redeem(task, n, m, &mut reached, found) {
+                        let e = entry(least, reached.node(n), n);
+                        levels[level(e.0.2.set)].push(e);
+                    }
                     continue;
                 }
-                if seen.len() == WIDTH || !seen.insert(state) {
+                let Node { state, cost, settled, .. } = *reached.node(n);
+                if settled || looked_at == WIDTH {
                     continue;
                 }
-                let Some(&(cost, _)) = reached.get(&state) else { continue };
+                reached.node(n).settled = true;
+                looked_at += 1;
                 if state.set.count_ones() > found.furthest.set.count_ones() {
                     found.furthest = state;
                 }
                 if is_goal(scene, task, &state) {
-                    if goal.is_none_or(|(least, _)| cost < least) {
-                        goal = Some((cost, state));
+                    if goal.is_none_or(|(known, _)| cost < known) {
+                        goal = Some((cost, n));
                     }
                     continue;
                 }
                 found.states += 1;
                 for (m, to, more) in self.expand(task, &state, priced) {
-                    if self.alone && more.helper_steps > 0 {
-                        continue;
-                    }
                     let spent = cost.plus(more);
-                    if joins_set(scene, m) {
-                        let all = spent.plus(still_to_come(scene, task, &to));
-                        let many = Reverse(to.set.count_ones());
-                        levels[here].push(Reverse((all, many, state, Some(m))));
-                    } else {
-                        let mut later = BinaryHeap::new();
-                        reach(scene, task, (m, state, to), spent, &mut reached, &mut later);
-                        later.into_iter().for_each(|e| levels[level(to.set)].push(e));
+                    if let Some(e) = self.follow(least, &mut reached, n, (m, to, spent)) {
+                        let at = if e.0.3.is_some() { here } else { level(to.set) };
+                        levels[at].push(e);
                     }
                 }
             }
         }
         found.path = goal
             .filter(|(cost, _)| task.under.is_none_or(|most| *cost < most))
-            .map(|(cost, state)| Path { moves: moves_to(&reached, state), cost });
+            .map(|(cost, n)| Path { moves: reached.moves_to(n), cost });
     }
 }
 
@@ -387,58 +467,7 @@ fn locking(scene: &Scene, from: &State, p: &Placing) -> Cost {
     Cost { by_feel: u32::from(unmeasured), ..Cost::default() }
 }
 
-fn entry(scene: &Scene, task: &Task, cost: Cost, state: State) -> Entry {
-    let all = cost.plus(still_to_come(scene, task, &state));
-    Reverse((all, Reverse(state.set.count_ones()), state, None))
-}
-
-/// Keeps a state when nothing cheaper leads there.
-fn reach(
-    scene: &Scene,
-    task: &Task,
-    (m, from, to): (Move, State, State),
-    spent: Cost,
-    reached: &mut Reached,
-    queue: &mut BinaryHeap<Entry>,
-) {
-    if reached.get(&to).is_none_or(|(known, _)| spent < *known) {
-        reached.insert(to, (spent, Some((from, m))));
-        queue.push(entry(scene, task, spent, to));
-    }
-}
-
-fn moves_to(reached: &Reached, mut at: State) -> Vec<Move> {
-    let mut moves = Vec::new();
-    while let Some((_, Some((from, m)))) = reached.get(&at) {
-        moves.push(*m);
-        at = *from;
-    }
-    moves.reverse();
-    moves
-}
-
-/// What every way on from a state still costs at least, field by field: the items and screws that
-/// are not in yet take their minutes, glue its clamps and its curing, and a body on another face
-/// than its last must be turned.
-fn still_to_come(scene: &Scene, task: &Task, state: &State) -> Cost {
-    let items = (task.within & !state.set).count_ones();
-    let open = scene.links_in(task.within) & !state.closed;
-    let mut screws = 0;
-    let mut clamps = 0;
-    for l in members(open) {
-        screws += scene.links[l].rooms.first().map_or(0, Vec::len) as u32;
-        clamps += u32::from(scene.links[l].cures);
-    }
-    let curing = if clamps > 0 || state.wet != 0 { scene.workshop.glue.clamp } else { 0 };
-    let turned = u32::from(state.set != 0 && task.end.is_some_and(|e| e != state.face()));
-    Cost {
-        handlings: turned,
-        turns: turned,
-        tool_changes: clamps,
-        minutes: (2 * items).saturating_sub(u32::from(state.set == 0))
-            + screws
-            + 2 * clamps
-            + curing,
-        ..Cost::default()
-    }
+fn entry(least: &Least, node: &Node, n: u32) -> Entry {
+    let all = node.cost.plus(least.still_to_come(&node.state));
+    Reverse((all, Reverse(node.state.set.count_ones()), node.state, None, n))
 }
