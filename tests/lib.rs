@@ -3,5 +3,7 @@
 pub mod chance;
 pub mod dice;
 pub mod oracle;
+#[path = "order_oracle/mod.rs"]
+pub mod order_oracle;
 pub mod pieces;
 pub mod verifier;
