@@ -76,6 +76,14 @@ pub fn stands(centre: Point, carried: &[Box3], face: Direction, level: i64) -> b
     })
 }
 
+/// Whether the centre of gravity lies over the hull of the rectangles that carry it, or its edge.
+pub fn is_over(centre: Point, carried: &[Box3], face: Direction) -> bool {
+    let axes = flat_axes(face);
+    let hull = hull(carried, axes);
+    let c = axes.map(|a| centre[a]);
+    hull.len() > 2 && (0..hull.len()).all(|i| cross(hull[i], hull[(i + 1) % hull.len()], c) >= 0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
