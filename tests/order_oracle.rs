@@ -136,7 +136,7 @@ fn board(id: &str, b: [i64; 6]) -> Part {
         width: Length(sizes[1]),
         thickness: Length(sizes[0]),
         grain: Grain::None,
-        mass_g: i64::try_from(b.volume() / 1_000_000_000_000).unwrap(),
+        mass_g: i64::try_from(b.volume() / 1_000_000_000_000).unwrap_or(1),
         solid: Solid::new(b),
         set_against: Vec::new(),
     }

@@ -183,7 +183,7 @@ impl<'a> Body<'a> {
                 (0..items.len()).map(to).collect()
             })
             .collect();
-        let laid_over = laid_over(&links, &touching, items.len());
+        let laid_over = laid_over(&links, &touching);
         Body { assembly, shop, items, units, links, touching, after, laid_over }
     }
 
@@ -305,16 +305,16 @@ impl<'a> Body<'a> {
 }
 
 /// For each item the axes along which some other is laid over it and one more.
-fn laid_over(links: &[Link], touching: &[Vec<Vec<Contact>>], items: usize) -> Vec<[bool; 3]> {
-    let mut over = vec![[false; 3]; items];
-    for panel in 0..items {
+fn laid_over(links: &[Link], touching: &[Vec<Vec<Contact>>]) -> Vec<[bool; 3]> {
+    let mut over = vec![[false; 3]; touching.len()];
+    for (panel, to) in touching.iter().enumerate() {
         for way in WAYS {
             let mut under: Vec<usize> = links
                 .iter()
                 .filter(|l| l.kind == JointKind::Overlay && l.ends.contains(&panel))
                 .map(|l| l.other(panel))
                 .filter(|&o| {
-                    largest(&touching[panel][o]).is_some_and(|c| {
+                    largest(&to[o]).is_some_and(|c| {
                         if std::env::var("AXIS").is_ok() {
                             c.way / 2 == way / 2
                         } else {
