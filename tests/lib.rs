@@ -5,4 +5,5 @@ pub mod dice;
 pub mod oracle;
 #[path = "order_oracle/mod.rs"]
 pub mod order_oracle;
+pub mod pieces;
 pub mod verifier;

@@ -279,7 +279,7 @@ fn going_in(task: &Task, set: Mask, face: Way, unit: Mask) -> Option<GoingIn> {
         closes,
         cures,
         rest,
-        set_held: !body.stands(set, face),
+        set_held: !(body.stands(set, face) && body.stands(there, face)),
         clampings: links
             .iter()
             .filter(|&&l| tools::has_place(body, l, there, face))
