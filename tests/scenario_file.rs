@@ -47,7 +47,8 @@ struct Good {
 
 fn good(text: &str) -> Good {
     let Scenario { notation, subject, shop, wishes, .. } = scenario(text);
-    let Subject::Cabinet(Cabinet { space, contents, build }) = subject else { panic!("a cabinet") };
+    let Subject::Cabinet(cabinet) = subject else { panic!("a cabinet") };
+    let Cabinet { space, contents, build } = *cabinet;
     Good { notation, space, contents, build, shop, wishes }
 }
 
