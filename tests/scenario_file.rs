@@ -300,6 +300,20 @@ proptest! {
     }
 
     #[test]
+    fn a_listed_piece_with_odd_values_is_built_or_told(
+        changes in prop::collection::vec((0..140usize, odd_value()), 1..4),
+    ) {
+        let mut tree: serde_json::Value =
+            serde_json::from_str(&text("cannot/one-piece-frame")).unwrap();
+        for (mut n, by) in changes {
+            replace(&mut tree, &mut n, &by);
+        }
+        let outcome = jointwise::build(&tree.to_string());
+        let told = outcome.findings.iter().any(|f| f.severity == Severity::Stop);
+        prop_assert!(outcome.plan.is_some() != told, "{:#?}", outcome.findings);
+    }
+
+    #[test]
     fn a_good_file_with_odd_characters_is_answered(
         at in prop::collection::vec((any::<prop::sample::Index>(), any::<char>()), 1..6),
     ) {

@@ -1,5 +1,6 @@
 //! A piece listed part by part: its bodies, parts and joints, with the names that tie them together.
 
+mod cuts;
 mod joints;
 mod parts;
 mod place;
