@@ -35,9 +35,9 @@ function view(parts, look, sizes) {
   const start = (/** @type {0 | 1 | 2} */ axis) => Math.min(...parts.map((part) => part.at[axis]), end(axis));
   const [left, low] = [start(across), start(up)];
   const [wide, high] = [end(across) - left, end(up) - low];
-  const scale = Math.min(250 / wide, 240 / high);
+  const scale = Math.min(215 / wide, 240 / high);
   const [w, hi] = [wide * scale, high * scale];
-  const [x0, top] = [150 - w / 2, 16];
+  const [x0, top] = [125 - w / 2, 16];
   const said = (/** @type {string} */ id) => sizes.find((row) => row.id === id)?.text ?? "";
   const names = /** @type {const} */ (["piece-width", "piece-depth", "piece-height"]);
   const [wideSaid, highSaid] = [said(names[across]), said(names[up])];
@@ -50,7 +50,7 @@ function view(parts, look, sizes) {
   }
   if (highSaid) svg.append(dimension(x0 + w + 18, top, x0 + w + 18, top + hi, highSaid));
   if (wideSaid) svg.append(dimension(x0, top + hi + 24, x0 + w, top + hi + 24, wideSaid));
-  svg.append(say(150, top + hi + 44, look.below));
+  svg.append(say(125, top + hi + 44, look.below));
   return svg;
 }
 
