@@ -38,8 +38,10 @@ pub struct Item {
 pub struct Body {
     /// Its name in the plan.
     pub id: String,
-    /// Its items, in the order of the cut list.
+    /// Its items, in the order of the cut list; also those that come in a set.
     pub items: Vec<Item>,
+    /// The sets that join it whole: which items each holds, and the index of its body.
+    pub sets: Vec<(u64, usize)>,
     /// Whether the search chose to make it ready beforehand; else the assembly names it.
     pub is_set: bool,
 }
@@ -101,13 +103,18 @@ pub fn named(assembly: &Assembly) -> Grouping {
     };
     let mut bodies: Vec<Body> = names
         .iter()
-        .map(|&name| Body { id: name.to_owned(), items: own(name), is_set: false })
+        .map(|&name| Body {
+            id: name.to_owned(),
+            items: own(name),
+            sets: Vec::new(),
+            is_set: false,
+        })
         .collect();
     let mut items = own(MAIN);
     for (b, body) in bodies.iter().enumerate() {
         let all: Vec<&Item> = body.items.iter().collect();
         items.push(Item::of(Content::Body(b), &all, assembly));
     }
-    bodies.push(Body { id: MAIN.to_owned(), items, is_set: false });
+    bodies.push(Body { id: MAIN.to_owned(), items, sets: Vec::new(), is_set: false });
     Grouping { bodies }
 }

@@ -265,9 +265,8 @@ pub fn shut_in(scene: &Scene, item: usize, set: u64) -> Vec<usize> {
     let there = set | scene.masks[item];
     members(set)
         .filter(|&j| {
-            let channel = scene.links.iter().any(|l| {
-                l.kind == JointKind::Groove && l.items.contains(&j) && l.items.contains(&item)
-            });
+            let channel = members(scene.links_of(item, 1 << j))
+                .any(|l| scene.links[l].kind == JointKind::Groove);
             channel && scene.blocking.is_captive(j, there) && !scene.blocking.is_captive(j, set)
         })
         .collect()

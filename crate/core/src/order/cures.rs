@@ -147,6 +147,18 @@ fn sentence(assembly: &Assembly, obstacle: &Obstacle, notation: Notation) -> Str
                 words::capital(&names(assembly, parts))
             })
         }
+        Obstacle::CannotTurn { part, face, loose } => {
+            let why = if loose.is_empty() {
+                "it would not stand there, or glue is still wet".to_owned()
+            } else {
+                format!("{} would come loose", names(assembly, loose))
+            };
+            format!(
+                "{} goes in with it lying on its {}, and it cannot be turned onto that: {why}.",
+                the(part),
+                words::onto(*face)
+            )
+        }
         Obstacle::NotUpright => {
             "It cannot be turned onto the face that it must lie on next: it would not stand there, or comes apart.".to_owned()
         }
@@ -176,6 +188,9 @@ fn numbers(assembly: &Assembly, obstacle: &Obstacle) -> Vec<(&'static str, Strin
         }
         Obstacle::GlueWaits { part, minutes } => {
             vec![("part", id(part)), ("minutes", minutes.to_string())]
+        }
+        Obstacle::CannotTurn { part, face, .. } => {
+            vec![("part", id(part)), ("face", face.code().to_owned())]
         }
         Obstacle::Waits { part, other } => vec![("part", id(part)), ("waits-for", id(other))],
         Obstacle::NothingKeeps { part }

@@ -46,14 +46,16 @@ impl<'a> Others<'a> {
             budget: 0,
             under: None,
         };
-        let searcher = Searcher::new(scene, false);
+        let mut searcher = Searcher::new(scene, false);
+        let share = BUDGET / (states.len() as u64).max(1);
+        let whole_share = Task { budget: BUDGET, ..task.clone() };
         let mut spent = vec![Cost::default()];
         for (m, from) in planned.paths[b].iter().zip(states) {
             let more = searcher.step(&task, from, *m).map_or(Cost::default(), |(_, cost)| cost);
+            let more = more.plus(searcher.beforehand(&whole_share, *m));
             let last = spent.last().copied().unwrap_or_default();
             spent.push(last.plus(more));
         }
-        let share = BUDGET / (states.len() as u64).max(1);
         Others { scene, states, task, spent, whole: planned.cost, share }
     }
 
@@ -76,7 +78,8 @@ impl<'a> Others<'a> {
         };
         let dead_end = found.complete && found.path.is_none();
         let own = self.spent.last().copied().unwrap_or_default();
-        let by_search = self.spent[k].plus(step).plus(rest);
+        let task = Task { budget: BUDGET, ..self.task.clone() };
+        let by_search = self.spent[k].plus(step).plus(searcher.beforehand(&task, m)).plus(rest);
         let by_bound = self.spent[k].plus(first);
         let least = outside(self.whole, own).plus(by_search.max(by_bound));
         let what = self.what(writer, m);

@@ -83,6 +83,15 @@ pub enum Obstacle {
         /// Their indices.
         parts: Vec<usize>,
     },
+    /// A part goes in with the body on another face only, and it cannot be turned onto that.
+    CannotTurn {
+        /// Index of the part.
+        part: usize,
+        /// The face on which it would go in.
+        face: Direction,
+        /// Indices of the parts that would come loose in turning; none when it would not stand there.
+        loose: Vec<usize>,
+    },
     /// It cannot be turned onto the face it is to stand on.
     NotUpright,
     /// It takes a second person, and none is to help.
@@ -133,12 +142,18 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
     let part = first_part(scene, item);
     let on = |face: Direction| State { face: face.index() as u8, ..*at };
     let mut refusals = Vec::new();
+    let mut turned = None;
     for face in Direction::ALL {
         match placing::placing(scene, scene.full(), item, &on(face)) {
             Ok(p) if wishes.alone && p.holding.helper() => return Obstacle::TakesHelper { part },
-            Ok(_) => {}
+            Ok(_) => turned = turned.or(Some(face)),
             Err(refusal) => refusals.push(refusal),
         }
+    }
+    if let Some(face) = turned {
+        let loose = scene.loose(at.set, at.closed).unwrap_or_default();
+        let loose = loose.into_iter().flat_map(|lump| parts(scene, lump)).collect();
+        return Obstacle::CannotTurn { part, face, loose };
     }
     let nearest = refusals.into_iter().max_by_key(|r| match r {
         Refusal::Apart => 0,

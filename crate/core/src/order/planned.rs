@@ -88,7 +88,7 @@ pub fn plan(
         let place = unfold.body(scene.full(), &path.moves, Some(&body.id));
         places.push(place);
         if body.id == MAIN {
-            planned.start = unfolded_start(&scene, &planned.grouping.bodies[place], &wishes);
+            planned.start = start(&scene, &wishes);
         }
     }
     Ok(planned)
@@ -178,12 +178,6 @@ fn start(scene: &Scene, wishes: &Wishes) -> State {
     State { set, closed: scene.links_in(set), wet: 0, face: done.face.index() as u8 }
 }
 
-/// The same among the items of the body with its sets.
-fn unfolded_start(scene: &Scene, body: &Body, wishes: &Wishes) -> State {
-    let scene = Scene::new(scene.assembly, scene.workshop, &body.items);
-    start(&scene, wishes)
-}
-
 /// Makes bodies of the sets that a path joins.
 struct Unfold<'a> {
     scene: &'a Scene<'a>,
@@ -196,32 +190,42 @@ impl Unfold<'_> {
     /// Adds the body with these items, after the sets it takes in; its place among the bodies.
     fn body(&mut self, within: u64, moves: &[Move], id: Option<&str>) -> usize {
         let scene = self.scene;
-        let mut taken = 0;
-        // Own items of the new body: where each stands in the cut list, the item of the scene it
-        // was, and what it is now.
-        let mut items: Vec<(u32, usize, Item)> = Vec::new();
+        let own: Vec<usize> = members(within).collect();
+        let own_mask = |mask: u64| {
+            own.iter()
+                .enumerate()
+                .filter(|(_, i)| mask >> **i & 1 == 1)
+                .fold(0, |m, (n, _)| m | 1 << n)
+        };
+        // The sets it takes in, in the order in which they join.
+        let mut joins: Vec<usize> = Vec::new();
+        let mut sets: Vec<(u64, usize)> = Vec::new();
         for m in moves {
             let (Move::LayOut(item, _) | Move::Place(item, _)) = *m else { continue };
             if item < scene.basics {
                 continue;
             }
             let mask = scene.masks[item];
-            taken |= mask;
             let path = self.known.get(&mask).and_then(|f| f.path.clone());
             let inner = path.map(|p| p.moves).unwrap_or_default();
-            let body = self.body(mask, &inner, None);
-            let ready = Item { content: Content::Body(body), ..scene.items[item].clone() };
-            items.push((mask.trailing_zeros(), item, ready));
+            joins.push(item);
+            sets.push((own_mask(mask), self.body(mask, &inner, None)));
         }
-        for i in members(within & !taken) {
-            let mut item = scene.items[i].clone();
-            if let Content::Body(named) = item.content {
-                item.content = Content::Body(self.places.get(named).copied().unwrap_or(named));
-            }
-            items.push((i as u32, i, item));
-        }
-        items.sort_by_key(|(first, _, _)| *first);
-        let now = |old: usize| items.iter().position(|(_, i, _)| *i == old).unwrap_or(0);
+        let items: Vec<Item> = own
+            .iter()
+            .map(|&i| {
+                let mut item = scene.items[i].clone();
+                if let Content::Body(named) = item.content {
+                    item.content = Content::Body(self.places.get(named).copied().unwrap_or(named));
+                }
+                item
+            })
+            .collect();
+        let now = |old: usize| {
+            let single = own.iter().position(|&i| i == old);
+            let set = || joins.iter().position(|&i| i == old).map(|n| own.len() + n);
+            single.or_else(set).unwrap_or(0)
+        };
         let moves = moves.iter().map(|m| match *m {
             Move::LayOut(item, face) => Move::LayOut(now(item), face),
             Move::Place(item, direction) => Move::Place(now(item), direction),
@@ -239,8 +243,7 @@ impl Unfold<'_> {
             str::to_owned,
         );
         let is_set = within != scene.full();
-        let items = items.into_iter().map(|(_, _, item)| item).collect();
-        self.out.grouping.bodies.push(Body { id, items, is_set });
+        self.out.grouping.bodies.push(Body { id, items, sets, is_set });
         self.out.grouping.bodies.len() - 1
     }
 

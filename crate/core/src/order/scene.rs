@@ -164,6 +164,18 @@ impl<'a> Scene<'a> {
         }
     }
 
+    /// Works out everything for a body, with the sets that join it.
+    pub fn of(assembly: &'a Assembly, workshop: &'a Workshop, body: &Body) -> Self {
+        let mut scene = Scene::new(assembly, workshop, &body.items);
+        for &(mask, other) in &body.sets {
+            scene.add_set(mask);
+            if let Some(item) = scene.items.last_mut() {
+                item.content = Content::Body(other);
+            }
+        }
+        scene
+    }
+
     /// Adds a set of own items that may be made ready beforehand.
     pub fn add_set(&mut self, mask: u64) {
         let members: Vec<usize> = members(mask).collect();

@@ -45,6 +45,20 @@ pub struct Found {
     pub dearer: bool,
 }
 
+impl Found {
+    /// Before anything was looked at.
+    fn nothing(task: &Task) -> Found {
+        Found {
+            path: None,
+            furthest: task.start,
+            states: 0,
+            bound: Cost::default(),
+            complete: true,
+            dearer: false,
+        }
+    }
+}
+
 /// What is asked of a search.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
@@ -158,14 +172,7 @@ impl<'a> Searcher<'a> {
         let mut reached = Reached::default();
         let mut queue: BinaryHeap<Entry> = BinaryHeap::new();
         let mut priced = Priced::default();
-        let mut found = Found {
-            path: None,
-            furthest: task.start,
-            states: 0,
-            bound: Cost::default(),
-            complete: true,
-            dearer: false,
-        };
+        let mut found = Found::nothing(task);
         if let Some(n) = reached.keep(task.start, Cost::default(), None) {
             queue.push(entry(&least, reached.node(n), n));
         }
@@ -242,6 +249,16 @@ impl<'a> Searcher<'a> {
         let ready = self.make_ready(item, task.budget, found)?;
         let (to, more) = self.step(task, &state, m)?;
         reached.keep(to, cost.plus(more).plus(ready), Some((from, m)))
+    }
+
+    /// What making ready costs that a move takes before.
+    pub fn beforehand(&mut self, task: &Task, m: Move) -> Cost {
+        let (Move::LayOut(item, _) | Move::Place(item, _)) = m else { return Cost::default() };
+        if item < self.scene.basics {
+            return Cost::default();
+        }
+        let mut found = Found::nothing(task);
+        self.make_ready(item, task.budget, &mut found).unwrap_or_default()
     }
 
     /// What making a set ready costs, laying it aside included; nothing when it cannot be.

@@ -93,7 +93,7 @@ impl Writer<'_> {
     fn body(&mut self, b: usize) {
         let planned = self.planned;
         let body = &planned.grouping.bodies[b];
-        let scene = Scene::new(self.assembly, self.workshop, &body.items);
+        let scene = Scene::of(self.assembly, self.workshop, body);
         let moves = &planned.paths[b];
         self.sets_first(b, &scene);
         let start = if body.id == MAIN { planned.start } else { State::EMPTY };
@@ -170,7 +170,7 @@ impl Writer<'_> {
             let (Move::LayOut(item, _) | Move::Place(item, _)) = *m else { continue };
             let own = &scene.items[item];
             if let Content::Body(other) = own.content
-                && (bodies[other].is_set || matches!(m, Move::LayOut(..)))
+                && (bodies[other].is_set || matches!(m, Move::LayOut(..)) || before.wet != 0)
                 && !own.parts.iter().any(|p| spacers.contains(p))
             {
                 self.body(other);

@@ -266,11 +266,8 @@ pub fn place_phrase(
 pub fn channels(scene: &Scene, grouping: &Grouping, item: usize, closes: u64) -> Option<String> {
     let of = |kind: JointKind| {
         let into: Vec<String> = members(closes)
-            .map(|l| &scene.links[l])
-            .filter(|l| l.kind == kind)
-            .flat_map(|l| l.items)
-            .filter(|&other| other != item)
-            .map(|other| format!("the {}", mate_name(scene, grouping, other)))
+            .filter(|&l| scene.links[l].kind == kind)
+            .map(|l| format!("the {}", mate_name(scene, grouping, scene.ends(l, item)[1])))
             .collect();
         let many = if into.len() == 1 { 0 } else { 1 };
         let word = match kind {
