@@ -191,6 +191,11 @@ pub struct GoingIn {
 
 fn go_in(task: &Task, at: &State, unit: Mask) -> Option<(State, Spent)> {
     let body = task.body;
+    // What is built on its own waits until the glue has dried.
+    let parts: usize = bits(unit).map(|i| body.items[i].parts.len()).sum();
+    if at.wet != 0 && parts > 1 {
+        return None;
+    }
     let key = (unit, at.set, at.face);
     let known = task.known.borrow().get(&key).cloned();
     let going = known.unwrap_or_else(|| {

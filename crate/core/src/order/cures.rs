@@ -149,7 +149,7 @@ fn sentence(assembly: &Assembly, obstacle: &Obstacle, notation: Notation) -> Str
         }
         Obstacle::CannotTurn { part, face, loose } => {
             let why = if loose.is_empty() {
-                "it would not stand there, or glue is still wet".to_owned()
+                "it would not stand there".to_owned()
             } else {
                 format!("{} would come loose", names(assembly, loose))
             };
@@ -159,6 +159,10 @@ fn sentence(assembly: &Assembly, obstacle: &Obstacle, notation: Notation) -> Str
                 words::onto(*face)
             )
         }
+        Obstacle::Unsteady { parts } => format!(
+            "While the glue cures, {} would have to stand together by themselves, and would tip.",
+            names(assembly, parts)
+        ),
         Obstacle::NotUpright => {
             "It cannot be turned onto the face that it must lie on next: it would not stand there, or comes apart.".to_owned()
         }
@@ -197,7 +201,9 @@ fn numbers(assembly: &Assembly, obstacle: &Obstacle) -> Vec<(&'static str, Strin
         | Obstacle::NothingJoins { part }
         | Obstacle::BelowBench { part }
         | Obstacle::TakesHelper { part } => vec![("part", id(part))],
-        Obstacle::StaysLoose { parts } => vec![("parts", ids(parts))],
+        Obstacle::StaysLoose { parts } | Obstacle::Unsteady { parts } => {
+            vec![("parts", ids(parts))]
+        }
         Obstacle::NotUpright => Vec::new(),
     }
 }

@@ -92,6 +92,11 @@ pub enum Obstacle {
         /// Indices of the parts that would come loose in turning; none when it would not stand there.
         loose: Vec<usize>,
     },
+    /// Glue has to cure on what would not stand by itself that long.
+    Unsteady {
+        /// Indices of the parts that are together.
+        parts: Vec<usize>,
+    },
     /// It cannot be turned onto the face it is to stand on.
     NotUpright,
     /// It takes a second person, and none is to help.
@@ -111,7 +116,9 @@ pub fn explain(scene: &Scene, body: &str, wishes: &Wishes, found: &Found) -> NoO
     for l in members(scene.links_in(at.set) & !at.closed) {
         obstacles.push(out_of_reach(scene, l, at.set));
     }
-    if obstacles.is_empty() {
+    if at.wet != 0 && !scene.stands(at.set, at.face()) {
+        obstacles.push(Obstacle::Unsteady { parts: parts(scene, at.set) });
+    } else if obstacles.is_empty() {
         let loose = scene.loose(at.set, at.closed).unwrap_or_default();
         obstacles.push(if loose.is_empty() || scene.hangs_together(at.set, at.closed) {
             Obstacle::NotUpright
@@ -122,7 +129,9 @@ pub fn explain(scene: &Scene, body: &str, wishes: &Wishes, found: &Found) -> NoO
     // What is blocked by geometry tells more than what merely waits for it.
     obstacles.sort_by_key(|o| match o {
         Obstacle::NoWayIn { .. } => 0,
-        Obstacle::ScrewOutOfReach { .. } | Obstacle::NoClamp { .. } => 1,
+        Obstacle::ScrewOutOfReach { .. } | Obstacle::NoClamp { .. } | Obstacle::Unsteady { .. } => {
+            1
+        }
         Obstacle::Waits { .. } | Obstacle::NothingJoins { .. } => 3,
         _ => 2,
     });
@@ -156,7 +165,7 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
         return Obstacle::CannotTurn { part, face, loose };
     }
     let nearest = refusals.into_iter().max_by_key(|r| match r {
-        Refusal::Apart => 0,
+        Refusal::Apart | Refusal::Wet => 0,
         Refusal::After(_) => 1,
         Refusal::BelowBench(_) => 2,
         Refusal::Blocked(..) => 3,
@@ -181,6 +190,7 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
         },
         Some(Refusal::GlueOutOfReach(l)) => out_of_reach(scene, l, at.set | scene.masks[item]),
         Some(Refusal::BelowBench(_)) => Obstacle::BelowBench { part },
+        Some(Refusal::Wet) => Obstacle::Unsteady { parts: parts(scene, at.set) },
         // It goes in on some face, but the body cannot be turned onto it.
         None => Obstacle::NotUpright,
     }

@@ -53,6 +53,8 @@ pub enum Refusal {
     GlueWaits(u32),
     /// Nothing keeps it once the hand is gone.
     Loose,
+    /// It is built on its own, and the glue of what is there has to dry first.
+    Wet,
 }
 
 /// The way an item moves in: against its largest joint where that is clear and not upwards off the
@@ -89,6 +91,10 @@ pub fn placing(scene: &Scene, within: u64, item: usize, state: &State) -> Result
     let links = scene.links_of(item, set);
     if links == 0 {
         return Err(Refusal::Apart);
+    }
+    // Building it takes the bench, and perhaps the clamps.
+    if state.wet != 0 && scene.items[item].parts.len() > 1 {
+        return Err(Refusal::Wet);
     }
     let missing = scene.after[item] & within & !set;
     if missing != 0 {

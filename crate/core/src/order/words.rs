@@ -301,6 +301,7 @@ pub fn refusal(scene: &Scene, why: &Refusal) -> String {
         Refusal::GlueWaits(minutes) => {
             format!("its glue would wait {minutes} minutes for pressure")
         }
+        Refusal::Wet => "the glue has to dry first".to_owned(),
         Refusal::Loose => "nothing would keep it in its place".to_owned(),
     }
 }
