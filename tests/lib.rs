@@ -2,4 +2,5 @@
 
 pub mod dice;
 pub mod oracle;
+pub mod pieces;
 pub mod verifier;

@@ -86,7 +86,9 @@ impl Clamping {
         plane: i64,
         workshop: &Workshop,
     ) -> Option<usize> {
-        self.rooms.iter().position(|r| r.blockers & set == 0 && r.reach[face.index()] <= plane + workshop.bearers)
+        self.rooms.iter().position(|r| {
+            r.blockers & set == 0 && r.reach[face.index()] <= plane + workshop.bearers
+        })
     }
 }
 

@@ -121,7 +121,9 @@ fn clamp(
 /// helper. `clamps` are those that no wet joint needs.
 pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction, clamps: &[i64]) -> Holding {
     let rest = rest(scene, item, set, face);
-    let body_tips = set != 0 && !scene.stands(set, face);
+    // Held as well when it would topple under the new item.
+    let there = set | scene.masks[item];
+    let body_tips = set != 0 && !(scene.stands(set, face) && scene.stands(there, face));
     let unwieldy = unwieldy(scene, item);
     let mut holding =
         Holding { rest, body_tips, part_with: None, body_with: None, clamp: None, unwieldy };

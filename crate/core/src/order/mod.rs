@@ -45,6 +45,7 @@ pub mod planned;
 pub mod scene;
 pub mod search;
 pub mod sets;
+pub mod splits;
 pub mod square;
 pub mod stability;
 pub mod state;
@@ -110,6 +111,7 @@ pub fn plan_order(
         }
     };
     let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
+    findings.extend(topples(assembly));
     let optimal = planned.complete;
     let bound = if optimal { cost } else { planned.bound };
     let proof = Proof { optimal, states: planned.states, bound };
@@ -120,6 +122,29 @@ pub fn plan_order(
     };
     let bodies = grouping.bodies.iter().enumerate().map(named).collect();
     (Some(Order { steps, bodies, cost, searched: planned.cost, proof }), findings)
+}
+
+/// A caution when the finished piece does not stand by itself.
+fn topples(assembly: &Assembly) -> Option<Finding> {
+    let all = bodies::Item::of(
+        bodies::Content::Set,
+        &bodies::named(assembly).bodies.last()?.items.iter().collect::<Vec<_>>(),
+        assembly,
+    );
+    let face = assembly.stands_on;
+    let level = all.bounds.face(face);
+    let feet: Vec<_> =
+        all.solid.boxes().iter().filter(|b| b.face(face) == level).copied().collect();
+    if stability::stands(all.centre(), &feet, face, level) {
+        return None;
+    }
+    Some(Finding::new(
+        Severity::Caution,
+        "does-not-stand",
+        "piece",
+        "The finished piece does not stand by itself with 5° to spare.",
+        "Hold it until it is fixed to the wall or to its neighbours.",
+    ))
 }
 
 /// What the search cannot take up.
