@@ -2,6 +2,7 @@
 import { fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
+import { orderChoices } from "../order-choices.js";
 import { stepWords } from "../step-words.js";
 
 /** @typedef {import("../types").App} App */
@@ -106,10 +107,11 @@ export const stage = {
       },
       keysSaid(true),
     );
+    const choices = orderChoices(app);
     const drawer = h(
       "div",
       { class: "drawer", id: "all-steps", onfocusin: () => open(true) },
-      list,
+      h("div", { class: "pages" }, choices.element, list),
       keys,
     );
     const stand = h("div", { class: "stand" });
@@ -177,6 +179,7 @@ export const stage = {
         empty.update(state);
         bench.hidden = plan === null;
         if (!plan) return;
+        choices.update(state);
         const { steps, i } = at();
         if (listed !== plan) {
           listed = plan;

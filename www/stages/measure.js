@@ -1,6 +1,7 @@
 // Measure: the gap as it was measured, and what must go in.
 import { download, h } from "../dom.js";
 import { elevation, plan } from "../drawing.js";
+import { givenParts, isGiven } from "../given-piece.js";
 import { choice, field, remarks } from "../scenario-form.js";
 import { keyOf, listOf, typed, valueAt } from "../scenario.js";
 
@@ -186,7 +187,8 @@ export const stage = {
     const form = h("div", { class: "form" });
     const drawings = h("div", { class: "drawings" });
     const rest = h("div", { class: "rest" });
-    root.append(h("h1", {}, "Measure"), h("div", { class: "two measure" }, form, drawings));
+    const two = h("div", { class: "two measure" }, form, drawings);
+    root.append(h("h1", {}, "Measure"), two);
     /** @type {unknown} */
     let drawn;
 
@@ -195,9 +197,12 @@ export const stage = {
         if (shape !== state.shape) {
           shape = state.shape;
           fields = [];
-          form.replaceChildren(files(app), rest, opening(app, fields), contents(app, fields));
+          const given = isGiven(state);
+          two.toggleAttribute("data-given", given);
+          drawings.hidden = given;
+          form.replaceChildren(files(app), rest, ...(given ? [givenParts(state)] : [opening(app, fields), contents(app, fields)]));
         }
-        if (drawn !== state.scenario) {
+        if (drawn !== state.scenario && !isGiven(state)) {
           drawn = state.scenario;
           drawings.replaceChildren(elevation(state.scenario), plan(state.scenario));
         }

@@ -1,5 +1,6 @@
 // Size: the few choices that shape the piece, and every size that follows from them.
 import { fractions, h } from "../dom.js";
+import { isGiven } from "../given-piece.js";
 import { choice, field, remarks } from "../scenario-form.js";
 import { listOf, typed, valueAt } from "../scenario.js";
 
@@ -38,6 +39,37 @@ function choices(app, fields) {
   const back = has("build", "back");
   const runner = ["build", "pull_out", "runner"];
   const carcass = ["build", "carcass"];
+
+  // For any piece.
+  const usual = [
+    h(
+      "fieldset",
+      { class: "choices" },
+      h("legend", {}, "Sheets as measured"),
+      ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], `${name}, thickness`)),
+    ),
+    h(
+      "fieldset",
+      { class: "choices" },
+      h("legend", {}, "Shop"),
+      add(field(app, { path: ["shop", "people"], label: "People", type: "number" })),
+      length(["shop", "drill", "length"], "Drill, back to chuck"),
+      length(["shop", "drill", "bit_length"], "Bit out of the chuck"),
+      length(["shop", "bench", "length"], "Bench length"),
+      length(["shop", "bench", "width"], "Bench width"),
+      length(["shop", "bench", "height"], "Bench height"),
+      add(choice(app, { path: ["shop", "square_check"], label: "Check square with", options: [["tape", "a tape"], ["square", "a square"]] })),
+    ),
+    h(
+      "fieldset",
+      { class: "choices" },
+      h("legend", {}, "Words and figures"),
+      add(choice(app, { path: ["unit"], label: "A plain number means", options: [["in", "inches"], ["mm", "millimetres"], ["cm", "centimetres"]] })),
+      add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] })),
+    ),
+  ];
+  // What a given piece is made of stands in its file.
+  if (isGiven(app.state())) return usual;
 
   return [
     h(
@@ -97,31 +129,7 @@ function choices(app, fields) {
             length(["build", "front", "drawer_height"], "Upper front, when over doors"),
           )
         : null,
-      h(
-        "fieldset",
-        { class: "choices" },
-        h("legend", {}, "Sheets as measured"),
-        ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], `${name}, thickness`)),
-      ),
-      h(
-        "fieldset",
-        { class: "choices" },
-        h("legend", {}, "Shop"),
-        add(field(app, { path: ["shop", "people"], label: "People", type: "number" })),
-        length(["shop", "drill", "length"], "Drill, back to chuck"),
-        length(["shop", "drill", "bit_length"], "Bit out of the chuck"),
-        length(["shop", "bench", "length"], "Bench length"),
-        length(["shop", "bench", "width"], "Bench width"),
-        length(["shop", "bench", "height"], "Bench height"),
-        add(choice(app, { path: ["shop", "square_check"], label: "Check square with", options: [["tape", "a tape"], ["square", "a square"]] })),
-      ),
-      h(
-        "fieldset",
-        { class: "choices" },
-        h("legend", {}, "Words and figures"),
-        add(choice(app, { path: ["unit"], label: "A plain number means", options: [["in", "inches"], ["mm", "millimetres"], ["cm", "centimetres"]] })),
-        add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] })),
-      ),
+      ...usual,
     ),
   ];
 }

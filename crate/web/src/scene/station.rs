@@ -29,7 +29,7 @@ pub enum Motion {
 }
 
 /// A clamp in its place, as boxes. Millimetres of the standing pose.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Clamp {
     /// Jaws, screw, bar and arms.
     pub slabs: Vec<Slab>,
