@@ -230,6 +230,19 @@ fn the_verifier_shares_no_code_with_the_planner() {
         &["jointwise::", "jointwise as", "use jointwise"],
     );
     none_says(&[source(&root().join("tests/oracle.rs"), rust)], &["jointwise::"]);
+    // The other oracle reads an assembly's values, and none of what the library knows about them.
+    none_says(
+        &sources("tests/order_oracle", ".rs", rust),
+        &[
+            "jointwise::order",
+            "jointwise::geometry",
+            "assembly::check",
+            "assembly::gauge",
+            "assembly::joints",
+            "assembly::probe",
+            "assembly::screws",
+        ],
+    );
 }
 
 #[test]

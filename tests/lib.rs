@@ -1,6 +1,9 @@
 //! Helpers shared by the outside checks.
 
+pub mod chance;
 pub mod dice;
 pub mod oracle;
+#[path = "order_oracle/mod.rs"]
+pub mod order_oracle;
 pub mod pieces;
 pub mod verifier;

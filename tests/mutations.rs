@@ -13,8 +13,12 @@ use serde_json::Value;
 mod driving;
 #[path = "mutations/edit.rs"]
 mod edit;
+#[path = "mutations/holding.rs"]
+mod holding;
 #[path = "mutations/order.rs"]
 mod order;
+#[path = "mutations/rest.rs"]
+mod rest;
 #[path = "mutations/shape.rs"]
 mod shape;
 
@@ -30,7 +34,8 @@ struct Kind(&'static str, &'static str, fn(&mut Value, &mut Dice) -> Change);
 const TRIES: u64 = 12;
 
 fn kinds() -> impl Iterator<Item = &'static Kind> {
-    order::KINDS.iter().chain(shape::KINDS).chain(driving::KINDS)
+    let written = [order::KINDS, shape::KINDS, driving::KINDS, holding::KINDS, rest::KINDS];
+    written.into_iter().flatten()
 }
 
 fn json_files(folder: &str) -> Vec<(String, String)> {

@@ -71,7 +71,8 @@ fn relabel(value: &mut Value, to: [usize; 3], flip: [bool; 3]) {
         Value::Object(fields) => {
             for (name, field) in fields {
                 // Three clamps or three expected widths are no point.
-                if name != "clamps" && name != "expected" {
+                let lengths = field.as_array().is_some_and(|l| l.iter().all(Value::is_i64));
+                if !(lengths && (name == "clamps" || name == "expected")) {
                     relabel(field, to, flip);
                 }
             }

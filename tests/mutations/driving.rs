@@ -123,6 +123,14 @@ fn out_of_reach(plan: &mut Value, dice: &mut Dice) -> Change {
     Some(())
 }
 
+/// The screws that no other tool drives.
+fn drilled(plan: &Value) -> Vec<Value> {
+    let drivers = list(&plan["steps"]).iter().flat_map(|s| list(&s["drivers"]));
+    let other: Vec<String> = drivers.flat_map(|d| ids(&d["fasteners"])).collect();
+    let all = list(&plan["joints"]).iter().flat_map(|j| list(&j["fasteners"]));
+    all.filter(|f| !other.iter().any(|id| *id == f["id"])).cloned().collect()
+}
+
 /// Level with the bench, the drill's body reaches below its top.
 fn wide_drill(plan: &mut Value, dice: &mut Dice) -> Change {
     let level = |s: &Value| {
@@ -141,7 +149,7 @@ fn wide_drill(plan: &mut Value, dice: &mut Dice) -> Change {
 /// than the piece, so they reach through the bench wherever the screw begins.
 fn from_below(plan: &mut Value, dice: &mut Dice) -> Change {
     let mut found = Vec::new();
-    for f in list(&plan["joints"]).iter().flat_map(|j| list(&j["fasteners"])) {
+    for f in drilled(plan) {
         let Some((axis, _)) = way(&f["direction"]) else {
             continue;
         };
@@ -161,7 +169,7 @@ fn from_below(plan: &mut Value, dice: &mut Dice) -> Change {
 /// A part that is in already stands squarely behind a screw; the drill is made to reach it.
 fn long_drill(plan: &mut Value, dice: &mut Dice) -> Change {
     let mut gaps = Vec::new();
-    for f in list(&plan["joints"]).iter().flat_map(|j| list(&j["fasteners"])) {
+    for f in drilled(plan) {
         let Some((axis, grows)) = way(&f["direction"]) else {
             continue;
         };

@@ -28,7 +28,6 @@ pub const KINDS: &[Kind] = &[
     Kind("a part comes through its neighbour", "clear-path", through_neighbour),
     Kind("a thin part stands alone", "gravity", stands_alone),
     Kind("a part hangs in the air", "gravity", hangs),
-    Kind("one person holds two things and drives", "people", two_hands),
     Kind("more people than there are", "people", crowd),
     Kind("nobody holds what a helper should", "people", no_helper),
     Kind("what is held is not there", "people", holds_nothing),
@@ -328,19 +327,6 @@ fn hangs(plan: &mut Value, dice: &mut Dice) -> Change {
             && old.iter().all(|id| !shared_faces(plan, &part, id).contains(&(axis, grows)))
     }))?;
     plan["steps"][step]["hold"] = json!([]);
-    Some(())
-}
-
-fn two_hands(plan: &mut Value, dice: &mut Dice) -> Change {
-    let step =
-        dice.pick(steps(plan, |_, s| s["people"] == 1 && !list(&s["fasteners"]).is_empty()))?;
-    let body = plan["steps"][step]["body"].clone();
-    for _ in 0..2 {
-        push(
-            &mut plan["steps"][step]["hold"],
-            json!({"what": body, "with": "hand", "why": "it would move"}),
-        );
-    }
     Some(())
 }
 

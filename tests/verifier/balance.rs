@@ -55,28 +55,83 @@ fn hull(mut points: Vec<[i64; 2]>) -> Vec<[i64; 2]> {
     out
 }
 
-/// Whether a centre of gravity stays over its support when the whole is tilted by 5 degrees.
+/// How a thing lies on what carries it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rest {
+    /// It bears a tilt of 5 degrees.
+    Stands,
+    /// Its centre is over what carries it, too near the edge.
+    Tips,
+    /// Nothing carries it, or only beside its centre.
+    Lifted,
+}
+
+/// How far inside the hull of the support the centre stays when the whole is tilted by 5 degrees,
+/// and without a tilt. Nothing when nothing carries it.
 ///
 /// `support` lists rectangles across `down`, each with its depth along it.
-pub fn is_stable(down: Way, centre: [f64; 3], support: &[(i64, [[i64; 2]; 2])]) -> bool {
-    let Some(lowest) = support.iter().map(|s| s.0).max() else {
-        return false;
-    };
+fn margins(
+    down: Way,
+    centre: [f64; 3],
+    support: &[(i64, [[i64; 2]; 2])],
+) -> Option<(f64, f64, f64)> {
+    let lowest = support.iter().map(|s| s.0).max()?;
     let corners = support
         .iter()
         .flat_map(|(_, [u, v])| [[u[0], v[0]], [u[1], v[0]], [u[1], v[1]], [u[0], v[1]]]);
     let hull = hull(corners.collect());
     if hull.len() < 3 {
-        return false;
+        return None;
     }
     let sign = if down.grows() { 1.0 } else { -1.0 };
     let height = (lowest as f64 - sign * centre[down.axis()]).max(0.0);
     let [p, q] = down.across().map(|a| centre[a]);
-    hull.iter().zip(hull.iter().cycle().skip(1)).all(|(a, b)| {
+    let inside = |a: &[i64; 2], b: &[i64; 2]| {
         let (du, dv) = ((b[0] - a[0]) as f64, (b[1] - a[1]) as f64);
-        let inside = (du * (q - a[1] as f64) - dv * (p - a[0] as f64)) / du.hypot(dv);
-        inside + SLACK >= height * TILT
-    })
+        (du * (q - a[1] as f64) - dv * (p - a[0] as f64)) / du.hypot(dv)
+    };
+    let edges = hull.iter().zip(hull.iter().cycle().skip(1));
+    let least = edges.map(|(a, b)| inside(a, b)).fold(f64::INFINITY, f64::min);
+    Some((least - height * TILT, least, height))
+}
+
+/// Whether a centre of gravity stays over its support when the whole is tilted by 5 degrees.
+pub fn is_stable(down: Way, centre: [f64; 3], support: &[(i64, [[i64; 2]; 2])]) -> bool {
+    margins(down, centre, support).is_some_and(|(tilted, ..)| tilted + SLACK >= 0.0)
+}
+
+/// As [`is_stable`], beyond what rounding the angle or the centre could make of it.
+pub fn is_surely_stable(down: Way, centre: [f64; 3], support: &[(i64, [[i64; 2]; 2])]) -> bool {
+    margins(down, centre, support)
+        .is_some_and(|(tilted, _, height)| tilted - SLACK - height / 1_000.0 > 0.0)
+}
+
+/// The ways in which a thing that does not stand may be said to lie: both where its centre is
+/// outside the hull of what carries it, and yet not beyond its ends.
+pub fn rest(down: Way, centre: [f64; 3], support: &[(i64, [[i64; 2]; 2])]) -> Vec<Rest> {
+    let mut out = Vec::new();
+    if is_stable(down, centre, support) {
+        out.push(Rest::Stands);
+    }
+    if is_surely_stable(down, centre, support) {
+        return out;
+    }
+    let over = |slack: f64| {
+        down.across().into_iter().enumerate().all(|(i, a)| {
+            let ends = support.iter().map(|s| s.1[i]);
+            let low = ends.clone().map(|e| e[0]).min().unwrap_or(i64::MAX) as f64;
+            let high = ends.map(|e| e[1]).max().unwrap_or(i64::MIN) as f64;
+            low - slack <= centre[a] && centre[a] <= high + slack
+        })
+    };
+    let within = margins(down, centre, support).map_or(f64::NEG_INFINITY, |m| m.1);
+    if over(SLACK) {
+        out.push(Rest::Tips);
+    }
+    if within < SLACK {
+        out.push(Rest::Lifted);
+    }
+    out
 }
 
 #[cfg(test)]
@@ -87,6 +142,7 @@ mod tests {
     fn part(b: Block) -> Part {
         Part {
             id: "panel".into(),
+            group: "main".into(),
             kind: "panel".into(),
             length: 0,
             width: 0,

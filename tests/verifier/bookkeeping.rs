@@ -6,10 +6,8 @@ use super::Violation;
 use super::file::{Action, PlanFile};
 use super::replay::{Moment, Replay};
 
-/// Name of the rule for ids, numbers and counts.
+/// Name of the rule.
 pub const RULE: &str = "bookkeeping";
-/// Name of the rule for the sums a plan gives of itself.
-pub const COST: &str = "cost";
 
 /// The body that the finished piece is.
 const MAIN: &str = "main";
@@ -24,28 +22,6 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
     for m in &replay.moments {
         shape(m, &mut out);
     }
-    out
-}
-
-/// The sums a plan gives of itself must follow from its steps.
-pub fn judge_cost(replay: &Replay<'_>) -> Vec<Violation> {
-    let plan = replay.plan;
-    let turns = plan.steps.iter().filter(|s| s.action == Action::Turn).count();
-    let helped = plan.steps.iter().filter(|s| s.people > 1).count();
-    let minutes: u64 = plan.steps.iter().map(|s| u64::from(s.minutes)).sum();
-    let mut out = Vec::new();
-    let mut sum = |what: &str, said: u64, counted: u64| {
-        if said != counted {
-            out.push(Violation::new(
-                COST,
-                0,
-                format!("{what}: the plan says {said}, its steps give {counted}"),
-            ));
-        }
-    };
-    sum("turns", plan.cost.turns as u64, turns as u64);
-    sum("helper steps", plan.cost.helper_steps as u64, helped as u64);
-    sum("minutes", plan.cost.minutes, minutes);
     out
 }
 
@@ -156,12 +132,12 @@ fn bodies(replay: &Replay<'_>, out: &mut Vec<Violation>) {
             out.push(Violation::new(RULE, n, "brings loose parts and a body at once"));
         }
     }
-    for (name, parts) in &replay.left {
-        if *name != MAIN && !parts.is_empty() {
+    for (name, body) in &replay.left {
+        if *name != MAIN && !body.parts.is_empty() {
             out.push(Violation::new(RULE, 0, format!("{name} never joins {MAIN}")));
         }
     }
-    let whole = replay.left.get(MAIN).map_or(0, std::collections::BTreeSet::len);
+    let whole = replay.left.get(MAIN).map_or(0, |body| body.parts.len());
     if whole != replay.plan.parts.len() {
         let of = replay.plan.parts.len();
         out.push(Violation::new(RULE, 0, format!("{MAIN} ends with {whole} of {of} parts")));
@@ -181,7 +157,9 @@ fn shape(m: &Moment<'_>, out: &mut Vec<Violation>) {
         }
         Action::Drive if s.fasteners.is_empty() => bad("drives no screw"),
         Action::Check if s.checks.is_empty() => bad("checks nothing"),
-        Action::Turn | Action::SetAside if !s.fasteners.is_empty() || !s.joints.is_empty() => {
+        Action::Turn | Action::SetAside | Action::Wait | Action::Unclamp
+            if !s.fasteners.is_empty() || !s.joints.is_empty() =>
+        {
             bad("moves the body while it is worked on");
         }
         _ => {}

@@ -1,171 +1,113 @@
-//! Nothing left loose: what is not screwed or glued to the rest is captive, slides, or is held.
+//! Nothing left loose: what goes in is fastened, let in, or slides, and in the end all is one.
 
 use std::collections::BTreeSet;
 
 use super::Violation;
-use super::file::{HoldWith, JointKind};
+use super::file::JointKind;
 use super::gravity::rests;
-use super::replay::{Moment, Replay};
-use super::space::{Way, can_leave, reach, touch};
+use super::replay::{Moment, Replay, fastens};
+use super::space::{Way, can_leave};
 
 /// Name of the rule.
 pub const RULE: &str = "fastened";
 
-/// What counts as belonging to the body besides screws, glue and being captive.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Body {
-    /// Lying still: what slides stays, what sits in a groove stays when it cannot fall out of it.
-    AtRest,
-    /// Lifted and turned: neither counts.
-    Carried,
-    /// Finished: what slides counts.
-    Finished,
-}
+type Parts = BTreeSet<usize>;
 
-/// Joints in which the two parts hold together by themselves.
-///
-/// Glue alone counts only where no screw is meant to be: else it is still wet.
-fn fast(replay: &Replay<'_>, m: &Moment<'_>) -> Vec<[usize; 2]> {
-    let plan = replay.plan;
-    let holds = |j: &usize| {
-        let joint = &plan.joints[*j];
-        matches!(joint.kind, JointKind::Butt | JointKind::Dado | JointKind::Overlay)
-            && if joint.fasteners.is_empty() {
-                joint.glue
-            } else {
-                joint.fasteners.iter().any(|f| m.driven.contains(f.id.as_str()))
-            }
-    };
-    m.closed.iter().filter(|j| holds(j)).filter_map(|j| plan.ends(*j)).collect()
-}
-
-/// Splits parts into lumps that hold together, the heaviest first.
-fn lumps(replay: &Replay<'_>, m: &Moment<'_>, parts: &BTreeSet<usize>) -> Vec<BTreeSet<usize>> {
-    let pairs = fast(replay, m);
-    let mut rest = parts.clone();
-    let mut out: Vec<BTreeSet<usize>> = Vec::new();
-    while let Some(seed) = rest.pop_first() {
-        let mut lump = BTreeSet::from([seed]);
-        loop {
-            let linked = |p: &usize| {
-                pairs
-                    .iter()
-                    .any(|[a, b]| (a == p && lump.contains(b)) || (b == p && lump.contains(a)))
-            };
-            let Some(next) = rest.iter().copied().find(linked) else {
-                break;
-            };
-            rest.remove(&next);
-            lump.insert(next);
+/// Splits items into lumps that closed joints hold together, each with its number of items.
+pub fn lumps(replay: &Replay<'_>, m: &Moment<'_>, items: &[Parts]) -> Vec<(Parts, usize)> {
+    let mut out: Vec<(Parts, usize)> = items.iter().map(|i| (i.clone(), 1)).collect();
+    let closed = m.closed.iter().filter(|j| fastens(replay.plan, **j));
+    for ends in
+        closed.filter(|j| m.is_closed(replay.plan, **j)).filter_map(|j| replay.plan.ends(*j))
+    {
+        let [a, b] = ends.map(|p| out.iter().position(|(lump, _)| lump.contains(&p)));
+        let (Some(a), Some(b)) = (a, b) else { continue };
+        if a != b {
+            let (parts, count) = out.remove(a.max(b));
+            out[a.min(b)].0.extend(parts);
+            out[a.min(b)].1 += count;
         }
-        out.push(lump);
     }
-    let mass = |l: &BTreeSet<usize>| l.iter().map(|p| replay.plan.parts[*p].mass_g).sum::<i64>();
-    out.sort_by_key(|l| std::cmp::Reverse(mass(l)));
     out
 }
 
-/// The parts that belong to the body, and the lumps that lie loose in it.
-pub fn attached(
-    replay: &Replay<'_>,
-    m: &Moment<'_>,
-    parts: &BTreeSet<usize>,
-    body: Body,
-) -> (BTreeSet<usize>, Vec<BTreeSet<usize>>) {
-    let mut loose = lumps(replay, m, parts);
-    if loose.is_empty() {
-        return (BTreeSet::new(), loose);
-    }
-    let mut whole = loose.remove(0);
-    // A lump that is captive may be what keeps the next one captive.
-    while let Some(i) = loose.iter().position(|lump| belongs(replay, m, lump, &whole, body)) {
-        whole.extend(loose.remove(i));
-    }
-    (whole, loose)
+/// Whether the rest keeps a lump in whichever way it would move.
+fn shut_in(replay: &Replay<'_>, lump: &Parts, all: &Parts) -> bool {
+    let rest: Parts = all.difference(lump).copied().collect();
+    let (solid, around) = (replay.solid(lump), replay.solid(&rest));
+    Way::ALL.into_iter().all(|way| !can_leave(way, &solid, &around))
 }
 
-fn belongs(
+/// The lumps that the largest would leave behind when it is moved, or in the end.
+///
+/// Of several that are largest any may be the one that is moved.
+pub fn left_behind(
     replay: &Replay<'_>,
     m: &Moment<'_>,
-    lump: &BTreeSet<usize>,
-    whole: &BTreeSet<usize>,
-    body: Body,
-) -> bool {
+    items: &[Parts],
+    may_slide: bool,
+) -> Vec<Parts> {
+    let all: Parts = items.iter().flatten().copied().collect();
+    let lumps = lumps(replay, m, items);
+    let most = lumps.iter().map(|l| l.1).max().unwrap_or(0);
+    let slides = |lump: &Parts, base: &Parts| {
+        let between = replay.between(lump, base);
+        may_slide && between.iter().any(|j| replay.plan.joints[*j].kind == JointKind::Slide)
+    };
+    let loose = |base: &Parts| -> Vec<Parts> {
+        let others = lumps.iter().map(|l| &l.0).filter(|l| *l != base);
+        others.filter(|l| !slides(l, base) && !shut_in(replay, l, &all)).cloned().collect()
+    };
+    let bases = lumps.iter().filter(|l| l.1 == most).map(|l| loose(&l.0));
+    bases.min_by_key(Vec::len).unwrap_or_default()
+}
+
+/// Whether something keeps what went in once the hands are gone.
+fn kept(replay: &Replay<'_>, m: &Moment<'_>, lump: &Parts) -> bool {
     let plan = replay.plan;
-    let joined_by = |kind: JointKind| {
-        m.closed.iter().filter(|j| plan.joints[**j].kind == kind).filter_map(|j| plan.ends(*j)).any(
-            |[a, b]| {
-                (lump.contains(&a) && whole.contains(&b))
-                    || (lump.contains(&b) && whole.contains(&a))
-            },
-        )
-    };
-    // In the finished piece a panel that should be captive is not let off because it also slides.
-    let slides = match body {
-        Body::AtRest => true,
-        Body::Carried => false,
-        Body::Finished => lump.len() > 1 || !joined_by(JointKind::Groove),
-    };
-    if slides && joined_by(JointKind::Slide) {
+    let others: Parts = m.after().difference(lump).copied().collect();
+    let joints = replay.between(lump, &others);
+    let closed: Vec<usize> = joints
+        .iter()
+        .copied()
+        .filter(|j| m.step.joints.contains(&plan.joints[*j].id) && m.is_closed(plan, *j))
+        .collect();
+    if closed.iter().any(|j| fastens(plan, *j)) {
         return true;
     }
-    let (solid, rest) = (replay.solid(lump), replay.solid(whole));
+    let of = |kinds: &[JointKind], j: &usize| kinds.contains(&plan.joints[*j].kind);
     let face = m.step.bench_face;
-    if body == Body::AtRest && joined_by(JointKind::Groove) {
-        let on_bench = replay.bench(m).is_some_and(|bench| reach(face, &solid) == Some(bench));
-        if on_bench || !can_leave(face, &solid, &rest) {
-            return true;
-        }
+    let let_in = closed.iter().any(|j| of(&[JointKind::Groove, JointKind::Dado], j));
+    let falls = can_leave(face, &replay.solid(lump), &replay.solid(&others));
+    if let_in && (!falls || rests(replay, m, lump)) {
+        return true;
     }
-    joined_by(JointKind::Groove) && Way::ALL.into_iter().all(|way| !can_leave(way, &solid, &rest))
+    let slides = !closed.is_empty() && joints.iter().all(|j| of(&[JointKind::Slide], j));
+    slides && rests(replay, m, lump)
 }
 
-/// Whether the step says of a lump that something holds it, and that something can.
-pub fn held(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> bool {
-    let joining = m.step.joins.as_deref().filter(|_| lump.is_subset(&m.arriving));
-    m.step.hold.iter().any(|h| {
-        let named = joining == Some(h.what.as_str())
-            || replay.plan.part(&h.what).is_some_and(|p| lump.contains(&p));
-        named
-            && match h.with {
-                HoldWith::Bench => rests(replay, m, lump),
-                HoldWith::Spacer => {
-                    m.step.spacer.as_ref().is_some_and(|s| touch(&[s.at], &replay.solid(lump)))
-                }
-                HoldWith::Clamp | HoldWith::Hand | HoldWith::Helper => true,
-            }
-    })
-}
-
-/// Judges every step and the end.
+/// Judges everything that goes in, and the end.
 pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
     let mut out = Vec::new();
+    let mut last = std::collections::BTreeMap::new();
     for m in &replay.moments {
-        for lump in attached(replay, m, &m.after(), Body::AtRest).1 {
-            if !held(replay, m, &lump) {
-                let ids = replay.names(&lump);
+        last.insert(m.step.body.as_str(), m);
+        for lump in m.lumps().iter().filter(|_| m.adds()) {
+            if !kept(replay, m, lump) {
+                let ids = replay.names(lump);
                 out.push(Violation::new(
                     RULE,
                     m.step.n,
-                    format!("{ids} is loose and nothing holds it"),
-                ));
-            }
-        }
-        if m.step.joins.is_some() {
-            for lump in attached(replay, m, &m.arriving, Body::Carried).1 {
-                let ids = replay.names(&lump);
-                out.push(Violation::new(
-                    RULE,
-                    m.step.n,
-                    format!("{ids} is loose in the body that joins"),
+                    format!("{ids} is loose and nothing keeps it"),
                 ));
             }
         }
     }
-    if let Some(m) = replay.moments.last() {
-        for lump in attached(replay, m, &m.after(), Body::Finished).1 {
+    // A body ends with its last step: before it joins, or with the plan.
+    for m in last.into_values() {
+        for lump in left_behind(replay, m, &m.items, true) {
             let ids = replay.names(&lump);
-            out.push(Violation::new(RULE, 0, format!("{ids} is left unfastened")));
+            out.push(Violation::new(RULE, m.step.n, format!("{ids} is left unfastened")));
         }
     }
     out

@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use super::shop::{ClampPlace, Workshop};
 use super::space::{Block, Way};
 
 /// Name of the rule.
@@ -32,35 +33,13 @@ pub struct PlanFile {
     pub findings: Vec<Finding>,
 }
 
-/// Tools and room.
-#[derive(Debug, Deserialize)]
-pub struct Workshop {
-    /// Tip of the bit to the back of the drill.
-    pub drill_length: i64,
-    /// Widest part of the drill.
-    pub drill_width: i64,
-    /// Clear width round the bit.
-    pub bit_width: i64,
-    /// How far the bit stands out.
-    pub bit_length: i64,
-    /// Bench top above the floor.
-    pub bench_height: i64,
-    /// Height of the strips the work lies on.
-    #[serde(default)]
-    pub bearers: i64,
-    /// Highest screw above the floor.
-    pub reach_height: i64,
-    /// Longest opening of each clamp.
-    pub clamps: Vec<i64>,
-    /// Who is there.
-    pub people: u32,
-}
-
 /// A part.
 #[derive(Debug, Deserialize)]
 pub struct Part {
     /// Its id.
     pub id: String,
+    /// The body it belongs to.
+    pub group: String,
     /// `panel` or `hardware`.
     pub kind: String,
     /// Longest way.
@@ -113,6 +92,8 @@ pub enum JointKind {
 pub struct Fastener {
     /// Its id.
     pub id: String,
+    /// Which screw: with the gauge it says which bit drives it.
+    pub kind: String,
     /// Gauge number.
     pub gauge: i64,
     /// Head to tip.
@@ -184,6 +165,12 @@ pub struct Step {
     pub people: u32,
     /// How long it takes.
     pub minutes: u32,
+    /// Screws that another tool drives than the drill.
+    #[serde(default)]
+    pub drivers: Vec<DriverUse>,
+    /// Clamps that stay on until the glue has cured.
+    #[serde(default)]
+    pub clamps: Vec<ClampPlace>,
     /// What must not move.
     pub hold: Vec<Hold>,
     /// What sets a distance.
@@ -216,6 +203,18 @@ pub struct Hold {
     pub what: String,
     /// What holds it.
     pub with: HoldWith,
+    /// Where the clamp goes.
+    #[serde(default)]
+    pub clamp: Option<ClampPlace>,
+}
+
+/// Screws that another tool drives.
+#[derive(Debug, Deserialize)]
+pub struct DriverUse {
+    /// Name of the tool.
+    pub tool: String,
+    /// Ids of the screws.
+    pub fasteners: Vec<String>,
 }
 
 /// A loose part that sets a distance.
@@ -245,14 +244,27 @@ pub struct Check {
 }
 
 /// What the plan says it costs.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
 pub struct Cost {
     /// Steps for two.
-    pub helper_steps: usize,
-    /// Turns.
-    pub turns: usize,
+    pub helper_steps: u64,
+    /// Turns, and parts held in the air.
+    pub handlings: u64,
+    /// Things held.
+    pub holds: u64,
+    /// Distances that nothing sets.
+    pub measured: u64,
+    /// Changes of bit, clamps put on, joints driven by another tool.
+    pub tool_changes: u64,
     /// Working time.
     pub minutes: u64,
+    /// Departures from the cut list.
+    pub scatter: u64,
+    /// Turns.
+    pub turns: u64,
+    /// Parts held in the air.
+    pub lifted: u64,
 }
 
 /// A remark.
@@ -309,16 +321,7 @@ impl PlanFile {
 
     /// Every number that geometry adds or multiplies.
     fn numbers(&self) -> Vec<i64> {
-        let w = &self.workshop;
-        let mut all = vec![
-            w.drill_length,
-            w.drill_width,
-            w.bit_width,
-            w.bit_length,
-            w.bench_height,
-            w.bearers,
-            w.reach_height,
-        ];
+        let mut all = self.workshop.numbers();
         for p in &self.parts {
             all.extend([p.length, p.width, p.thickness, p.mass_g]);
             all.extend(p.boxes.iter().flatten());
@@ -331,6 +334,10 @@ impl PlanFile {
             if let Some(spacer) = &s.spacer {
                 all.push(spacer.dimension);
                 all.extend(spacer.at);
+            }
+            let held = s.hold.iter().filter_map(|h| h.clamp.as_ref());
+            for clamp in s.clamps.iter().chain(held) {
+                all.extend(clamp.numbers());
             }
             for c in &s.checks {
                 all.push(c.tolerance);

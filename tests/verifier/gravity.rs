@@ -3,20 +3,24 @@
 use std::collections::BTreeSet;
 
 use super::Violation;
-use super::balance::{centre, is_stable};
-use super::fastened::{Body, attached, held};
-use super::file::Action;
+use super::balance::{Rest, centre, is_stable, is_surely_stable, rest};
+use super::file::{Action, HoldWith};
 use super::replay::{Moment, Replay};
-use super::space::contacts;
+use super::space::{contacts, reach, touch};
 
 /// Name of the rule.
 pub const RULE: &str = "gravity";
 
 type Support = Vec<(i64, [[i64; 2]; 2])>;
 
-/// Where parts lie on the bench.
-fn on_bench(replay: &Replay<'_>, m: &Moment<'_>, parts: &BTreeSet<usize>) -> Support {
-    let (face, bench) = (m.step.bench_face, replay.bench(m));
+/// Where parts lie on the bench, when they lie on it.
+fn on_bench(
+    replay: &Replay<'_>,
+    m: &Moment<'_>,
+    parts: &BTreeSet<usize>,
+    bench: Option<i64>,
+) -> Support {
+    let face = m.step.bench_face;
     let [p, q] = face.across();
     replay
         .solid(parts)
@@ -26,48 +30,81 @@ fn on_bench(replay: &Replay<'_>, m: &Moment<'_>, parts: &BTreeSet<usize>) -> Sup
         .collect()
 }
 
-/// Whether some parts, taken as one lump, rest by themselves on the bench, on what else is in the
-/// body and on the spacer.
-pub fn rests(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> bool {
-    let face = m.step.bench_face;
+/// What carries some parts that go in: the bench and what was in the body before.
+fn carried(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> Support {
     let below: BTreeSet<usize> = m.after().difference(lump).copied().collect();
-    let mut under = replay.solid(&below);
-    under.extend(m.step.spacer.as_ref().map(|s| s.at));
-    let mut support = on_bench(replay, m, lump);
-    support.extend(contacts(face, &replay.solid(lump), &under));
-    let centre = centre(lump.iter().filter_map(|p| replay.plan.parts.get(*p)));
-    centre.is_some_and(|c| is_stable(face, c, &support))
+    let mut support = on_bench(replay, m, lump, replay.bench(m));
+    support.extend(contacts(m.step.bench_face, &replay.solid(lump), &replay.solid(&below)));
+    support
+}
+
+fn centre_of(replay: &Replay<'_>, lump: &BTreeSet<usize>) -> Option<[f64; 3]> {
+    centre(lump.iter().filter_map(|p| replay.plan.parts.get(*p)))
+}
+
+/// Whether some parts, taken as one lump, rest by themselves on the bench and on what else is in
+/// the body.
+pub fn rests(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> bool {
+    let support = carried(replay, m, lump);
+    centre_of(replay, lump).is_some_and(|c| is_stable(m.step.bench_face, c, &support))
+}
+
+/// The ways in which what goes in may be said to lie.
+pub fn lies(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> Vec<Rest> {
+    let support = carried(replay, m, lump);
+    centre_of(replay, lump).map_or(vec![Rest::Lifted], |c| rest(m.step.bench_face, c, &support))
+}
+
+/// Whether a body of these parts stands, and whether it does so beyond doubt.
+pub fn stands(replay: &Replay<'_>, m: &Moment<'_>, body: &BTreeSet<usize>) -> [bool; 2] {
+    let face = m.step.bench_face;
+    let support = on_bench(replay, m, body, reach(face, &replay.solid(body)));
+    centre_of(replay, body)
+        .map_or([false; 2], |c| [is_stable(face, c, &support), is_surely_stable(face, c, &support)])
+}
+
+/// Whether the step says of some parts that something holds them, and that something can.
+pub fn held(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> bool {
+    m.step.hold.iter().filter(|h| m.names(replay.plan, &h.what, lump)).any(|h| match h.with {
+        HoldWith::Bench => rests(replay, m, lump),
+        HoldWith::Spacer => {
+            m.step.spacer.as_ref().is_some_and(|s| touch(&[s.at], &replay.solid(lump)))
+        }
+        HoldWith::Clamp | HoldWith::Hand | HoldWith::Helper => true,
+    })
 }
 
 /// Judges every step in which something lies on the bench.
 pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
     let mut out = Vec::new();
     for m in replay.moments.iter().filter(|m| m.step.action != Action::SetAside) {
-        let lumps: Vec<BTreeSet<usize>> = match m.step.joins {
-            Some(_) => vec![m.arriving.clone()],
-            None => m.arriving.iter().map(|p| BTreeSet::from([*p])).collect(),
-        };
-        for lump in lumps.iter().filter(|l| !l.is_empty()) {
-            let by_body = m.before.is_empty() && m.held(&m.step.body);
-            if !by_body && !held(replay, m, lump) && !rests(replay, m, lump) {
-                let ids = replay.names(lump);
-                out.push(Violation::new(
-                    RULE,
-                    m.step.n,
-                    format!("{ids} would fall while it is put in"),
-                ));
+        let mut bad = |what: String| out.push(Violation::new(RULE, m.step.n, what));
+        let by_body = m.before.is_empty() && m.step.hold.iter().any(|h| h.what == m.step.body);
+        let mut fell = false;
+        for lump in m.lumps() {
+            if !by_body && !held(replay, m, &lump) && !rests(replay, m, &lump) {
+                bad(format!("{} would fall while it is put in", replay.names(&lump)));
+                fell = true;
             }
         }
         if m.before.is_empty() {
             continue;
         }
-        let (whole, _) = attached(replay, m, &m.after(), Body::AtRest);
-        let steadied = m.held(&m.step.body) || held(replay, m, &whole);
-        let centre = centre(whole.iter().filter_map(|p| replay.plan.parts.get(*p)));
-        let stands =
-            centre.is_some_and(|c| is_stable(m.step.bench_face, c, &on_bench(replay, m, &whole)));
-        if !steadied && !stands {
-            out.push(Violation::new(RULE, m.step.n, format!("{} would tip over", m.step.body)));
+        let body = &m.step.body;
+        let steadied = m.body_held(replay.plan);
+        if m.step.action == Action::Turn {
+            if !stands(replay, m, &m.before)[0] {
+                bad(format!("{body} does not stand on the face it is turned onto"));
+            }
+        } else if !steadied && !stands(replay, m, &m.before)[0] {
+            bad(format!("{body} would tip over"));
+        } else if m.adds()
+            && !fell
+            && !steadied
+            && !m.lumps().iter().any(|l| held(replay, m, l))
+            && !stands(replay, m, &m.after())[0]
+        {
+            bad(format!("{body} would tip over with what goes in"));
         }
     }
     out

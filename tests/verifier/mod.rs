@@ -6,18 +6,25 @@
 //! [`Violation`]s; an empty list from [`verify`] is a plan that can be followed at the bench.
 
 pub mod balance;
+pub mod bodies;
 pub mod bookkeeping;
 pub mod checks;
+pub mod clamps;
+pub mod cost;
 pub mod fastened;
 pub mod file;
+pub mod glue;
 pub mod gravity;
+pub mod holding;
 pub mod parts;
 pub mod path;
 pub mod people;
 pub mod replay;
 pub mod screws;
+pub mod shop;
 pub mod space;
 pub mod spacers;
+pub mod tape;
 pub mod tools;
 pub mod turns;
 
@@ -52,9 +59,10 @@ impl std::fmt::Display for Violation {
 type Rule = (&'static str, fn(&Replay<'_>) -> Vec<Violation>);
 
 /// Every rule that needs the plan's replay.
-pub const RULES: [Rule; 14] = [
+pub const RULES: [Rule; 20] = [
     (bookkeeping::RULE, bookkeeping::judge),
-    (bookkeeping::COST, bookkeeping::judge_cost),
+    (cost::RULE, cost::judge),
+    (bodies::RULE, bodies::judge),
     (parts::RULE, parts::judge),
     (path::CLEAR, path::judge_clear),
     (path::PLANE, path::judge_plane),
@@ -64,8 +72,13 @@ pub const RULES: [Rule; 14] = [
     (fastened::RULE, fastened::judge),
     (turns::RULE, turns::judge),
     (gravity::RULE, gravity::judge),
+    (holding::RULE, holding::judge),
+    (clamps::RULE, clamps::judge),
+    (glue::RULE, glue::judge),
+    (glue::WET, glue::judge_wet),
     (spacers::RULE, spacers::judge),
     (checks::RULE, checks::judge),
+    (tape::RULE, tape::judge),
     (people::RULE, people::judge),
 ];
 

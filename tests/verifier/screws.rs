@@ -113,6 +113,14 @@ pub fn judge_time(replay: &Replay<'_>) -> Vec<Violation> {
                     format!("joint {id} is closed without both its parts"),
                 ));
             }
+            let screws = plan.joint(id).map_or(&[][..], |j| &plan.joints[j].fasteners);
+            if let Some(f) = screws.iter().find(|f| !m.step.fasteners.contains(&f.id)) {
+                out.push(Violation::new(
+                    TIME,
+                    m.step.n,
+                    format!("joint {id} is closed without its screw {}", f.id),
+                ));
+            }
         }
         for id in &m.step.fasteners {
             let Some((joint, _)) = plan.fastener(id) else {

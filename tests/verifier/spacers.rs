@@ -9,7 +9,9 @@ use super::space::{Block, Way, can_leave, contacts, is_solid, overlap, reach};
 pub const RULE: &str = "spacer";
 
 /// By how much a spacer may miss the distance it sets, micrometres.
-const MISFIT: i64 = 500;
+///
+/// Common practice, no source.
+const MISFIT: i64 = 300;
 
 /// Judges every spacer.
 pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
@@ -28,15 +30,20 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
 }
 
 fn faults(replay: &Replay<'_>, m: &Moment<'_>, spacer: &Spacer) -> Vec<String> {
-    let Some(index) = replay.plan.part(&spacer.part) else {
-        return vec!["does not exist".into()];
-    };
-    let part = &replay.plan.parts[index];
     let mut out = Vec::new();
-    if m.placed.contains(&index) {
-        out.push("is built in already".into());
-    }
-    let sizes = [part.length, part.width, part.thickness];
+    let offcut = replay.plan.workshop.offcuts.iter().find(|o| o.id == spacer.part);
+    let sizes = match (replay.plan.part(&spacer.part), offcut) {
+        (Some(index), _) => {
+            let part = &replay.plan.parts[index];
+            // Whatever body it went into: it is no longer loose.
+            if m.placed.contains(&index) {
+                out.push("is built in already".into());
+            }
+            [part.length, part.width, part.thickness]
+        }
+        (None, Some(o)) => [o.length, o.width, o.thickness],
+        (None, None) => return vec!["does not exist".into()],
+    };
     if !sizes.contains(&spacer.dimension) {
         out.push(format!("is {} on no side", spacer.dimension));
     }

@@ -1,9 +1,11 @@
-//! Which face lies on the bench: it changes only by a turn, and only what holds together is turned.
+//! Which face lies on the bench: it changes only by a turn, only what holds together is turned, and
+//! the finished body fits the bench that way.
 
 use super::Violation;
-use super::fastened::{Body, attached, held};
+use super::fastened::left_behind;
 use super::file::Action;
 use super::replay::Replay;
+use super::space::{Way, extents};
 
 /// Name of the rule.
 pub const RULE: &str = "turns";
@@ -23,17 +25,30 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
                 if !turned {
                     bad(format!("turns nothing: {:?} lay on the bench before", s.bench_face));
                 }
+                for lump in left_behind(replay, m, &m.items, false) {
+                    bad(format!("{} would fall out", replay.names(&lump)));
+                }
             }
             _ if turned => bad(format!("{} lies on {:?} without a turn", s.body, s.bench_face)),
             _ => {}
         }
-        if matches!(s.action, Action::Turn | Action::SetAside) {
-            for lump in attached(replay, m, &m.before, Body::Carried).1 {
-                if !held(replay, m, &lump) {
-                    bad(format!("{} would fall out", replay.names(&lump)));
-                }
-            }
+        if (turned || m.face_before.is_none()) && !fits(replay, &s.body, s.bench_face) {
+            bad(format!("{} does not fit the bench on {:?}", s.body, s.bench_face));
         }
     }
     out
+}
+
+/// Whether the finished body fits the bench on a face, or on no face at all.
+fn fits(replay: &Replay<'_>, body: &str, face: Way) -> bool {
+    let shop = &replay.plan.workshop;
+    let last = replay.moments.iter().rfind(|m| m.step.body == body);
+    let Some(size) = last.and_then(|m| extents(&replay.solid(&m.after()))) else {
+        return true;
+    };
+    let lies = |way: Way| {
+        let [a, b] = way.across().map(|axis| size[axis]);
+        a.max(b) <= shop.bench_length && a.min(b) <= shop.bench_width
+    };
+    lies(face) || !Way::ALL.into_iter().any(lies)
 }

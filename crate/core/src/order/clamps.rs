@@ -27,7 +27,7 @@ const INSET: i64 = 20_000;
 /// A place where a clamp presses a joint together, before asking what is in its way.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ClampRoom {
-    /// The jaws; one of them with its screw.
+    /// The fixed jaw, then the other with its screw.
     pub jaws: [Box3; 2],
     /// The bar.
     pub bar: Box3,
@@ -151,7 +151,9 @@ fn room(
         b.max[axis] = to;
         b
     };
-    let jaws = [across(low - before, low), across(high, high + after)];
+    let (lower, upper) = (across(low - before, low), across(high, high + after));
+    // The fixed jaw first.
+    let jaws = if screw_last { [lower, upper] } else { [upper, lower] };
     let mut bar = across(low - before, high + after);
     let third = 3 - axis - side.axis();
     bar.min[third] = middle[third] - BAR[0] / 2;

@@ -360,6 +360,15 @@ fn fits(
     if members(there).any(|i| scene.items[i].solid.intersects(&solid)) {
         return None;
     }
+    // It lies there while the screws are driven.
+    let in_the_way = |l: usize| {
+        let rooms =
+            scene.tool(l, there, face, scene.plane(there, face)).map(|t| &scene.links[l].rooms[t]);
+        rooms.into_iter().flatten().any(|r| r.solid.intersects(&solid))
+    };
+    if members(scene.links_of(item, set)).any(in_the_way) {
+        return None;
+    }
     let meets_part =
         solid.contacts(&scene.items[item].solid).iter().any(|c| c.direction == gap.direction);
     // Its other end is felt flush with the mate's end, where the mate has one beside it.

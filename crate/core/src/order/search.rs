@@ -349,7 +349,10 @@ impl<'a> Searcher<'a> {
             out.push((m, placed(scene, item, state, &p), cost.plus(locking(scene, state, &p))));
         }
         if state.wet != 0 {
-            if let Some((to, cost)) = self.step(task, state, Move::Wait) {
+            // Nobody holds it that long.
+            if scene.stands(state.set, state.face())
+                && let Some((to, cost)) = self.step(task, state, Move::Wait)
+            {
                 out.push((Move::Wait, to, cost));
             }
         } else if state.set.count_ones() > 1 && scene.is_one(state.set, state.closed) {

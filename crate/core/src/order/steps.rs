@@ -170,7 +170,7 @@ impl Writer<'_> {
             let (Move::LayOut(item, _) | Move::Place(item, _)) = *m else { continue };
             let own = &scene.items[item];
             if let Content::Body(other) = own.content
-                && bodies[other].is_set
+                && (bodies[other].is_set || matches!(m, Move::LayOut(..)))
                 && !own.parts.iter().any(|p| spacers.contains(p))
             {
                 self.body(other);
