@@ -27,8 +27,9 @@ const wordOf = (face) => FACES.find(([code]) => code === face)?.[1] ?? "bottom";
  * Parts of the piece itself after a step, bodies that joined it included, and how it lies then.
  * @param {Plan} plan
  * @param {number} n of a step
- * @returns {{ parts: string[], face: string, open: [string, string][] } | null} nothing while there is none of it;
- *   `open`: parts in it that are still to be fastened to each other
+ * @returns {{ parts: string[], face: string, open: [string, string][], beside: string[] } | null} nothing while there
+ *   is none of it; `open`: parts in it that are still to be fastened to each other; `beside`: bodies that are begun
+ *   and have not joined it
  */
 export function together(plan, n) {
   /** @type {Map<string, string[]>} */
@@ -41,6 +42,7 @@ export function together(plan, n) {
     const held = bodies.get(step.body) ?? [];
     const joined = step.joins === undefined ? [] : (bodies.get(step.joins) ?? []);
     bodies.set(step.body, [...held, ...step.parts, ...joined]);
+    if (step.joins !== undefined) bodies.delete(step.joins);
     for (const id of step.joints) closed.add(id);
     if (step.body === "main") face = step.bench_face;
   }
@@ -48,7 +50,8 @@ export function together(plan, n) {
   if (face === null || parts.length === 0) return null;
   const inside = new Set(parts);
   const open = plan.joints.filter((joint) => !closed.has(joint.id) && joint.parts.every((id) => inside.has(id))).map((joint) => joint.parts);
-  return { parts, face: wordOf(face), open };
+  const beside = [...bodies.keys()].filter((id) => id !== "main");
+  return { parts, face: wordOf(face), open, beside };
 }
 
 /** The face that the piece stands on in the end: it may always lie on that one.
@@ -144,6 +147,10 @@ export function orderChoices(app) {
     if (!found) next = "At this step nothing of the piece itself is on the bench yet.";
     else if (open) next = `At this step the ${name(open[0])} and the ${name(open[1])} are not fastened yet: go on until they are.`;
     else next = `If you are as far as this step, ${found.parts.length === 1 ? "1 part is" : `${found.parts.length} parts are`} together.`;
+    if (found && !open && found.beside.length > 0) {
+      const bodies = found.beside.map((id) => plan.bodies?.find((body) => body.id === id)?.name ?? id);
+      next += ` The file cannot say that the ${bodies.join(", and the ")} is begun as well: its steps come again.`;
+    }
     const text = already + next;
     if (which.textContent !== text) which.textContent = text;
     pick.setAttribute("aria-disabled", String(!found || open !== undefined || state.stale));

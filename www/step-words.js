@@ -55,12 +55,21 @@ function named(plan, id) {
 }
 
 /**
+ * A set may be named by all its parts; above the sentence one of them is enough.
+ * @param {string} name
+ */
+function shortened(name) {
+  const parts = name.split(/, | and /);
+  return name.length > 30 && parts.length > 1 ? `${parts[0]} and ${parts.length - 1} more` : name;
+}
+
+/**
  * @param {Plan} plan
  * @param {Step} step
  */
 function lies(plan, step) {
   // What it carries is in the sentence and in the picture.
-  const name = bodyName(plan, step.body).replace(/ with (its|\d+) .*$/, "");
+  const name = shortened(bodyName(plan, step.body).replace(/ with (its|\d+) .*$/, ""));
   // Only what has feet stands.
   if (step.bench_face === "-z" && step.body !== "main") return `${name} the right way up`;
   const held = new Set(plan.steps.filter((one) => one.body === step.body).flatMap((one) => one.parts));
@@ -136,6 +145,20 @@ function screws(plan, step) {
   );
 }
 
+/** How the core says where a line goes: on what, for what behind it, how far, from where. */
+const LINE = /^Screw line on the (.+), for the (.+) behind it: (.+) from its (.+)\.$/;
+
+/**
+ * One line, the figure first. What is not said as usual is shown as it is.
+ * @param {string} text
+ */
+function drillLine(text) {
+  const found = LINE.exec(text);
+  if (!found) return h("li", {}, fractions(sentence(text.replace(/^Screw line /, ""))));
+  const [, panel, hidden, distance, side] = found;
+  return h("li", {}, h("strong", {}, fractions(distance ?? "")), ` from the ${side} of the ${panel}: ${hidden}`);
+}
+
 /**
  * Lines to draw for screws into what lies hidden: a maker needs them at the panel.
  * @param {Step} step
@@ -144,15 +167,19 @@ function drillLines(step) {
   const texts = step.why.filter((reason) => reason.rule === DRILL_LINE).map((reason) => reason.text);
   if (texts.length === 0) return null;
   const parts = texts.map((text) => text.split(/(?<=\.) (?=[A-Z])/));
-  const lines = parts.map(([line]) => sentence((line ?? "").replace(/^Screw line /, "")));
   // What is said of each line is said once.
   const tips = [...new Set(parts.flatMap(([, ...rest]) => rest))];
   return h(
     "div",
-    { class: "lines" },
-    h("p", { class: "note", "data-kind": "lines" }, glyph("line"), h("strong", {}, lines.length === 1 ? "Draw the screw line" : "Draw the screw lines")),
-    h("ul", { "aria-label": "Screw lines" }, ...lines.map((line) => h("li", {}, fractions(line)))),
-    tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
+    { class: "lines note", "data-kind": "lines" },
+    glyph("line"),
+    h(
+      "div",
+      {},
+      h("strong", {}, texts.length === 1 ? "Draw the screw line" : "Draw the screw lines"),
+      h("ul", { "aria-label": "Screw lines" }, ...parts.map(([line]) => drillLine(line ?? ""))),
+      tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
+    ),
   );
 }
 

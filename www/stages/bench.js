@@ -111,7 +111,8 @@ export const stage = {
     const drawer = h(
       "div",
       { class: "drawer", id: "all-steps", onfocusin: () => open(true) },
-      h("div", { class: "pages" }, choices.element, list),
+      choices.element,
+      list,
       keys,
     );
     const stand = h("div", { class: "stand" });
@@ -129,6 +130,7 @@ export const stage = {
 
     /** @param {boolean} wanted */
     function open(wanted) {
+      if (wanted === drawer.hasAttribute("data-open")) return;
       drawer.toggleAttribute("data-open", wanted);
       all.setAttribute("aria-expanded", String(wanted));
       if (wanted) list.querySelector("[aria-current]")?.scrollIntoView({ block: "nearest" });

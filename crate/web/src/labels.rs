@@ -126,7 +126,10 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
 /// The name of a set may list its parts; the sentence has them all, the picture has room for one.
 fn short(name: &str) -> String {
     match name.split_once(", ").or_else(|| name.split_once(" and ")) {
-        Some((first, _)) if name.chars().count() > LONG_NAME => format!("{first} and more"),
+        Some((first, rest)) if name.chars().count() > LONG_NAME => {
+            let more = 1 + rest.matches(", ").count() + rest.matches(" and ").count();
+            format!("{first} and {more} more")
+        }
         _ => name.to_owned(),
     }
 }
@@ -211,7 +214,7 @@ mod tests {
 
     #[test]
     fn a_set_that_lists_its_parts_is_named_by_the_first() {
-        assert_eq!(short("front, left cleat of the front and right cleat"), "front and more");
+        assert_eq!(short("back, right end and right handle cleat"), "back and 2 more");
         assert_eq!(short("left side with its runner"), "left side with its runner");
         assert_eq!(short("front and back"), "front and back");
     }
