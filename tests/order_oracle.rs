@@ -200,8 +200,10 @@ fn least(assembly: &Assembly, shop: &Workshop) -> Option<[u32; 8]> {
 fn a_screw_from_below_takes_one_turn_on_bearers() {
     assert_eq!(least(&corner(false, 1), &shop(40, &[])), Some([0, 0, 1, 1, 0, 0, 7, 1]));
     // Without bearers the drill, 37.5 mm to each side of a screw 9 mm above the bench, has no room
-    // there: upside down, the board is held in the air on the other, then turned: two handlings.
-    assert_eq!(least(&corner(false, 1), &shop(0, &[])).map(|c| c[2]), Some(2));
+    // there. Upside down, the board would topple the one under it: two things to hold, as when both
+    // are stood on their ends, which saves holding one in the air.
+    let low = least(&corner(false, 1), &shop(0, &[]));
+    assert_eq!(low.map(|c| (c[0], c[2])), Some((1, 1)));
 }
 
 /// Both boards lie and stand by themselves; the clamp (1 change, 2 minutes) reaches over 118 mm with

@@ -8,10 +8,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use jointwise::findings::Severity;
-use jointwise::geometry::Direction;
+use jointwise::geometry::{Box3, Direction};
 use jointwise::scenario::{
-    Arrange, Build, Cabinet, CarcassJoint, Content, FrontStyle, Head, Interior, MaterialKind,
-    Neighbour, RunnerKind, Scenario, Seam, Shop, Space, Subject, read,
+    Arrange, Build, Cabinet, CarcassJoint, Content, FrontStyle, Head, Interior, ListedGrain,
+    ListedKind, MaterialKind, Neighbour, RunnerKind, Scenario, Seam, Shop, Space, Stuff, Subject,
+    read,
 };
 use jointwise::units::{Length, Notation};
 use jointwise::wishes::{Done, Wishes};
@@ -46,7 +47,8 @@ struct Good {
 
 fn good(text: &str) -> Good {
     let Scenario { notation, subject, shop, wishes, .. } = scenario(text);
-    let Subject::Cabinet(Cabinet { space, contents, build }) = subject else { panic!("a cabinet") };
+    let Subject::Cabinet(cabinet) = subject else { panic!("a cabinet") };
+    let Cabinet { space, contents, build } = *cabinet;
     Good { notation, space, contents, build, shop, wishes }
 }
 
@@ -116,6 +118,31 @@ fn the_workshop_shelf_arrives_whole() {
     let Interior::Shelves(shelves) = &s.build.interior else { panic!("shelves") };
     assert_eq!(shelves.heights, [Length::mm(450)]);
     assert_eq!(shelves.material, "ply-18");
+}
+
+#[test]
+fn the_tool_tray_arrives_part_by_part() {
+    let s = scenario(&text("tool-tray"));
+    let Subject::Listed(tray) = s.subject else { panic!("a listed piece") };
+    assert_eq!(tray.stands_on, Direction::Down);
+    let bodies: Vec<_> =
+        tray.bodies.iter().map(|(id, name)| (id.as_str(), name.as_str())).collect();
+    assert_eq!(bodies, [("main", "tray"), ("lift-out", "lift-out tray")]);
+    assert_eq!(tray.parts.len(), 12);
+    let divider = &tray.parts[5];
+    assert_eq!((divider.name.as_str(), divider.body.as_str()), ("left divider", "main"));
+    assert_eq!(divider.outer, Box3::new([148_000, 8000, 14_000], [160_000, 292_000, 80_000]));
+    // The dado, measured from the front's corner, is where the divider's end is.
+    assert_eq!(
+        tray.parts[0].cuts[1],
+        Box3::new([148_000, 8000, 14_000], [160_000, 12_000, 80_000])
+    );
+    let Stuff::Sheet { material, thin, grain } = &divider.stuff else { panic!("cut") };
+    assert_eq!((material.as_str(), *thin, *grain), ("ply-12", 0, ListedGrain::Length));
+    let joint = &tray.joints[2];
+    assert_eq!((joint.parts, joint.kind, joint.glue), ([0, 5], ListedKind::Dado, true));
+    let screws = joint.screws.as_ref().unwrap();
+    assert!(screws.drive.is_none() && screws.head.is_none() && screws.at.is_none());
 }
 
 #[test]
@@ -261,15 +288,29 @@ proptest! {
 
     #[test]
     fn a_good_file_with_odd_values_is_answered(
-        which in 0..3usize,
-        changes in prop::collection::vec((0..140usize, odd_value()), 1..6),
+        which in 0..4usize,
+        changes in prop::collection::vec((0..300usize, odd_value()), 1..6),
     ) {
-        let name = ["mudroom-bins", "potting-shed", "workshop-shelf"][which];
+        let name = ["mudroom-bins", "potting-shed", "workshop-shelf", "tool-tray"][which];
         let mut tree: serde_json::Value = serde_json::from_str(&text(name)).unwrap();
         for (mut n, by) in changes {
             replace(&mut tree, &mut n, &by);
         }
         sound(&tree.to_string())?;
+    }
+
+    #[test]
+    fn a_listed_piece_with_odd_values_is_built_or_told(
+        changes in prop::collection::vec((0..140usize, odd_value()), 1..4),
+    ) {
+        let mut tree: serde_json::Value =
+            serde_json::from_str(&text("cannot/one-piece-frame")).unwrap();
+        for (mut n, by) in changes {
+            replace(&mut tree, &mut n, &by);
+        }
+        let outcome = jointwise::build(&tree.to_string());
+        let told = outcome.findings.iter().any(|f| f.severity == Severity::Stop);
+        prop_assert!(outcome.plan.is_some() != told, "{:#?}", outcome.findings);
     }
 
     #[test]

@@ -10,7 +10,7 @@ import { listOf, typed, valueAt } from "./scenario.js";
  * @param {Json | undefined} value
  * @param {string} plain what a plain number means: `in`, `cm` or `mm`
  */
-function rough(value, plain) {
+export function rough(value, plain) {
   const hit = /^\s*(?:(\d+)\s*'\s*)?(\d+(?:[.,]\d+)?(?!\s*\/|\d))?[\s-]*(?:(\d+)\/(\d+))?\s*("|in|mm|cm|m)?/.exec(typed(value));
   if (!hit) return 0;
   const number = Number((hit[2] ?? "0").replace(",", ".")) + (hit[3] ? Number(hit[3]) / Number(hit[4] || 1) : 0);
@@ -26,7 +26,7 @@ function rough(value, plain) {
  * @param {string} text
  * @param {string} [anchor]
  */
-const say = (x, y, text, anchor = "middle") => s("text", { x, y, "text-anchor": anchor }, text);
+export const say = (x, y, text, anchor = "middle") => s("text", { x, y, "text-anchor": anchor }, text);
 
 /**
  * @param {number} x
@@ -35,7 +35,7 @@ const say = (x, y, text, anchor = "middle") => s("text", { x, y, "text-anchor": 
  * @param {number} high
  * @param {string} kind
  */
-const box = (x, y, w, high, kind) => s("rect", { x, y, width: Math.max(0, w), height: Math.max(0, high), class: kind });
+export const box = (x, y, w, high, kind) => s("rect", { x, y, width: Math.max(0, w), height: Math.max(0, high), class: kind });
 
 /**
  * @param {number} x1
@@ -54,7 +54,7 @@ const line = (x1, y1, x2, y2, kind) => s("line", { x1, y1, x2, y2, class: kind }
  * @param {number} y2
  * @param {string} text
  */
-function dimension(x1, y1, x2, y2, text) {
+export function dimension(x1, y1, x2, y2, text) {
   const tick = (/** @type {number} */ x, /** @type {number} */ y) => line(x - 4, y + 4, x + 4, y - 4, "tick");
   const level = y1 === y2;
   return s(

@@ -149,7 +149,8 @@ export function orderChoices(app) {
     else next = `If you are as far as this step, ${found.parts.length === 1 ? "1 part is" : `${found.parts.length} parts are`} together.`;
     if (found && !open && found.beside.length > 0) {
       const bodies = found.beside.map((id) => plan.bodies?.find((body) => body.id === id)?.name ?? id);
-      next += ` The file cannot say that the ${bodies.join(", and the ")} is begun as well: its steps come again.`;
+      const names = bodies.length > 1 ? `${bodies.slice(0, -1).join(", the ")} and the ${bodies.at(-1)}` : bodies[0];
+      next += ` What is ready beside it cannot be given: the steps of the ${names} come again.`;
     }
     const text = already + next;
     if (which.textContent !== text) which.textContent = text;

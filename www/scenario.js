@@ -77,3 +77,9 @@ export function listOf(value) {
 export function typed(value) {
   return value === null || value === undefined || typeof value === "object" ? "" : String(value);
 }
+
+/**
+ * Whether the scenario lists its piece part by part, so that there is no gap to measure.
+ * @param {Json} scenario
+ */
+export const isListed = (scenario) => valueAt(scenario, ["piece"]) !== undefined;

@@ -151,12 +151,13 @@ const LINE = /^Screw line on the (.+), for the (.+) behind it: (.+) from its (.+
 /**
  * One line, the figure first. What is not said as usual is shown as it is.
  * @param {string} text
+ * @param {boolean} alone whether the panel is named above it
  */
-function drillLine(text) {
+function drillLine(text, alone) {
   const found = LINE.exec(text);
   if (!found) return h("li", {}, fractions(sentence(text.replace(/^Screw line /, ""))));
   const [, panel, hidden, distance, side] = found;
-  return h("li", {}, h("strong", {}, fractions(distance ?? "")), ` from the ${side} of the ${panel}: ${hidden}`);
+  return h("li", {}, h("strong", {}, fractions(distance ?? "")), alone ? ` from the ${side}: ${hidden}` : ` from the ${side} of the ${panel}: ${hidden}`);
 }
 
 /**
@@ -167,6 +168,8 @@ function drillLines(step) {
   const texts = step.why.filter((reason) => reason.rule === DRILL_LINE).map((reason) => reason.text);
   if (texts.length === 0) return null;
   const parts = texts.map((text) => text.split(/(?<=\.) (?=[A-Z])/));
+  const panels = new Set(parts.map(([line]) => LINE.exec(line ?? "")?.[1]));
+  const [only] = panels.size === 1 ? panels : [];
   // What is said of each line is said once.
   const tips = [...new Set(parts.flatMap(([, ...rest]) => rest))];
   return h(
@@ -176,8 +179,8 @@ function drillLines(step) {
     h(
       "div",
       {},
-      h("strong", {}, texts.length === 1 ? "Draw the screw line" : "Draw the screw lines"),
-      h("ul", { "aria-label": "Screw lines" }, ...parts.map(([line]) => drillLine(line ?? ""))),
+      h("strong", {}, `Draw the screw ${texts.length === 1 ? "line" : "lines"}${only ? ` on the ${only}` : ""}`),
+      h("ul", { "aria-label": "Screw lines" }, ...parts.map(([line]) => drillLine(line ?? "", only !== undefined))),
       tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
     ),
   );

@@ -30,7 +30,22 @@ function outerWidth(plan) {
 
 const sizes = (plan) => new Map(plan.parts.map(({ id, length, width, thickness }) => [id, `${length} ${width} ${thickness}`]));
 
-for (const { name, text } of examples) {
+for (const { name, text } of examples.filter(({ text }) => JSON.parse(text).piece)) {
+  test(`${name}: a listed piece is drawn from its parts, and no gap is asked for`, () =>
+    visit({ scenario: name, stage: "Measure" }, async (page) => {
+      const { sizes } = await outcome(page);
+      const { parts } = JSON.parse(text).piece;
+      assert.equal(await widths(page).count(), 0);
+      for (const view of await page.locator(".drawing").all()) assert.equal(await view.locator("rect.part").count(), parts.length);
+      const wide = sizes.find(({ id }) => id === "piece-width");
+      assert.match(await page.locator(".measure table").innerText(), new RegExp(`Outside width\\s+${wide.text}`));
+      await go(page, "Size");
+      await page.getByText(`All ${parts.length} parts`).click();
+      assert.equal(await page.locator(".more[open] tbody tr").count(), parts.length);
+    }));
+}
+
+for (const { name, text } of examples.filter(({ text }) => !JSON.parse(text).piece)) {
   // A width pinned in the file holds, however wide the opening.
   const pinned = JSON.parse(text).build.carcass?.width !== undefined;
   test(`${name}: a wider opening gives ${pinned ? "the pinned width" : "other sizes"}`, () =>

@@ -167,10 +167,11 @@ fn drive(parts: &[Part], joint: &mut Joint, contact: Contact, dice: &mut Dice) {
         let Some(length) = dice.pick(&fits) else { continue };
         let mut entry = at;
         entry[axis] -= way.sign() * there;
+        let gauge = if dice.once_in(12) { 4 } else { gauge };
         joint.fasteners.push(Fastener {
             id: format!("{}-{}", joint.id, n + 1),
             kind: head.to_owned(),
-            gauge: if dice.once_in(12) { 4 } else { gauge },
+            gauge,
             length: Length(length),
             pilot: Length(i64::from(gauge) * 250 + 500),
             entry,

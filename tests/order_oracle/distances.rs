@@ -6,6 +6,7 @@ use super::blocks::{
     Block, Contact, WAYS, Way, along, any_meet, any_runs_into, axis, contacts, sign,
 };
 use super::body::{Body, Mask, bits};
+use super::tools::driver_room;
 
 /// By how much a spacer may differ from the distance.
 const SPACER_TOLERANCE: i64 = 300;
@@ -189,6 +190,10 @@ fn fits(body: &Body, item: Mask, set: Mask, face: Way, gap: Gap, at: Block) -> b
         let beside = (0..3).filter(|&a| a != axis(gap.side)).all(|a| b.shared(&at, a) >= 0);
         b.end(gap.side) == gap.from && beside
     });
+    let driven_past = body.links_between(item, set).into_iter().all(|link| {
+        let room = driver_room(body, link, set | item, face);
+        !any_meet(&room, &own)
+    });
     let comes_out = WAYS.into_iter().any(|way| way != face && !any_runs_into(&own, way, there));
-    meets_item && lies_on_mate && shows_its_end && comes_out
+    meets_item && lies_on_mate && shows_its_end && driven_past && comes_out
 }

@@ -77,8 +77,11 @@ pub fn moves(task: &Task, at: &State) -> Vec<(Move, State, Spent)> {
         }
     }
     if at.wet != 0 {
-        let spent = Spent::of(spent::MINUTES, body.shop.glue.clamp);
-        found.push((Move::Wait, State { wet: 0, ..*at }, spent));
+        // What waits stands by itself.
+        if body.stands(at.set, at.face) {
+            let spent = Spent::of(spent::MINUTES, body.shop.glue.clamp);
+            found.push((Move::Wait, State { wet: 0, ..*at }, spent));
+        }
     } else if at.set.count_ones() >= 2 && body.is_one(at.set, at.closed, |_, _| false) {
         for face in body.faces(task.within) {
             if face != at.face && body.stands(at.set, face) {

@@ -1,6 +1,6 @@
 //! Room for what drives a screw, and a place for a clamp.
 
-use jointwise::assembly::Assembly;
+use jointwise::assembly::{Assembly, Fastener};
 
 use super::blocks::{Block, Contact, Way, across, any_meet, around, axis, contacts, largest, sign};
 use super::body::{Body, Mask, blocks_of};
@@ -24,36 +24,50 @@ const INWARD: i64 = 20 * MM;
 /// none of them reaches all its screws.
 pub fn driver(body: &Body, link: usize, set: Mask, face: Way) -> Option<usize> {
     let shop = body.shop;
-    let mut tools = vec![(shop.drill_length, shop.drill_width, shop.bit_width, shop.bit_length)];
-    tools.extend(shop.tools.iter().map(|t| (t.length, t.width, t.bit_width, t.bit_length)));
     let plane = body.plane(set, face);
     let there = &body.unit(set).blocks;
     let screws = &body.assembly.joints[body.links[link].joint].fasteners;
-    tools.iter().position(|&(length, width, bit_width, bit_length)| {
+    (0..=shop.tools.len()).find(|&tool| {
         screws.iter().all(|screw| {
-            let way: Way = screw.direction as usize;
-            let behind = |from: i64, to: i64, wide: i64| {
-                let mut b = Block { lo: screw.entry, hi: screw.entry };
-                for a in across(axis(way)) {
-                    b.lo[a] -= wide / 2;
-                    b.hi[a] += wide / 2;
-                }
-                let ends = [from, to].map(|d| screw.entry[axis(way)] - sign(way) * d);
-                b.lo[axis(way)] = ends[0].min(ends[1]);
-                b.hi[axis(way)] = ends[0].max(ends[1]);
-                b
-            };
-            let own = screw.length.0;
-            let room = [
-                behind(0, own + bit_length, bit_width),
-                behind(bit_length, own + length.max(bit_length + 1), width),
-            ];
+            let room = room(body, screw, tool);
             let above = plane - screw.entry[axis(face)] * sign(face);
             !any_meet(&room, there)
                 && room.iter().all(|b| b.reach(face) <= plane + shop.bearers)
                 && shop.bench_height + shop.bearers + above <= shop.reach_height
         })
     })
+}
+
+/// The room that the tool takes which drives a joint; nothing when none does.
+pub fn driver_room(body: &Body, link: usize, set: Mask, face: Way) -> Vec<Block> {
+    let screws = &body.assembly.joints[body.links[link].joint].fasteners;
+    let tool = driver(body, link, set, face);
+    tool.map_or_else(Vec::new, |t| screws.iter().flat_map(|s| room(body, s, t)).collect())
+}
+
+/// Bit and body of a tool behind a screw's entry.
+fn room(body: &Body, screw: &Fastener, tool: usize) -> [Block; 2] {
+    let shop = body.shop;
+    let mut tools = vec![(shop.drill_length, shop.drill_width, shop.bit_width, shop.bit_length)];
+    tools.extend(shop.tools.iter().map(|t| (t.length, t.width, t.bit_width, t.bit_length)));
+    let (length, width, bit_width, bit_length) = tools[tool];
+    let way: Way = screw.direction as usize;
+    let behind = |from: i64, to: i64, wide: i64| {
+        let mut b = Block { lo: screw.entry, hi: screw.entry };
+        for a in across(axis(way)) {
+            b.lo[a] -= wide / 2;
+            b.hi[a] += wide / 2;
+        }
+        let ends = [from, to].map(|d| screw.entry[axis(way)] - sign(way) * d);
+        b.lo[axis(way)] = ends[0].min(ends[1]);
+        b.hi[axis(way)] = ends[0].max(ends[1]);
+        b
+    };
+    let own = screw.length.0;
+    [
+        behind(0, own + bit_length, bit_width),
+        behind(bit_length, own + length.max(bit_length + 1), width),
+    ]
 }
 
 /// Whether a clamp has a place over the two parts of a joint.

@@ -77,7 +77,8 @@ fn kept(replay: &Replay<'_>, m: &Moment<'_>, lump: &Parts) -> bool {
     }
     let of = |kinds: &[JointKind], j: &usize| kinds.contains(&plan.joints[*j].kind);
     let face = m.step.bench_face;
-    let let_in = closed.iter().any(|j| of(&[JointKind::Groove, JointKind::Dado], j));
+    // A channel holds before its screws are in.
+    let let_in = joints.iter().any(|j| of(&[JointKind::Groove, JointKind::Dado], j));
     let falls = can_leave(face, &replay.solid(lump), &replay.solid(&others));
     if let_in && (!falls || rests(replay, m, lump)) {
         return true;

@@ -45,7 +45,9 @@ fn needless(replay: &Replay<'_>, m: &Moment<'_>, h: &Hold) -> Option<&'static st
         return None;
     }
     if names_body && !m.before.is_empty() {
-        return stands(replay, m, &m.before)[1].then_some("is held but stands");
+        // It is held, too, when it would topple under what goes in.
+        let stands = stands(replay, m, &m.before)[1] && stands(replay, m, &m.after())[1];
+        return stands.then_some("is held but stands");
     }
     let lump = m.lumps().into_iter().find(|l| {
         m.names(replay.plan, &h.what, l) || (m.before.is_empty() && h.what == m.step.body)

@@ -174,8 +174,12 @@ impl<'a> Body<'a> {
         joined: &Body<'a>,
     ) {
         self.items.extend(fresh.iter().map(|p| BTreeSet::from([*p])));
-        if !joined.parts.is_empty() {
+        // What a set holds counts singly once it is in; a body that the parts name is one thing.
+        let named = |id: &String| plan.parts.iter().any(|p| p.group == *id);
+        if step.joins.as_ref().is_some_and(named) {
             self.items.push(joined.parts.clone());
+        } else {
+            self.items.extend(joined.items.iter().cloned());
         }
         self.parts.extend(fresh.iter().chain(&joined.parts).copied());
         self.face = (!self.parts.is_empty()).then_some(step.bench_face);

@@ -1,7 +1,7 @@
 // Install: what is done in the room. Steps come from the plan; until it has some, the page says so.
 import { fractions, h } from "../dom.js";
-import { isGiven } from "../given-piece.js";
 import { glyph } from "../glyphs.js";
+import { isListed } from "../scenario.js";
 
 const TIPS = "Fix the cabinet to the wall before you load it: a full pull-out can tip it over.";
 /** Of a piece that is given part by part nobody knows here whether it stands at a wall. */
@@ -18,7 +18,7 @@ const cautions = (tips) => [
 /** @type {import("../types").Stage} */
 export const stage = {
   mount(root, app) {
-    const given = isGiven(app.state());
+    const given = isListed(app.state().scenario);
     const list = h("div", {});
     root.append(
       h("h1", {}, "Install"),

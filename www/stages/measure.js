@@ -1,9 +1,9 @@
 // Measure: the gap as it was measured, and what must go in.
-import { download, h } from "../dom.js";
+import { download, fractions, h } from "../dom.js";
 import { elevation, plan } from "../drawing.js";
-import { givenParts, isGiven } from "../given-piece.js";
+import { views } from "../drawing-piece.js";
 import { choice, field, remarks } from "../scenario-form.js";
-import { keyOf, listOf, typed, valueAt } from "../scenario.js";
+import { isListed, keyOf, listOf, typed, valueAt } from "../scenario.js";
 
 /** @typedef {import("../types").App} App */
 /** @typedef {import("../types").State} State */
@@ -106,6 +106,29 @@ function contents(app, fields) {
 }
 
 /**
+ * What stands in place of the gap when the piece is listed: how big it comes out.
+ * @param {State} state
+ */
+function listed(state) {
+  const outside = (state.outcome?.sizes ?? []).filter((row) => row.id.startsWith("piece-"));
+  const count = listOf(valueAt(state.scenario, ["piece", "parts"])).length;
+  return h(
+    "fieldset",
+    {},
+    h("legend", {}, "The piece"),
+    h("p", { class: "hint" }, `Its file lists ${count} parts, each with its place and size, so there is no gap to measure. To change one, change the file and open it again.`),
+    outside.length > 0
+      ? h(
+          "table",
+          { class: "sizes" },
+          h("caption", { class: "vh" }, "Outside sizes and mass"),
+          h("tbody", {}, ...outside.map((row) => h("tr", {}, h("th", { scope: "row" }, row.label), h("td", { class: "number" }, fractions(row.text))))),
+        )
+      : null,
+  );
+}
+
+/**
  * @param {App} app
  * @param {[string] | [string, string]} path of a list
  * @param {import("../types").Json} row
@@ -187,24 +210,29 @@ export const stage = {
     const form = h("div", { class: "form" });
     const drawings = h("div", { class: "drawings" });
     const rest = h("div", { class: "rest" });
-    const two = h("div", { class: "two measure" }, form, drawings);
-    root.append(h("h1", {}, "Measure"), two);
+    root.append(h("h1", {}, "Measure"), h("div", { class: "two measure" }, form, drawings));
+    const piece = h("div", {});
     /** @type {unknown} */
     let drawn;
+    /** @type {unknown} */
+    let sized;
 
     return {
       update(state) {
+        const parts = isListed(state.scenario);
         if (shape !== state.shape) {
           shape = state.shape;
           fields = [];
-          const given = isGiven(state);
-          two.toggleAttribute("data-given", given);
-          drawings.hidden = given;
-          form.replaceChildren(files(app), rest, ...(given ? [givenParts(state)] : [opening(app, fields), contents(app, fields)]));
+          form.replaceChildren(files(app), rest, ...(parts ? [piece] : [opening(app, fields), contents(app, fields)]));
         }
-        if (drawn !== state.scenario && !isGiven(state)) {
+        // Until the core has answered, the piece is drawn without its sizes.
+        if (drawn !== state.scenario || (parts && sized !== state.outcome)) {
           drawn = state.scenario;
-          drawings.replaceChildren(elevation(state.scenario), plan(state.scenario));
+          sized = state.outcome;
+          if (parts) {
+            piece.replaceChildren(listed(state));
+            drawings.replaceChildren(...views(state.scenario, state.outcome?.sizes ?? []));
+          } else drawings.replaceChildren(elevation(state.scenario), plan(state.scenario));
         }
         for (const made of fields) made.update(state);
         const shown = new Set(fields.map((made) => made.key));

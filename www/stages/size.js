@@ -1,8 +1,7 @@
 // Size: the few choices that shape the piece, and every size that follows from them.
 import { fractions, h } from "../dom.js";
-import { isGiven } from "../given-piece.js";
 import { choice, field, remarks } from "../scenario-form.js";
-import { listOf, typed, valueAt } from "../scenario.js";
+import { isListed, listOf, typed, valueAt } from "../scenario.js";
 
 /** @typedef {import("../types").App} App */
 /** @typedef {import("../types").Path} Path */
@@ -39,37 +38,21 @@ function choices(app, fields) {
   const back = has("build", "back");
   const runner = ["build", "pull_out", "runner"];
   const carcass = ["build", "carcass"];
-
-  // For any piece.
-  const usual = [
-    h(
-      "fieldset",
-      { class: "choices" },
-      h("legend", {}, "Sheets as measured"),
-      ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], `${name}, thickness`)),
-    ),
-    h(
-      "fieldset",
-      { class: "choices" },
-      h("legend", {}, "Shop"),
-      add(field(app, { path: ["shop", "people"], label: "People", type: "number" })),
-      length(["shop", "drill", "length"], "Drill, back to chuck"),
-      length(["shop", "drill", "bit_length"], "Bit out of the chuck"),
-      length(["shop", "bench", "length"], "Bench length"),
-      length(["shop", "bench", "width"], "Bench width"),
-      length(["shop", "bench", "height"], "Bench height"),
-      add(choice(app, { path: ["shop", "square_check"], label: "Check square with", options: [["tape", "a tape"], ["square", "a square"]] })),
-    ),
-    h(
-      "fieldset",
-      { class: "choices" },
-      h("legend", {}, "Words and figures"),
-      add(choice(app, { path: ["unit"], label: "A plain number means", options: [["in", "inches"], ["mm", "millimetres"], ["cm", "centimetres"]] })),
-      add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] })),
-    ),
-  ];
-  // What a given piece is made of stands in its file.
-  if (isGiven(app.state())) return usual;
+  const shop = h(
+    "fieldset",
+    { class: "choices" },
+    h("legend", {}, "Shop"),
+    add(field(app, { path: ["shop", "people"], label: "People", type: "number" })),
+    length(["shop", "drill", "length"], "Drill, back to chuck"),
+    length(["shop", "drill", "bit_length"], "Bit out of the chuck"),
+    length(["shop", "bench", "length"], "Bench length"),
+    length(["shop", "bench", "width"], "Bench width"),
+    length(["shop", "bench", "height"], "Bench height"),
+    add(choice(app, { path: ["shop", "square_check"], label: "Check square with", options: [["tape", "a tape"], ["square", "a square"]] })),
+  );
+  const printed = add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] }));
+  // The sizes of a listed piece stand in its file, sheets included: only the shop and the words are open.
+  if (isListed(app.state().scenario)) return [shop, h("fieldset", { class: "choices" }, h("legend", {}, "Words and figures"), printed)];
 
   return [
     h(
@@ -129,17 +112,33 @@ function choices(app, fields) {
             length(["build", "front", "drawer_height"], "Upper front, when over doors"),
           )
         : null,
-      ...usual,
+      h(
+        "fieldset",
+        { class: "choices" },
+        h("legend", {}, "Sheets as measured"),
+        ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], `${name}, thickness`)),
+      ),
+      shop,
+      h(
+        "fieldset",
+        { class: "choices" },
+        h("legend", {}, "Words and figures"),
+        add(choice(app, { path: ["unit"], label: "A plain number means", options: [["in", "inches"], ["mm", "millimetres"], ["cm", "centimetres"]] })),
+        printed,
+      ),
     ),
   ];
 }
 
-/** @param {import("../types").SizeRow[]} sizes */
-function table(sizes) {
+/**
+ * @param {import("../types").SizeRow[]} sizes
+ * @param {string} caption
+ */
+function table(sizes, caption) {
   return h(
     "table",
     { class: "sizes" },
-    h("caption", {}, "Sizes that follow"),
+    h("caption", {}, caption),
     h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Size"))),
     h(
       "tbody",
@@ -158,6 +157,21 @@ function table(sizes) {
       ),
     ),
   );
+}
+
+/**
+ * The sizes that follow; the parts of a listed piece, which may be many, behind one line.
+ * @param {import("../types").SizeRow[]} sizes
+ * @returns {HTMLElement[]}
+ */
+function tables(sizes) {
+  const isPart = (/** @type {import("../types").SizeRow} */ row) => row.id.startsWith("part-");
+  const parts = sizes.filter(isPart);
+  const others = sizes.filter((row) => !isPart(row));
+  return [
+    ...(others.length > 0 ? [table(others, "Sizes that follow")] : []),
+    ...(parts.length > 0 ? [h("details", { class: "more" }, h("summary", {}, `All ${parts.length} parts`), table(parts, "Parts as listed"))] : []),
+  ];
 }
 
 /** @type {import("../types").Stage} */
@@ -195,7 +209,7 @@ export const stage = {
           told = state.outcome;
           const { findings } = state.outcome;
           found.replaceChildren(findings.length > 0 ? remarks(findings) : h("p", { class: "quiet" }, "Nothing to put right."));
-          sizes.replaceChildren(...(state.outcome.sizes.length > 0 ? [table(state.outcome.sizes)] : []));
+          sizes.replaceChildren(...tables(state.outcome.sizes));
         }
       },
     };

@@ -113,8 +113,8 @@ fn want(
     let mut screws = None;
     // Parts that do not meet at all, or overlap, are told of by the check of the whole.
     if !contacts.is_empty() {
-        if let Some(wrong) = not_let_in(n, joint.kind, [first, second], &contacts) {
-            findings.push(wrong);
+        if !first.solid.intersects(&second.solid) {
+            findings.extend(not_let_in(n, joint.kind, [first, second], &contacts));
         }
         if let Some(asked) = &joint.screws {
             let thin = match piece.parts.get(joint.parts[0]).map(|p| &p.stuff) {

@@ -126,7 +126,7 @@ fn make(s: &Job, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<Design>
             None
         }
     };
-    let need = fit::need(&s.contents);
+    let need = fit::need(s.contents);
     let (w, why_w) = fit::outside_width(s, sheets, need, findings)?;
     let (h, why_h) = fit::outside_height(s, findings);
     let (d, why_d) =

@@ -63,11 +63,11 @@ impl Sample {
         Scenario {
             title: self.title.clone(),
             notation: self.notation,
-            subject: Subject::Cabinet(Cabinet {
+            subject: Subject::Cabinet(Box::new(Cabinet {
                 space: self.space.clone(),
                 contents: self.contents.clone(),
                 build: self.build.clone(),
-            }),
+            })),
             shop: self.shop.clone(),
             wishes: crate::wishes::Wishes::default(),
         }

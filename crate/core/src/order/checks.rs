@@ -37,16 +37,21 @@ pub fn distance(p: Point, q: Point) -> i64 {
 
 /// Whether an item locks a frame: laid over three or more others in one plane.
 pub fn braces(scene: &Scene, item: usize, set: u64) -> Option<Direction> {
-    let mut normals = Vec::new();
+    let mut planes = Vec::new();
+    let mut under = 0u64;
     for l in members(scene.links_of(item, set)) {
         if scene.links[l].kind != JointKind::Overlay {
             continue;
         }
         let [own, other] = scene.ends(l, item);
-        normals.push(scene.contacts(own, other).max_by_key(|c| c.area())?.direction);
+        let largest = scene
+            .contacts(own, other)
+            .min_by_key(|c| (std::cmp::Reverse(c.area()), c.direction, c.face))?;
+        under |= 1 << other;
+        planes.push((largest.direction, largest.face.min[largest.direction.axis()]));
     }
-    let first = *normals.first()?;
-    (normals.len() >= 3 && normals.iter().all(|&n| n == first)).then_some(first)
+    let first = *planes.first()?;
+    (under.count_ones() >= 3 && planes.iter().all(|&p| p == first)).then_some(first.0)
 }
 
 /// Whether placing `item` closes a ring of fastened parts.

@@ -87,14 +87,9 @@ pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
     if stability::stands(centre, &carried, face, level * face.sign()) {
         Rest::Stands
     } else {
-        let flat = stability::flat_axes(face);
         // Carried at one end only, it would drop: that is holding it in the air, not steadying it.
-        let over = |a: usize| {
-            let low = carried.iter().map(|b| b.min[a]).min().unwrap_or(0);
-            let high = carried.iter().map(|b| b.max[a]).max().unwrap_or(0);
-            low <= centre[a] && centre[a] <= high
-        };
-        if flat.into_iter().all(over) { Rest::Tips } else { Rest::Lifted }
+        let weight = stability::Weight::at(centre);
+        if stability::balanced(&weight, &carried, face) { Rest::Tips } else { Rest::Lifted }
     }
 }
 

@@ -35,7 +35,7 @@ impl Writer<'_> {
         if glue && !shut.is_empty() {
             self.dry_fit(b, scene, item, &shut, before.face());
         }
-        let slides = members(placing.closes).all(|l| links[l].kind == JointKind::Slide);
+        let slides = self.only_slides(scene, item, before.set);
         let action = if slides { Action::Hang } else { Action::Place };
         let mut step = self.blank(b, before.face(), action);
         step.direction = Some(direction);
@@ -72,6 +72,11 @@ impl Writer<'_> {
         self.steps.push(step);
     }
 
+    /// Whether it joins what is there by nothing but slides.
+    fn only_slides(&self, scene: &Scene, item: usize, set: u64) -> bool {
+        members(scene.links_of(item, set)).all(|l| scene.links[l].kind == JointKind::Slide)
+    }
+
     pub(super) fn sentence(
         &self,
         scene: &Scene,
@@ -87,8 +92,9 @@ impl Writer<'_> {
         let to = words::place_phrase(scene, self.grouping(), item, before.set, face);
         let around = scene.around(before.set | scene.masks[item]);
         let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
-        let slides = members(placing.closes).all(|l| scene.links[l].kind == JointKind::Slide);
-        let channels = words::channels(scene, self.grouping(), item, placing.closes);
+        let slides = self.only_slides(scene, item, before.set);
+        let channels =
+            words::channels(scene, self.grouping(), item, scene.links_of(item, before.set));
         let first = if slides {
             format!("Slide the {name} in {}.", words::from_where(placing.direction, face))
         } else if let Some(channels) = channels.filter(|_| !on_bench) {

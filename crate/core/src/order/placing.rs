@@ -125,7 +125,7 @@ pub fn placing(scene: &Scene, within: u64, item: usize, state: &State) -> Result
         return Err(Refusal::GlueWaits(waits));
     }
     if !members(closable).any(|l| scene.links[l].fastens) {
-        keeps(scene, item, set, face, closable, &holding)?;
+        keeps(scene, item, set, face, &holding)?;
     }
     let braces = checks::braces(scene, item, set).is_some();
     Ok(Placing { direction, closes: closable, wet, holding, braces })
@@ -138,17 +138,17 @@ fn keeps(
     item: usize,
     set: u64,
     face: Direction,
-    closes: u64,
     holding: &Holding,
 ) -> Result<(), Refusal> {
     let stands = holding.rest == Rest::Stands;
+    let links = scene.links_of(item, set);
+    // A channel carries it whether or not its screws are in yet.
     let let_in =
-        members(closes).any(|l| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado));
+        members(links).any(|l| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado));
     if let_in && (stands || scene.blocking.leaving(item, face, set) != 0) {
         return Ok(());
     }
-    let slides_only =
-        members(scene.links_of(item, set)).all(|l| scene.links[l].kind == JointKind::Slide);
+    let slides_only = members(links).all(|l| scene.links[l].kind == JointKind::Slide);
     if slides_only && stands { Ok(()) } else { Err(Refusal::Loose) }
 }
 

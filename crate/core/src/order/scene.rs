@@ -391,24 +391,26 @@ fn reach(item: &Item) -> [i64; 6] {
 
 /// Axes along which items must be level, because one panel is laid over several of them.
 fn laid_over(contacts: &[Vec<Vec<Contact>>], links: &[Link]) -> Vec<[bool; 3]> {
-    let normals: Vec<Option<usize>> = links
-        .iter()
-        .map(|link| {
-            let [a, b] = link.items;
-            let largest = contacts[a][b].iter().max_by_key(|c| c.area())?;
-            (link.kind == JointKind::Overlay).then_some(largest.direction.axis())
+    let overlays = |panel: usize| {
+        let of_it = move |l: &&Link| l.kind == JointKind::Overlay && l.items.contains(&panel);
+        links.iter().filter(of_it).filter_map(move |l| {
+            let other = if l.items[0] == panel { l.items[1] } else { l.items[0] };
+            let largest = contacts[panel][other]
+                .iter()
+                .min_by_key(|c| (std::cmp::Reverse(c.area()), c.direction))?;
+            Some((other, largest.direction))
         })
-        .collect();
+    };
     let mut over = vec![[false; 3]; contacts.len()];
-    for (panel, along) in (0..contacts.len()).flat_map(|p| [(p, 0), (p, 1), (p, 2)]) {
-        let under: Vec<usize> = links
-            .iter()
-            .zip(&normals)
-            .filter(|(l, n)| **n == Some(along) && l.items.contains(&panel))
-            .map(|(l, _)| if l.items[0] == panel { l.items[1] } else { l.items[0] })
-            .collect();
-        if under.len() > 1 {
-            under.iter().for_each(|&item| over[item][along] = true);
+    for panel in 0..contacts.len() {
+        for towards in Direction::ALL {
+            let mut under: Vec<usize> =
+                overlays(panel).filter(|&(_, d)| d == towards).map(|(other, _)| other).collect();
+            under.sort_unstable();
+            under.dedup();
+            if under.len() > 1 {
+                under.iter().for_each(|&item| over[item][towards.axis()] = true);
+            }
         }
     }
     over

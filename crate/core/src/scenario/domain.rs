@@ -22,7 +22,7 @@ pub struct Scenario {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Subject {
     /// A cabinet that fills a gap: its parts are worked out.
-    Cabinet(Cabinet),
+    Cabinet(Box<Cabinet>),
     /// A piece of any kind, listed part by part.
     Listed(ListedPiece),
 }

@@ -10,6 +10,8 @@ use super::shop::Head;
 /// are measured from one corner of it: to the right, to the back, up.
 #[derive(Debug, Clone, Default, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+// Stated here because fields with a reader of their own do not pass it on.
+#[cfg_attr(feature = "schema", schemars(extend("required" = ["parts", "joints"])))]
 #[serde(deny_unknown_fields)]
 pub struct Piece {
     /// The face it stands on when finished. Default: `bottom`.

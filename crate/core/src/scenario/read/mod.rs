@@ -48,7 +48,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
             one_subject(&mut ctx, file);
             Some(Subject::Listed(piece::read(&mut ctx, piece, &shop)))
         }
-        None => cabinet(&mut ctx, file, &shop, &defaults).map(Subject::Cabinet),
+        None => cabinet(&mut ctx, file, &shop, &defaults).map(|c| Subject::Cabinet(Box::new(c))),
     };
     let glued = match &subject {
         Some(Subject::Cabinet(c)) => c.build.carcass.glue,

@@ -1,5 +1,6 @@
 //! A piece listed part by part: its bodies, parts and joints, with the names that tie them together.
 
+mod cuts;
 mod joints;
 mod parts;
 mod place;
@@ -23,13 +24,15 @@ pub(super) fn read(ctx: &mut Context, from: &file::Piece, shop: &Shop) -> Listed
     let bodies = bodies(ctx, from.bodies.as_deref().unwrap_or_default());
     let parts = parts::read(ctx, from.parts.as_deref(), &bodies, shop);
     let joints = joints::read(ctx, from.joints.as_deref(), &parts);
-    for (n, (id, _)) in bodies.iter().skip(1).enumerate() {
+    for (n, body) in from.bodies.iter().flatten().take(MOST_BODIES).enumerate() {
         let place = format!("piece.bodies[{n}]");
-        if !parts.iter().any(|p| p.body == *id) && !ctx.list_blamed("piece.parts", ".body") {
+        let id = body.id.as_deref().unwrap_or_default().trim();
+        let used = id == MAIN.0 || parts.iter().any(|p| p.body == id);
+        if !used && !ctx.blamed_within(&place) && !ctx.list_blamed("piece.parts", ".body") {
             ctx.stop(
                 "body-empty",
                 &place,
-                format!("`{place}` is {id}, but no part belongs to it."),
+                format!("`{place}` is {}, but no part belongs to it.", clip(id)),
                 format!("Write `\"body\": \"{}\"` in its parts, or take it out.", clip(id)),
             );
         }
