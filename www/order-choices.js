@@ -148,9 +148,9 @@ export function orderChoices(app) {
     else if (open) next = `At this step the ${name(open[0])} and the ${name(open[1])} are not fastened yet: go on until they are.`;
     else next = `If you are as far as this step, ${found.parts.length === 1 ? "1 part is" : `${found.parts.length} parts are`} together.`;
     if (found && !open && found.beside.length > 0) {
-      const bodies = found.beside.map((id) => plan.bodies?.find((body) => body.id === id)?.name ?? id);
-      const names = bodies.length > 1 ? `${bodies.slice(0, -1).join(", the ")} and the ${bodies.at(-1)}` : bodies[0];
-      next += ` What is ready beside it cannot be given: the steps of the ${names} come again.`;
+      const bodies = found.beside.map((id) => `the ${plan.bodies?.find((body) => body.id === id)?.name ?? id}`);
+      const names = bodies.length > 3 ? `${bodies.length} smaller bodies` : bodies.join(" and ");
+      next += ` What is ready beside it cannot be given: the steps of ${names} come again.`;
     }
     const text = already + next;
     if (which.textContent !== text) which.textContent = text;
