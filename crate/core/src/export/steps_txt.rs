@@ -178,7 +178,8 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
         line(out, "Why", &reason.text);
     }
     if let Some(instead) = &step.instead {
-        line(out, "Not now", &instead.text);
+        let head = if instead.cost.is_some() { "Otherwise" } else { "Not now" };
+        line(out, head, &instead.text);
     }
 }
 
@@ -281,7 +282,7 @@ mod tests {
             "Driver offset driver, for 2 of the 4 screws",
             "Draw Screw line on the left side",
             "Wait 30 minutes. Meanwhile there is time for the tray.",
-            "Not now The toe board instead: 3 minutes more.",
+            "Otherwise The toe board instead: 3 minutes more.",
         ] {
             assert!(tidy.contains(wanted), "{wanted}\n{text}");
         }
