@@ -22,6 +22,15 @@ let mounted = null;
 /** @type {StageName | null} */
 let mountedStage = null;
 
+/** What the plan shown is left over from, and where that is put right.
+ * @param {boolean} aboutOrder */
+function tellStale(aboutOrder) {
+  const [from, cure, where] = aboutOrder
+    ? ["From the last choices that worked. ", "Change your choices under All steps.", "#bench"]
+    : ["From the last sizes that worked. ", "Put the sizes right.", "#measure"];
+  if (stale.textContent !== from + cure) stale.replaceChildren(from, h("a", { href: where }, cure));
+}
+
 /** @param {State} state */
 function render(state) {
   notice.hidden = state.notice === "";
@@ -29,6 +38,7 @@ function render(state) {
   if (state.scenario === null) return;
   // On Measure the remark stands beside its field.
   stale.hidden = !state.stale || state.stage === "measure";
+  tellStale(state.aboutOrder);
   if (mountedStage !== state.stage) {
     mounted?.leave?.();
     mountedStage = state.stage;

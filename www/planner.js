@@ -2,15 +2,33 @@
 import * as engine from "./engine.js";
 
 /** @typedef {import("./types").Outcome} Outcome */
-/** @typedef {import("./types").Asked} Asked */
+/** @typedef {import("./types").Work} Work */
 /** @typedef {import("./types").Answered} Answered */
-/** @typedef {{ resolve: (text: string | undefined) => void, reject: (error: Error) => void }} Waiting */
+/**
+ * A question that has no answer yet, and whom it was put to.
+ * @typedef {{ work: Work, whom: Worker, resolve: (text: string | undefined) => void, reject: (error: Error) => void }} Waiting
+ * A plan that is waited for while more is typed.
+ * @typedef {{ text: string, resolve: (outcome: Outcome | null) => void, reject: (error: Error) => void }} Typed
+ * Such a plan under way: its number, when it began, when its time is up, whether it was given up.
+ * @typedef {{ id: number, since: number, timer: number, given: boolean }} Run
+ */
+
+/** A plan that a newer question makes useless may still end within this time; then it is given up. */
+const PATIENCE_MS = 300;
 
 /** @type {Worker | null} */
 let worker = null;
-/** @type {Map<number, Waiting>} */
+/** What a fresh worker is started with.
+ * @type {WebAssembly.Module | null} */
+let module = null;
+/** In the order they were asked.
+ * @type {Map<number, Waiting>} */
 const waiting = new Map();
 let asked = 0;
+/** @type {Run | null} */
+let now = null;
+/** @type {Typed | null} */
+let next = null;
 
 /** A worker that broke gives no more answers: who waits is told, and the page plans for itself.
  * @param {string} why */
@@ -22,16 +40,47 @@ function drop(why) {
 }
 
 /**
+ * A worker on its way: questions may be put to it at once. The promise says whether it runs.
+ * @param {WebAssembly.Module} compiled
+ */
+function hire(compiled) {
+  const made = new Worker(new URL("./planner-worker.js", import.meta.url), { type: "module" });
+  worker = made;
+  // One that was given up has nothing more to say.
+  const ours = () => worker === made;
+  made.addEventListener("error", () => ours() && drop("the worker stopped"));
+  made.addEventListener("messageerror", () => ours() && drop("the worker was not understood"));
+  return new Promise((started, failed) => {
+    made.addEventListener("message", (/** @type {MessageEvent<Answered>} */ { data }) => {
+      if (!ours()) return;
+      if (data.id === 0) {
+        if (data.failed === undefined) started(undefined);
+        else failed(new Error(data.failed));
+        return;
+      }
+      const found = waiting.get(data.id);
+      waiting.delete(data.id);
+      if (data.failed === undefined) found?.resolve(data.text);
+      else found?.reject(new Error(data.failed));
+    });
+    made.addEventListener("error", () => failed(new Error("the worker does not start")));
+    made.postMessage({ id: 0, kind: "start", compiled });
+  });
+}
+
+/**
  * @param {Worker} whom
- * @param {import("./types").Question} question
+ * @param {Work} work
+ * @param {(id: number) => void} [named]
  * @returns {Promise<string | undefined>}
  */
-function ask(whom, question) {
+function ask(whom, work, named) {
   asked += 1;
   const id = asked;
+  named?.(id);
   return new Promise((resolve, reject) => {
-    waiting.set(id, { resolve, reject });
-    whom.postMessage({ id, ...question });
+    waiting.set(id, { work, whom, resolve, reject });
+    whom.postMessage({ id, ...work });
   });
 }
 
@@ -39,18 +88,9 @@ function ask(whom, question) {
 export async function start() {
   const compiled = await engine.compile();
   await engine.start(compiled);
+  module = compiled;
   try {
-    const made = new Worker(new URL("./planner-worker.js", import.meta.url), { type: "module" });
-    worker = made;
-    made.addEventListener("error", () => drop("the worker stopped"));
-    made.addEventListener("messageerror", () => drop("the worker was not understood"));
-    made.addEventListener("message", (/** @type {MessageEvent<Answered>} */ { data }) => {
-      const found = waiting.get(data.id);
-      waiting.delete(data.id);
-      if (data.failed === undefined) found?.resolve(data.text);
-      else found?.reject(new Error(data.failed));
-    });
-    await ask(made, { kind: "start", compiled });
+    await hire(compiled);
   } catch (error) {
     // An old browser, or a host that forbids workers.
     console.info("planning on the page itself:", error);
@@ -59,13 +99,41 @@ export async function start() {
 }
 
 /**
- * @param {import("./types").Work} work
+ * The core cannot be interrupted: its worker goes, and a fresh one takes up all that was asked but
+ * the plan given up.
+ * @param {Run} run
+ */
+function giveUp(run) {
+  const given = waiting.get(run.id);
+  if (!given || !module) return;
+  run.given = true;
+  waiting.delete(run.id);
+  worker?.terminate();
+  try {
+    hire(module).catch((error) => drop(String(error)));
+  } catch (error) {
+    drop(String(error));
+  }
+  given.resolve(undefined);
+  // After the newest plan, which is asked for as soon as the one given up is settled.
+  setTimeout(() => {
+    for (const [id, one] of waiting) {
+      if (one.whom === worker || !worker) continue;
+      one.whom = worker;
+      worker.postMessage({ id, ...one.work });
+    }
+  });
+}
+
+/**
+ * @param {Work} work
+ * @param {(id: number) => void} [named] is told under which number a worker was asked
  * @returns {Promise<string | undefined>}
  */
-async function done(work) {
+async function done(work, named) {
   if (worker) {
     try {
-      return await ask(worker, work);
+      return await ask(worker, work, named);
     } catch (error) {
       console.info("planning on the page itself:", error);
     }
@@ -73,14 +141,60 @@ async function done(work) {
   return work.kind === "build" ? engine.build(work.text) : engine.exportFile(work.text, work.file);
 }
 
+/** @param {string | undefined} json */
+const outcomeOf = (json) => JSON.parse(json ?? engine.broken("The planner gave no answer."));
+
 /**
- * Plans a scenario.
+ * Plans a scenario, however long it takes.
  * @param {string} text of a scenario file
  * @returns {Promise<Outcome>}
  */
 export async function plan(text) {
-  const json = await done({ kind: "build", text });
-  return JSON.parse(json ?? engine.broken("The planner gave no answer."));
+  return outcomeOf(await done({ kind: "build", text }));
+}
+
+/**
+ * Plans what is being typed: only the newest such question is sure of an answer.
+ * @param {string} text of a scenario file
+ * @returns {Promise<Outcome | null>} null when a newer one was asked before the answer came
+ */
+export function planTyped(text) {
+  return new Promise((resolve, reject) => {
+    next?.resolve(null);
+    next = { text, resolve, reject };
+    advance();
+  });
+}
+
+/** Starts what waits, or sees to it that what is under way makes room in time. */
+function advance() {
+  if (!next) return;
+  if (!now) {
+    const mine = next;
+    next = null;
+    run(mine);
+    return;
+  }
+  if (now.timer !== 0 || !worker) return;
+  const late = now;
+  late.timer = window.setTimeout(() => giveUp(late), Math.max(0, late.since + PATIENCE_MS - performance.now()));
+}
+
+/** @param {Typed} mine */
+async function run({ text, resolve, reject }) {
+  /** @type {Run} */
+  const own = { id: 0, since: performance.now(), timer: 0, given: false };
+  now = own;
+  try {
+    const json = await done({ kind: "build", text }, (id) => (own.id = id));
+    resolve(own.given ? null : outcomeOf(json));
+  } catch (error) {
+    reject(error instanceof Error ? error : new Error(String(error)));
+  } finally {
+    clearTimeout(own.timer);
+    now = null;
+    advance();
+  }
 }
 
 /**

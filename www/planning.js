@@ -3,7 +3,7 @@ import { createView } from "./engine.js";
 import { Picture } from "./picture.js";
 import * as planner from "./planner.js";
 import { forget, keep, lastUsed, recall } from "./progress.js";
-import { withValue } from "./scenario.js";
+import { withValue, withoutEmpty } from "./scenario.js";
 import { createStore } from "./store.js";
 
 /** @typedef {import("./types").State} State */
@@ -38,6 +38,8 @@ export const store = createStore(
     outcome: null,
     plan: null,
     stale: false,
+    planning: false,
+    aboutOrder: false,
     step: 1,
     notice: "Getting the planner ready.",
     dark: darkly.matches,
@@ -52,8 +54,8 @@ const picture = new Picture({
 });
 
 let timer = 0;
-/** Whether a plan is being worked out. */
-let busy = false;
+/** Whether the next plan is to be shown from its first step. */
+let afresh = false;
 /** How many scenarios have been taken in as a whole: an answer to an earlier one comes too late. */
 let taken = 0;
 /** Text of the last scenario that gave a plan. */
@@ -63,23 +65,13 @@ let good = "";
 async function rebuild() {
   clearTimeout(timer);
   timer = 0;
-  // The run that is under way looks again when it has its answer.
-  if (busy) return;
-  busy = true;
-  try {
-    while (timer === 0) {
-      const { scenario } = store.get();
-      if (scenario === null) break;
-      const text = JSON.stringify(scenario);
-      const outcome = await planner.plan(text);
-      // What was typed meanwhile makes this answer stale.
-      if (scenario !== store.get().scenario) continue;
-      settle(text, outcome);
-      break;
-    }
-  } finally {
-    busy = false;
-  }
+  const { scenario } = store.get();
+  if (scenario === null) return;
+  const text = JSON.stringify(scenario);
+  const outcome = await planner.planTyped(text);
+  // What was typed meanwhile makes this answer stale; its own plan is on the way.
+  if (outcome === null || scenario !== store.get().scenario) return;
+  settle(text, outcome);
 }
 
 /**
@@ -92,10 +84,12 @@ function settle(text, outcome) {
   const fresh = outcome.plan;
   if (fresh) good = text;
   const steps = fresh?.steps.filter((one) => one.stage === "bench") ?? [];
-  const kept = fresh && !steps.some((one) => one.n === step) ? (steps.at(-1)?.n ?? 1) : step;
+  const first = fresh && afresh ? steps[0]?.n : undefined;
+  if (fresh) afresh = false;
+  const kept = first ?? (fresh && !steps.some((one) => one.n === step) ? (steps.at(-1)?.n ?? 1) : step);
   window.jointwise.step = kept;
   if (fresh) picture.load(fresh, store.get().dark, store.get().reduced);
-  store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, step: kept });
+  store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, planning: false, step: kept });
   if (fresh && store.get().stage === "bench") showStep(false);
   window.jointwise.outcome = outcome;
   save();
@@ -132,6 +126,7 @@ function save() {
 async function take(scenario, example, step = 1, before = "") {
   taken += 1;
   const mine = taken;
+  afresh = false;
   const plan = before === "" ? null : (await planner.plan(before)).plan;
   if (mine !== taken) return;
   const address = new URL(location.href);
@@ -140,7 +135,7 @@ async function take(scenario, example, step = 1, before = "") {
   history.replaceState(null, "", address);
   good = plan ? before : "";
   if (plan) picture.load(plan, darkly.matches, calmly.matches);
-  store.set({ scenario, example, step, plan, outcome: null, stale: false, notice: "", shape: store.get().shape + 1 });
+  store.set({ scenario, example, step, plan, outcome: null, stale: false, planning: true, aboutOrder: false, notice: "", shape: store.get().shape + 1 });
   await rebuild();
 }
 
@@ -161,7 +156,9 @@ export const app = {
   exportFile,
   edit(path, value) {
     const scenario = store.get().scenario;
-    store.set({ scenario: withValue(scenario, path, value) });
+    const aboutOrder = path[0] === "order";
+    if (aboutOrder) afresh = true;
+    store.set({ scenario: withoutEmpty(withValue(scenario, path, value), "order"), planning: true, aboutOrder });
     save();
     clearTimeout(timer);
     timer = window.setTimeout(rebuild, BREATH_MS);
@@ -170,7 +167,7 @@ export const app = {
     const scenario = store.get().scenario;
     const copy = scenario !== null && typeof scenario === "object" && !Array.isArray(scenario) ? { ...scenario } : {};
     change(copy);
-    store.set({ scenario: copy, shape: store.get().shape + 1 });
+    store.set({ scenario: copy, shape: store.get().shape + 1, planning: true, aboutOrder: false });
     rebuild();
   },
   async loadExample(name) {

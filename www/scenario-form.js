@@ -122,7 +122,8 @@ export function choice(app, spec) {
     id,
     onchange: () => {
       const picked = spec.options.find(([value]) => String(value) === select.value);
-      app.edit(spec.path, picked ? picked[0] : select.value === "" ? undefined : select.value);
+      const value = picked ? picked[0] : select.value;
+      app.edit(spec.path, value === "" ? undefined : value);
     },
   });
   // A value the list does not know is shown all the same: the file is the maker's, not the form's.
@@ -140,6 +141,18 @@ export function choice(app, spec) {
     message,
   );
   return { element, key, update: (state) => tell(select, message, hintId, state, key) };
+}
+
+/**
+ * A box to tick, pressed as one with its words.
+ * @param {string} label
+ * @param {boolean} on
+ * @param {(on: boolean) => void} changed
+ * @param {boolean} [fixed] shown, not to be changed
+ */
+export function tick(label, on, changed, fixed = false) {
+  const box = h("input", { type: "checkbox", checked: on, disabled: fixed, onchange: () => changed(box.checked) });
+  return { element: h("label", { class: "tick" }, box, h("span", {}, label)), box };
 }
 
 /** How each grade is said. */

@@ -51,6 +51,18 @@ export function withValue(root, path, value) {
 }
 
 /**
+ * The same without a section that has nothing in it.
+ * @param {Json} root
+ * @param {string} name
+ * @returns {Json}
+ */
+export function withoutEmpty(root, name) {
+  const section = valueAt(root, [name]);
+  const empty = section !== null && typeof section === "object" && !Array.isArray(section) && Object.keys(section).length === 0;
+  return empty ? withValue(root, [name], undefined) : root;
+}
+
+/**
  * @param {Json | undefined} value
  * @returns {Json[]}
  */

@@ -32,6 +32,10 @@ const HOLDS = {
  */
 const bodyName = (plan, id) => plan.bodies?.find((body) => body.id === id)?.name ?? id.replaceAll("-", " ");
 
+/** Reasons that are needed at the bench and stand on their own. */
+const DRILL_LINE = "drill-line";
+const MEANWHILE = "meanwhile";
+
 /**
  * A reason may come as a clause; here it stands alone.
  * @param {string} clause
@@ -43,10 +47,20 @@ function sentence(clause) {
 
 /**
  * @param {Plan} plan
- * @param {string} id of a part or a body
+ * @param {string} id of a part, a body or an offcut
  */
 function named(plan, id) {
-  return plan.parts.find((part) => part.id === id)?.name ?? bodyName(plan, id);
+  const found = plan.parts.find((part) => part.id === id) ?? plan.workshop.offcuts?.find((offcut) => offcut.id === id);
+  return found?.name ?? bodyName(plan, id);
+}
+
+/**
+ * A set may be named by all its parts; above the sentence one of them is enough.
+ * @param {string} name
+ */
+function shortened(name) {
+  const parts = name.split(/, | and /);
+  return name.length > 30 && parts.length > 1 ? `${parts[0]} and ${parts.length - 1} more` : name;
 }
 
 /**
@@ -55,7 +69,7 @@ function named(plan, id) {
  */
 function lies(plan, step) {
   // What it carries is in the sentence and in the picture.
-  const name = bodyName(plan, step.body).replace(/ with its .*$/, "");
+  const name = shortened(bodyName(plan, step.body).replace(/ with (its|\d+) .*$/, ""));
   // Only what has feet stands.
   if (step.bench_face === "-z" && step.body !== "main") return `${name} the right way up`;
   const held = new Set(plan.steps.filter((one) => one.body === step.body).flatMap((one) => one.parts));
@@ -131,6 +145,123 @@ function screws(plan, step) {
   );
 }
 
+/** How the core says where a line goes: on what, for what behind it, how far, from where. */
+const LINE = /^Screw line on the (.+), for the (.+) behind it: (.+) from its (.+)\.$/;
+
+/**
+ * One line, the figure first. What is not said as usual is shown as it is.
+ * @param {string} text
+ * @param {boolean} alone whether the panel is named above it
+ */
+function drillLine(text, alone) {
+  const found = LINE.exec(text);
+  if (!found) return h("li", {}, fractions(sentence(text.replace(/^Screw line /, ""))));
+  const [, panel, hidden, distance, side] = found;
+  return h("li", {}, h("strong", {}, fractions(distance ?? "")), alone ? ` from the ${side}: ${hidden}` : ` from the ${side} of the ${panel}: ${hidden}`);
+}
+
+/**
+ * Lines to draw for screws into what lies hidden: a maker needs them at the panel.
+ * @param {Step} step
+ */
+function drillLines(step) {
+  const texts = step.why.filter((reason) => reason.rule === DRILL_LINE).map((reason) => reason.text);
+  if (texts.length === 0) return null;
+  const parts = texts.map((text) => text.split(/(?<=\.) (?=[A-Z])/));
+  const panels = new Set(parts.map(([line]) => LINE.exec(line ?? "")?.[1]));
+  const [only] = panels.size === 1 ? panels : [];
+  // What is said of each line is said once.
+  const tips = [...new Set(parts.flatMap(([, ...rest]) => rest))];
+  return h(
+    "div",
+    { class: "lines note", "data-kind": "lines" },
+    glyph("line"),
+    h(
+      "div",
+      {},
+      h("strong", {}, `Draw the screw ${texts.length === 1 ? "line" : "lines"}${only ? ` on the ${only}` : ""}`),
+      h("ul", { "aria-label": "Screw lines" }, ...parts.map(([line]) => drillLine(line ?? "", only !== undefined))),
+      tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
+    ),
+  );
+}
+
+/**
+ * @param {Plan} plan
+ * @param {import("./types").ClampPlace} clamp
+ */
+const clampWords = (plan, clamp) => `${clamp.parts.map((id) => named(plan, id)).join(" to ")}, opening ${print(clamp.opening, plan.unit)}`;
+
+/**
+ * Clamps that stay on from this step, and those that come off in it.
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function clamps(plan, step) {
+  const list = (/** @type {string} */ head, /** @type {import("./types").ClampPlace[]} */ all) =>
+    all.length === 0 ? null : note("clamp", "clamp", h("strong", {}, head), " ", fractions(`${all.map((one) => clampWords(plan, one)).join("; ")}.`));
+  const now = step.clamps ?? [];
+  const on = list(now.length === 1 ? "Clamp, and leave it on:" : `${now.length} clamps, and leave them on:`, now);
+  if (step.action !== "unclamp") return [on];
+  /** @type {import("./types").ClampPlace[]} */
+  let left = [];
+  for (const past of plan.steps) {
+    if (past.n >= step.n) break;
+    if (past.body !== step.body) continue;
+    if (past.action === "unclamp") left = [];
+    left.push(...(past.clamps ?? []));
+  }
+  return [on, list("They come off:", left)];
+}
+
+/**
+ * Screws that the drill does not reach.
+ * @param {Step} step
+ */
+function drivers(step) {
+  return (step.drivers ?? []).map(({ tool, fasteners }) => {
+    const all = fasteners.length >= step.fasteners.length;
+    const which = all ? "the drill reaches none of these screws." : `for ${fasteners.length} of the ${step.fasteners.length} screws: the drill does not reach them.`;
+    return note("driver", "driver", h("strong", {}, `${tool.charAt(0).toUpperCase()}${tool.slice(1)}: `), which);
+  });
+}
+
+/**
+ * How long glue cures, big, and what there is time for.
+ * @param {Step} step
+ */
+function waiting(step) {
+  if (step.action !== "wait") return null;
+  const meanwhile = step.why.filter((reason) => reason.rule === MEANWHILE);
+  return h(
+    "div",
+    { class: "wait" },
+    h("p", { class: "minutes", "data-minutes": step.minutes }, glyph("clock"), h("strong", {}, `${step.minutes} min`)),
+    ...meanwhile.map((reason) => h("p", {}, fractions(reason.text))),
+  );
+}
+
+/**
+ * What was proved, and last what was not done instead.
+ * @param {Step} step
+ */
+function why(step) {
+  const reasons = step.why.filter((reason) => reason.rule !== DRILL_LINE && reason.rule !== MEANWHILE);
+  const { instead } = step;
+  if (reasons.length === 0 && !instead) return null;
+  return h(
+    "details",
+    { class: "why" },
+    h("summary", {}, "Why now"),
+    h(
+      "ul",
+      {},
+      ...reasons.map((reason) => h("li", {}, fractions(reason.text))),
+      instead ? h("li", { class: "instead" }, h("strong", {}, instead.cost ? "Otherwise: " : "Not now: "), fractions(instead.text)) : null,
+    ),
+  );
+}
+
 /**
  * Cautions of this step: what the core found, and the usual ones where the work first calls for them.
  * @param {Plan} plan
@@ -196,14 +327,24 @@ export function stepWords(plan, step) {
     { class: "step-words" },
     h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, lies(plan, step))),
     sentences(step),
+    waiting(step),
     screws(plan, step),
-    ...step.hold.map((hold) => note(HOLDS[hold.with][0], "hold", h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `), fractions(sentence(hold.why)))),
+    ...drivers(step),
+    drillLines(step),
+    ...step.hold.map((hold) =>
+      note(
+        HOLDS[hold.with][0],
+        "hold",
+        h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `),
+        hold.clamp ? fractions(`Opening ${print(hold.clamp.opening, plan.unit)}. `) : "",
+        fractions(sentence(hold.why)),
+      ),
+    ),
     spacer ? note("spacer", "hold", h("strong", {}, `Spacer: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(`Sets ${spacer.sets}.`)) : null,
     ...glue(plan, step),
+    ...clamps(plan, step),
     ...step.checks.map((check) => checkNote(plan, step, check)),
     ...cautions(plan, step),
-    step.why.length > 0
-      ? h("details", { class: "why" }, h("summary", {}, "Why now"), h("ul", {}, ...step.why.map((reason) => h("li", {}, fractions(reason.text)))))
-      : null,
+    why(step),
   );
 }

@@ -62,6 +62,28 @@ export interface Workshop {
   clamps: number[];
   people: number;
   square_check: string;
+  /** Other ways to drive a screw than the drill. */
+  tools?: Driver[];
+  /** Minutes that the glue may wait or must be pressed. */
+  glue?: { open: number; closed: number; clamp: number };
+  /** Pieces at hand that may set a distance. */
+  offcuts?: Offcut[];
+}
+
+export interface Driver {
+  name: string;
+  length: number;
+  width: number;
+  bit_width: number;
+  bit_length: number;
+}
+
+export interface Offcut {
+  id: string;
+  name: string;
+  length: number;
+  width: number;
+  thickness: number;
 }
 
 export interface Part {
@@ -118,19 +140,36 @@ export interface Step {
   joints: string[];
   people: number;
   minutes: number;
+  /** Screws of this step that another tool drives than the drill. */
+  drivers?: { tool: string; fasteners: string[] }[];
+  /** Clamps put on here and left on until an `unclamp`. */
+  clamps?: ClampPlace[];
   hold: Hold[];
   spacer?: Spacer;
   checks: Check[];
   why: Reason[];
+  /** The best of what else could have been done; no cost when it cannot be done. */
+  instead?: { text: string; cost?: Record<string, number> };
+}
+
+export interface ClampPlace {
+  /** Ids of the two parts it presses together. */
+  parts: [string, string];
+  opening: number;
+  jaws: [Box, Box];
+  bar: Box;
 }
 
 export interface Hold {
   what: string;
   with: "bench" | "clamp" | "spacer" | "hand" | "helper";
   why: string;
+  /** Where the clamp goes, when a clamp holds it. */
+  clamp?: ClampPlace;
 }
 
 export interface Spacer {
+  /** Id of a part that is not in yet, or of an offcut. */
   part: string;
   dimension: number;
   sets: string;
@@ -229,6 +268,10 @@ export interface State {
   /** The last plan that worked, and whether the sizes have changed since. */
   plan: Plan | null;
   stale: boolean;
+  /** Whether the scenario was changed and its plan is on the way. */
+  planning: boolean;
+  /** Whether the last change was to what the maker decides about the order. */
+  aboutOrder: boolean;
   step: number;
   /** Set while nothing can be shown yet, or when something went wrong. */
   notice: string;

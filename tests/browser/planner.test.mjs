@@ -61,3 +61,66 @@ for (const [what, setup] of without) {
     });
   });
 }
+
+test("a plan that takes long is given up for what is typed next, and nothing else asked is lost", () =>
+  visit(
+    {
+      scenario,
+      stage: "Measure",
+      // A worker that, when told so, takes a plan and never comes back with it.
+      setup: () => {
+        const Real = window.Worker;
+        window.hired = [];
+        window.Worker = class extends Real {
+          constructor(...given) {
+            super(...given);
+            window.hired.push("runs");
+            this.place = window.hired.length - 1;
+          }
+          postMessage(asked) {
+            if (window.hang && asked.kind === "build") this.stuck = true;
+            if (!this.stuck) super.postMessage(asked);
+          }
+          terminate() {
+            window.hired[this.place] = "gone";
+            super.terminate();
+          }
+        };
+      },
+    },
+    async (page) => {
+      const said = [];
+      page.on("console", (message) => said.push(message.text()));
+      const { before, after, took, file, newest, hired } = await page.evaluate(async () => {
+        const planner = await import(new URL("./planner.js", location.href).href);
+        const kept = Object.entries(localStorage).find(([key]) => key.includes("#"))[1];
+        const text = JSON.parse(kept).scenario;
+        const titled = (title) => JSON.stringify({ ...JSON.parse(text), title });
+        window.hang = true;
+        const start = performance.now();
+        const first = planner.planTyped(titled("first"));
+        const file = planner.exportFile(text, "steps.txt");
+        const second = planner.planTyped(titled("second"));
+        window.hang = false;
+        const third = planner.planTyped(titled("third"));
+        const before = await first;
+        const took = performance.now() - start;
+        const [after, newest] = [await second, await third];
+        return { before, after, took, file: await file, newest, hired: window.hired };
+      });
+      assert.equal(before, null);
+      assert.equal(after, null, "the one overtaken while it waited");
+      assert.ok(took >= 290, `given up after ${took} ms`);
+      assert.equal(newest.plan?.title, "third");
+      assert.match(file, /Steps/);
+      assert.deepEqual(hired, ["gone", "runs"]);
+      assert.deepEqual(said, []);
+      assert.equal(page.workers().length, 1);
+      // The page itself still plans what is typed.
+      await page.evaluate(() => {
+        window.before = window.jointwise.outcome;
+      });
+      await firstWidth(page).fill("610 mm");
+      await page.waitForFunction(() => window.jointwise.outcome !== window.before);
+    },
+  ));

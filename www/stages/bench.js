@@ -2,6 +2,7 @@
 import { fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
+import { orderChoices } from "../order-choices.js";
 import { stepWords } from "../step-words.js";
 
 /** @typedef {import("../types").App} App */
@@ -106,9 +107,11 @@ export const stage = {
       },
       keysSaid(true),
     );
+    const choices = orderChoices(app);
     const drawer = h(
       "div",
       { class: "drawer", id: "all-steps", onfocusin: () => open(true) },
+      choices.element,
       list,
       keys,
     );
@@ -127,6 +130,7 @@ export const stage = {
 
     /** @param {boolean} wanted */
     function open(wanted) {
+      if (wanted === drawer.hasAttribute("data-open")) return;
       drawer.toggleAttribute("data-open", wanted);
       all.setAttribute("aria-expanded", String(wanted));
       if (wanted) list.querySelector("[aria-current]")?.scrollIntoView({ block: "nearest" });
@@ -177,6 +181,7 @@ export const stage = {
         empty.update(state);
         bench.hidden = plan === null;
         if (!plan) return;
+        choices.update(state);
         const { steps, i } = at();
         if (listed !== plan) {
           listed = plan;

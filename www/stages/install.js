@@ -1,21 +1,28 @@
 // Install: what is done in the room. Steps come from the plan; until it has some, the page says so.
 import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
+import { isListed } from "../scenario.js";
 
-const CAUTIONS = [
+const TIPS = "Fix the cabinet to the wall before you load it: a full pull-out can tip it over.";
+/** Of a piece that is given part by part nobody knows here whether it stands at a wall. */
+const TIPS_PIECE = "Fix what is tall or narrow to the wall before you load it: it can tip over.";
+
+/** @param {string} tips */
+const cautions = (tips) => [
   "Find wires and pipes before you drill a wall.",
-  "Fix the cabinet to the wall before you load it: a full pull-out can tip it over.",
+  tips,
   "Lift and carry with a second person where one cannot do it with ease.",
   "Local codes and a licensed person come first, for wiring, water, gas and fixing to the wall.",
 ];
 
 /** @type {import("../types").Stage} */
 export const stage = {
-  mount(root) {
+  mount(root, app) {
+    const given = isListed(app.state().scenario);
     const list = h("div", {});
     root.append(
       h("h1", {}, "Install"),
-      ...CAUTIONS.map((text) => h("p", { class: "remark", "data-severity": "caution" }, glyph("caution"), h("span", {}, text))),
+      ...cautions(given ? TIPS_PIECE : TIPS).map((text) => h("p", { class: "remark", "data-severity": "caution" }, glyph("caution"), h("span", {}, text))),
       h("p", { class: "quiet" }, "Common practice, no source."),
       list,
     );
@@ -36,10 +43,10 @@ export const stage = {
                 h(
                   "ul",
                   {},
-                  h("li", {}, "bringing the cabinet in: which way round, and who lifts"),
+                  h("li", {}, given ? "bringing the piece in: which way round, and who lifts" : "bringing the cabinet in: which way round, and who lifts"),
                   h("li", {}, "levelling it on the floor as measured, with shims"),
                   h("li", {}, "fixing it to the wall and to its neighbours"),
-                  h("li", {}, "filler, front and the final gaps"),
+                  given ? null : h("li", {}, "filler, front and the final gaps"),
                 ),
               ),
         );

@@ -1,5 +1,6 @@
 //! Words laid over the picture by the page: what is called what, and where.
 
+use jointwise::export::clamp::Since;
 use jointwise::geometry::Direction;
 use jointwise::plan::HoldWith;
 use jointwise::units::Length;
@@ -12,7 +13,7 @@ use crate::scene::{Model, Moment, Role};
 /// One label. `x` and `y` are the middle of the text in CSS pixels.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Label {
-    /// `bench-face`, `part`, `spacer`, `measure` or `hold`.
+    /// `bench-face`, `part`, `spacer`, `clamp`, `measure` or `hold`.
     pub kind: &'static str,
     /// What it says.
     pub text: String,
@@ -31,6 +32,8 @@ const BUTTONS: f32 = 60.0;
 const HIGH: f32 = 480.0;
 /// More new parts than this are named by the sentence alone.
 const MOST_NAMES: usize = 3;
+/// Letters of a name that a phone's picture has room for.
+const LONG_NAME: usize = 30;
 
 /// The labels of an instant.
 pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> Vec<Label> {
@@ -63,7 +66,7 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     if let Some(body) = &planned.joins {
         let parts: Vec<usize> = moving.iter().map(|i| i.index).collect();
         if let Some(first) = moving.first() {
-            put("part", model.plan.name_of(body).to_owned(), top(&parts, first.offset));
+            put("part", short(model.plan.name_of(body)), top(&parts, first.offset));
         }
     } else if moving.len() <= MOST_NAMES {
         for item in &moving {
@@ -73,14 +76,20 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
         }
     }
     if let (Some(slab), Some(spacer)) = (moment.spacer, &planned.spacer) {
-        let name = model.plan.parts.iter().find(|p| p.id == spacer.part).map(|p| p.name.as_str());
         let size = model.plan.unit.print(Length::um(spacer.dimension));
-        let text = format!("spacer: {}, {size}", name.unwrap_or(&spacer.part));
+        let text = format!("spacer: {}, {size}", model.plan.name_of(&spacer.part));
         let at = camera.project(moment.pose.point(slab.centre()));
         put("spacer", text.trim_end_matches([' ', ',']).to_owned(), at);
     }
+    // Where they can be counted in the words, three names are enough.
+    let clamps = moment.clamps.iter().filter(|c| c.since != Since::Before);
+    for clamp in clamps.take(MOST_NAMES) {
+        if let Some(at) = clamp.centre() {
+            put("clamp", "clamp".to_owned(), camera.project(moment.pose.point(at)));
+        }
+    }
     let part_at = model.part_index();
-    for hold in &planned.hold {
+    for hold in planned.hold.iter().filter(|h| h.clamp.is_none()) {
         let with = match hold.with {
             HoldWith::Hand => "hold by hand",
             HoldWith::Clamp => "clamp",
@@ -112,6 +121,17 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
     }
     spread(&mut all, camera.size());
     all
+}
+
+/// The name of a set may list its parts; the sentence has them all, the picture has room for one.
+fn short(name: &str) -> String {
+    match name.split_once(", ").or_else(|| name.split_once(" and ")) {
+        Some((first, rest)) if name.chars().count() > LONG_NAME => {
+            let more = 1 + rest.matches(", ").count() + rest.matches(" and ").count();
+            format!("{first} and {more} more")
+        }
+        _ => name.to_owned(),
+    }
 }
 
 /// A face of the piece as a maker says it.
@@ -190,6 +210,13 @@ mod tests {
 
     fn label(x: f32, y: f32) -> Label {
         Label { kind: "part", text: "left side".into(), x, y }
+    }
+
+    #[test]
+    fn a_set_that_lists_its_parts_is_named_by_the_first() {
+        assert_eq!(short("back, right end and right handle cleat"), "back and 2 more");
+        assert_eq!(short("left side with its runner"), "left side with its runner");
+        assert_eq!(short("front and back"), "front and back");
     }
 
     #[test]

@@ -227,3 +227,42 @@ fn a_plan_of_nonsense_is_shown_as_far_as_it_goes_and_broken_json_is_an_error() {
     }
     assert!(Moment::at(&model, 99, 0.0, false).is_none());
 }
+
+#[test]
+fn clamps_are_seen_from_when_they_are_put_on_until_they_come_off() {
+    use jointwise::export::clamp::Since;
+    use jointwise::geometry::Box3;
+    use jointwise::plan::{Action, ClampPlace};
+    let mut plan = model().plan;
+    let place = plan.steps.iter().position(|s| s.action == Action::Place).unwrap();
+    let mm = |v: [i64; 6]| Box3::from(v.map(|c| c * 1000));
+    plan.steps[place].clamps = vec![ClampPlace {
+        parts: [plan.parts[0].id.clone(), plan.parts[1].id.clone()],
+        opening: 300_000,
+        jaws: [mm([-20, 0, 0, 0, 30, 30]), mm([300, 0, 0, 420, 30, 30])],
+        bar: mm([-20, 0, 67, 420, 30, 82]),
+    }];
+    let mut wait = plan.steps[place].clone();
+    wait.action = Action::Wait;
+    (wait.parts, wait.fasteners, wait.joints) = Default::default();
+    (wait.clamps, wait.hold, wait.checks) = Default::default();
+    (wait.direction, wait.spacer, wait.joins) = (None, None, None);
+    let mut off = wait.clone();
+    off.action = Action::Unclamp;
+    plan.steps.splice(place + 1..place + 1, [wait, off]);
+    let model = Model::new(plan);
+    let at = |step: usize, t: f32| Moment::at(&model, step, t, false).unwrap().clamps;
+    assert!(at(place, 0.0).is_empty(), "it hangs in the air before the part is there");
+    let since = |step: usize| at(step, 1.0).iter().map(|c| c.since).collect::<Vec<_>>();
+    assert_eq!(since(place), [Since::Now]);
+    assert_eq!(since(place + 1), [Since::Before]);
+    assert_eq!(since(place + 2), [Since::Off]);
+    assert!(since(place + 3).is_empty());
+    assert_eq!(at(place, 1.0)[0].slabs.len(), 6, "bar, two jaws, two arms, one screw");
+    let named = |step: usize| {
+        let moment = Moment::at(&model, step, 1.0, false).unwrap();
+        let all = labels(&model, step, &moment, &camera(&model, step));
+        all.iter().filter(|l| l.kind == "clamp").count()
+    };
+    assert_eq!([place, place + 1, place + 2].map(named), [1, 0, 1]);
+}

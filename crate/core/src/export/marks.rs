@@ -109,10 +109,12 @@ fn measure(out: &mut String, a: Flat, b: Flat) {
     let _ = writeln!(out, "<path class=\"check\" d=\"{line}{}{}\"/>", end(a, b), end(b, a));
 }
 
-/// Names of what is new and of the spacer.
+/// Names of what is new, of the spacer and of clamps.
 fn names(labels: &mut Labels, fit: &Fit, scene: &Scene<'_>, plan: &Plan) {
     for (i, piece) in scene.pieces.iter().enumerate() {
-        let Some(part) = bounds(&piece.boxes).filter(|_| piece.role != Role::In) else {
+        // A clamp left on was named when it was put on.
+        let named = !matches!(piece.role, Role::In | Role::ClampOn);
+        let Some(part) = bounds(&piece.boxes).filter(|_| named) else {
             continue;
         };
         let others = scene.pieces.iter().enumerate().filter(|(j, _)| *j != i);
@@ -122,7 +124,8 @@ fn names(labels: &mut Labels, fit: &Fit, scene: &Scene<'_>, plan: &Plan) {
             Role::Spacer => {
                 labels.on(fit, &part, &others, "spacer-name", &format!("{name} (spacer)"));
             }
-            Role::In | Role::New => labels.on(fit, &part, &others, "name", &name),
+            Role::Clamp | Role::ClampOff => labels.on(fit, &part, &others, "clamp-name", "clamp"),
+            Role::In | Role::ClampOn | Role::New => labels.on(fit, &part, &others, "name", &name),
         }
     }
 }

@@ -3,6 +3,7 @@
 //! They know nothing of how the plan came about: a plan read back from `plan.json` draws and
 //! prints the same.
 
+pub mod clamp;
 mod labels;
 mod marks;
 mod outline;

@@ -5,8 +5,8 @@ use crate::assembly::{Fastener, Grain, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::{Box3, Direction, Solid};
 use crate::plan::{
-    Action, Check, CheckKind, Cost, FORMAT, Hold, HoldWith, Plan, PlanJoint, PlanPart, Proof,
-    Reason, Spacer, Stage, Step, Workshop,
+    Action, Check, CheckKind, ClampPlace, Cost, FORMAT, Hold, HoldWith, Plan, PlanJoint, PlanPart,
+    Proof, Reason, Spacer, Stage, Step, Workshop,
 };
 use crate::units::{Length, Notation};
 
@@ -236,4 +236,58 @@ pub fn plan() -> Plan {
             "Turn it with a second person.",
         )],
     }
+}
+
+/// A clamp across the sides, its bar in front of the lower ends of the sides.
+pub fn clamp() -> ClampPlace {
+    ClampPlace {
+        parts: ["left-side", "right-side"].map(str::to_owned),
+        opening: 500 * MM,
+        jaws: [box_mm([-20, 265, 95, 0, 295, 125]), box_mm([500, 265, 95, 620, 295, 125])],
+        bar: box_mm([-20, 265, 162, 620, 295, 177]),
+    }
+}
+
+/// The plan with a clamp that holds in step 2, one that stays on from step 3 to step 5, a wait, an
+/// unclamp, another driver, a screw line and what was not done instead.
+pub fn clamped() -> Plan {
+    use crate::plan::{Driver, DriverUse, Instead};
+    let mut plan = plan();
+    let face = plan.steps[2].bench_face;
+    plan.steps[1].hold[0].clamp = Some(clamp());
+    plan.steps[2].clamps = vec![clamp()];
+    let mut wait = step(Action::Wait, face, MAIN, "Leave the clamps on for 30 minutes.");
+    wait.minutes = 30;
+    wait.why = vec![Reason {
+        rule: "meanwhile".to_owned(),
+        text: "Meanwhile there is time for the tray.".to_owned(),
+        numbers: Vec::new(),
+    }];
+    let off = step(Action::Unclamp, face, MAIN, "Take the clamp off.");
+    plan.steps.splice(3..3, [wait, off]);
+    plan.workshop.tools = vec![Driver {
+        name: "offset driver".to_owned(),
+        length: 90 * MM,
+        width: 40 * MM,
+        bit_width: 12 * MM,
+        bit_length: 20 * MM,
+    }];
+    plan.steps[5].drivers = vec![DriverUse {
+        tool: "offset driver".to_owned(),
+        fasteners: plan.joints[2].fasteners.iter().map(|f| f.id.clone()).collect(),
+    }];
+    plan.steps[1].why.push(Reason {
+        rule: "drill-line".to_owned(),
+        text: "Screw line on the left side, for the bottom behind it: 109 mm from its lower edge."
+            .to_owned(),
+        numbers: vec![109 * MM],
+    });
+    plan.steps[1].instead = Some(Instead {
+        text: "The toe board instead: 3 minutes more.".to_owned(),
+        cost: Some(plan.cost),
+    });
+    for (n, step) in (1..).zip(&mut plan.steps) {
+        step.n = n;
+    }
+    plan
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::geometry::{Box3, Direction};
 use crate::plan::{Plan, PlanPart, Step};
 
+use super::clamp::{self, Since};
 use super::painter::{ViewBox, bounds};
 use super::projection::{View, add};
 use super::words;
@@ -18,12 +19,18 @@ pub enum Role {
     New,
     /// Lies there for the while.
     Spacer,
+    /// A clamp that is put on now.
+    Clamp,
+    /// A clamp put on before.
+    ClampOn,
+    /// A clamp that comes off.
+    ClampOff,
 }
 
 /// A solid in the drawing.
 #[derive(Debug)]
 pub struct Piece<'a> {
-    /// Id of its part.
+    /// Id of its part; of a clamp the word itself.
     pub id: &'a str,
     /// What it is to the step.
     pub role: Role,
@@ -114,7 +121,7 @@ fn better_from_left(plan: &Plan, step: &Step) -> bool {
 }
 
 /// The scene of the step numbered `n`, if the plan holds one.
-pub fn scene(plan: &Plan, n: u32) -> Option<(Scene<'_>, &Step)> {
+pub fn scene<'a>(plan: &'a Plan, n: u32) -> Option<(Scene<'a>, &'a Step)> {
     let place = plan.steps.iter().position(|s| s.n == n)?;
     let (earlier, step) = (plan.steps.get(..place)?, plan.steps.get(place)?);
     let view = View::new(step.bench_face, better_from_left(plan, step));
@@ -122,24 +129,34 @@ pub fn scene(plan: &Plan, n: u32) -> Option<(Scene<'_>, &Step)> {
     let there: &[&PlanPart] = before.get(step.body.as_str()).map_or(&[], Vec::as_slice);
     let coming = arriving(plan, step, &before);
 
-    let mut pieces: Vec<Piece<'_>> = Vec::new();
-    let mut add_piece = |id, role, boxes: &[Box3]| {
+    let mut pieces: Vec<Piece<'a>> = Vec::new();
+    let add_piece = |pieces: &mut Vec<Piece<'a>>, id, role, boxes: &[Box3]| {
         let item = pieces.len();
         let boxes =
             boxes.iter().map(|b| view.view_box(b, item)).filter(ViewBox::is_valid).collect();
         pieces.push(Piece { id, role, boxes });
     };
     for part in there {
-        add_piece(part.id.as_str(), Role::In, &part.boxes);
+        add_piece(&mut pieces, part.id.as_str(), Role::In, &part.boxes);
     }
     for part in &coming {
-        add_piece(part.id.as_str(), Role::New, &part.boxes);
+        add_piece(&mut pieces, part.id.as_str(), Role::New, &part.boxes);
     }
     if let Some(spacer) = &step.spacer {
-        add_piece(spacer.part.as_str(), Role::Spacer, &[spacer.at]);
+        add_piece(&mut pieces, spacer.part.as_str(), Role::Spacer, &[spacer.at]);
     }
 
     let whole = bounds(pieces.iter().flat_map(|p| &p.boxes));
+    // The bench and the scale are the work's own: clamps stand out of it.
+    for (clamp, since) in clamp::seen(&plan.steps, place) {
+        let role = match since {
+            Since::Now => Role::Clamp,
+            Since::Before => Role::ClampOn,
+            Since::Off => Role::ClampOff,
+        };
+        add_piece(&mut pieces, "clamp", role, &clamp::solids(clamp));
+    }
+
     let size = whole.map_or([0; 3], |w| add(w.max, w.min.map(|c| -c)));
     let extent = size.into_iter().max().unwrap_or(0);
     // Far enough to see the part on its own, near enough to see where it goes.
@@ -240,6 +257,17 @@ mod tests {
         assert_eq!(ids(&s, Role::New), ["tray-bottom", "tray-side"]);
         assert_eq!(s.guides.len(), 1, "a body moves as one");
         assert!(scene(&plan, 0).is_none() && scene(&plan, 13).is_none());
+    }
+
+    #[test]
+    fn clamps_stand_out_of_the_work_and_change_neither_bench_nor_scale() {
+        let (plain, plan) = (sample::plan(), sample::clamped());
+        let (without, with) = (scene(&plain, 2).unwrap().0, scene(&plan, 2).unwrap().0);
+        assert_eq!(ids(&with, Role::Clamp), ["clamp"]);
+        assert_eq!((with.bench, with.extent), (without.bench, without.extent));
+        for (n, role) in [(3, Role::Clamp), (4, Role::ClampOn), (5, Role::ClampOff)] {
+            assert_eq!(ids(&scene(&plan, n).unwrap().0, role), ["clamp"], "step {n}");
+        }
     }
 
     #[test]

@@ -3,7 +3,7 @@
 //! The colours are those of the classes below and may be set anew by a page that holds the
 //! drawing: a rule with one more class, as `.picture .part-new`, wins. Meaning never hangs on
 //! colour alone: what moves has a thick edge and an arrow, a check has marked ends and a value,
-//! a spacer a dashed edge.
+//! a spacer a dashed edge, a clamp the shape of one.
 
 use std::fmt::Write;
 
@@ -22,12 +22,14 @@ const LINE: i128 = 380;
 /// Defaults of the classes.
 const STYLE: &str = "\
 svg .part-in{fill:#f0e9db}svg .part-new{fill:#e0b877}svg .spacer{fill:#d3cec2}\
+svg .clamp{fill:#c9ccd0}svg .clamp-off :is(.face,.shade){fill:none}\
 svg .bench{fill:#e6e2d8}\
 svg .face,svg .shade{shape-rendering:crispEdges}\
 svg .shade{fill:#1b1f24;fill-opacity:.07}svg .shade-dark{fill-opacity:.17}\
 svg .edge{fill:none;stroke:#857d6c;stroke-width:1.6;stroke-linecap:round}\
 svg .part-new .edge{stroke:#134f8c;stroke-width:4}\
 svg .spacer .edge{stroke:#1b1f24;stroke-width:2.2;stroke-dasharray:8 5}\
+svg .clamp .edge{stroke:#454b52;stroke-width:2}svg .clamp-off .edge{stroke-dasharray:6 5}\
 svg .screw{fill:#1b1f24;stroke:#fff;stroke-width:1}\
 svg .guide{fill:none;stroke:#134f8c;stroke-width:5}svg .guide-head{fill:#134f8c}\
 svg .goes-to{fill:none;stroke:#134f8c;stroke-width:1.6;stroke-dasharray:3 6}\
@@ -82,7 +84,7 @@ pub fn step_svg(plan: &Plan, n: u32) -> Option<String> {
     Some(out)
 }
 
-/// The words under the picture: the face on the bench, the screws, the spacer.
+/// The words under the picture: the face on the bench, the screws, the spacer, the clamps.
 fn captions(plan: &Plan, step: &Step) -> Vec<String> {
     let mut lines = vec![lies(plan, step)];
     lines.extend(words::screw_groups(plan, step).iter().map(|g| words::screw_group(g, plan.unit)));
@@ -90,6 +92,8 @@ fn captions(plan: &Plan, step: &Step) -> Vec<String> {
         let size = words::length(plan.unit, spacer.dimension);
         lines.push(format!("Spacer: {}, {size}", words::tidy(words::name(plan, &spacer.part))));
     }
+    let now = step.hold.iter().filter_map(|h| h.clamp.as_ref()).chain(&step.clamps);
+    lines.extend(now.map(|c| format!("Clamp: {}", words::tidy(&words::clamp(plan, c)))));
     lines
 }
 
@@ -128,13 +132,16 @@ fn draw_solids(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
         }
         if let Some(piece) = scene.pieces.get(b.item) {
             if open.is_none() {
-                let class = match piece.role {
-                    Role::In => "part-in",
-                    Role::New => "part-new",
-                    Role::Spacer => "spacer",
+                let (class, is_part) = match piece.role {
+                    Role::In => ("part-in", true),
+                    Role::New => ("part-new", true),
+                    Role::Spacer => ("spacer", true),
+                    Role::Clamp | Role::ClampOn => ("clamp", false),
+                    Role::ClampOff => ("clamp clamp-off", false),
                 };
                 let id = escape(piece.id);
-                let _ = writeln!(out, "<g class=\"{class}\" data-part=\"{id}\">");
+                let part = if is_part { format!(" data-part=\"{id}\"") } else { String::new() };
+                let _ = writeln!(out, "<g class=\"{class}\"{part}>");
                 open = Some(b.item);
             }
             draw_box(out, fit, &b, piece);
@@ -205,8 +212,24 @@ mod tests {
     }
 
     #[test]
+    fn clamps_are_drawn_and_said_and_those_that_come_off_only_outlined() {
+        let plan = sample::clamped();
+        let drawn = |n| {
+            let svg = step_svg(&plan, n).unwrap();
+            let doc = roxmltree::Document::parse(&svg).unwrap();
+            (count(&doc, "clamp") > 0, count(&doc, "clamp-off") > 0, svg.contains("Clamp: left"))
+        };
+        assert_eq!(drawn(1), (false, false, false));
+        assert_eq!(drawn(2), (true, false, true));
+        assert_eq!(drawn(3), (true, false, true));
+        assert_eq!(drawn(4), (true, false, false));
+        assert_eq!(drawn(5), (true, true, false));
+        assert_eq!(drawn(6), (false, false, false));
+    }
+
+    #[test]
     fn everything_lies_inside_the_view_box() {
-        let plan = sample::plan();
+        let plan = sample::clamped();
         for step in &plan.steps {
             let svg = step_svg(&plan, step.n).unwrap();
             let doc = roxmltree::Document::parse(&svg).unwrap();

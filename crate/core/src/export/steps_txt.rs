@@ -2,7 +2,7 @@
 
 use crate::assembly::MAIN;
 use crate::findings::Severity;
-use crate::plan::{CheckKind, HoldWith, Plan, Step};
+use crate::plan::{Action, CheckKind, HoldWith, Plan, Step};
 
 use super::words;
 
@@ -11,6 +11,12 @@ const COLUMNS: usize = 78;
 
 /// Width of the words that head a line of a step.
 const HEAD: usize = 11;
+
+/// The reason that tells where to draw the line for screws into something hidden.
+const DRILL_LINE: &str = "drill-line";
+
+/// The reason that tells what can be done while glue cures.
+const MEANWHILE: &str = "meanwhile";
 
 /// What holds for any build and stands before the plan's own cautions: the usual words of any
 /// shop, common practice, no source.
@@ -116,6 +122,12 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
         );
         line(out, "Screws", &text);
     }
+    for with in &step.drivers {
+        line(out, "Driver", &words::driver(step, with));
+    }
+    for reason in step.why.iter().filter(|r| r.rule == DRILL_LINE) {
+        line(out, "Draw", &reason.text);
+    }
     let glued = plan.joints.iter().filter(|j| j.glue && step.joints.contains(&j.id));
     for joint in glued {
         let [a, b] = [&joint.parts[0], &joint.parts[1]].map(|id| words::name(plan, id));
@@ -132,6 +144,19 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
         };
         let why = if hold.why.is_empty() { String::new() } else { format!(": {}", hold.why) };
         line(out, "Hold", &format!("{what}, {with}{why}"));
+        if let Some(clamp) = &hold.clamp {
+            line(out, "Clamp", &format!("{}, until the screws are in", words::clamp(plan, clamp)));
+        }
+    }
+    for clamp in &step.clamps {
+        line(out, "Clamp", &format!("{}, and leave it on", words::clamp(plan, clamp)));
+    }
+    if step.action == Action::Wait {
+        let mut text = format!("{} minutes.", step.minutes);
+        for reason in step.why.iter().filter(|r| r.rule == MEANWHILE) {
+            text.push_str(&format!(" {}", reason.text));
+        }
+        line(out, "Wait", &text);
     }
     if let Some(spacer) = &step.spacer {
         let dimension = words::length(plan.unit, spacer.dimension);
@@ -149,8 +174,12 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
     if step.people > 1 {
         line(out, "People", &step.people.to_string());
     }
-    for reason in &step.why {
+    for reason in step.why.iter().filter(|r| r.rule != DRILL_LINE && r.rule != MEANWHILE) {
         line(out, "Why", &reason.text);
+    }
+    if let Some(instead) = &step.instead {
+        let head = if instead.cost.is_some() { "Otherwise" } else { "Not now" };
+        line(out, head, &instead.text);
     }
 }
 
@@ -241,6 +270,23 @@ mod tests {
         ] {
             assert!(text.contains(wanted), "{wanted}\n{text}");
         }
+    }
+
+    #[test]
+    fn clamps_drivers_lines_waits_and_the_rejected_way_are_all_said() {
+        let text = steps_txt(&sample::clamped());
+        let tidy = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        for wanted in [
+            "Clamp left side to right side, opening 500 mm, until the screws are in",
+            "Clamp left side to right side, opening 500 mm, and leave it on",
+            "Driver offset driver, for 2 of the 4 screws",
+            "Draw Screw line on the left side",
+            "Wait 30 minutes. Meanwhile there is time for the tray.",
+            "Otherwise The toe board instead: 3 minutes more.",
+        ] {
+            assert!(tidy.contains(wanted), "{wanted}\n{text}");
+        }
+        assert!(!tidy.contains("Why Screw line"), "{text}");
     }
 
     #[test]

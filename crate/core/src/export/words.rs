@@ -2,7 +2,7 @@
 
 use crate::assembly::Fastener;
 use crate::geometry::Direction;
-use crate::plan::{Plan, Step};
+use crate::plan::{ClampPlace, DriverUse, Plan, Step};
 use crate::units::{Length, Notation};
 
 /// A face of the standing piece, as a maker says it.
@@ -85,6 +85,22 @@ pub fn screw_group(group: &ScrewGroup<'_>, unit: Notation) -> String {
     let plural = if group.count == 1 { "" } else { "s" };
     let length = fine(unit).print(f.length);
     format!("{} {}{plural}, #{} × {length}", group.count, tidy(&f.kind), f.gauge)
+}
+
+/// `left side to right side, opening 500 mm`.
+pub fn clamp(plan: &Plan, clamp: &ClampPlace) -> String {
+    let [a, b] = [&clamp.parts[0], &clamp.parts[1]].map(|id| plan.name_of(id));
+    format!("{a} to {b}, opening {}", length(plan.unit, clamp.opening))
+}
+
+/// `offset driver, for 2 of the screws`, or `for all screws` of the step.
+pub fn driver(step: &Step, with: &DriverUse) -> String {
+    let screws = if with.fasteners.len() >= step.fasteners.len() {
+        "all screws".to_owned()
+    } else {
+        format!("{} of the {} screws", with.fasteners.len(), step.fasteners.len())
+    };
+    format!("{}, for {screws}", with.tool)
 }
 
 /// A length in micrometres in the given notation.

@@ -4,6 +4,7 @@ mod brush;
 mod buffers;
 mod shapes;
 
+use jointwise::export::clamp::Since;
 use three_d::{
     ClearState, Context, CoreError, InnerSpace, RenderTarget, Vec3, Viewport, vec3, vec4,
 };
@@ -60,6 +61,7 @@ impl Painter {
             self.parts(sheet, &frame);
             self.screws(sheet, &frame);
             self.spacer(sheet, &frame);
+            self.clamps(sheet, &frame);
             self.guides(sheet, &frame);
             self.measures(sheet, &frame);
             Ok(())
@@ -217,6 +219,32 @@ impl Painter {
         self.brush.faces(frame, &body.faces, matrix, color, false);
         let stroke = Stroke::new(sheet.theme.check, 2.2);
         self.brush.lines(frame, &body.lines, matrix, stroke);
+    }
+
+    /// One that comes off is drawn by its edges only.
+    fn clamps(&self, sheet: &Sheet, frame: &Frame) {
+        let (theme, moment) = (sheet.theme, sheet.moment);
+        let color = mix(theme.steel, theme.paper, 0.30);
+        for clamp in &moment.clamps {
+            let now = clamp.since == Since::Now;
+            let offset = if now { vec3(0., 0., 0.) } else { moment.driven_offset };
+            let matrix = moment.pose.matrix(offset);
+            let solids: Vec<Body> =
+                clamp.slabs.iter().map(|s| Body::new(&self.context, &slab_skin(s))).collect();
+            let hidden = Stroke::new(theme.quiet, 1.2).dashed(4.0, 4.0).alpha(0.5).behind();
+            let edge = Stroke::new(if now { theme.ink } else { theme.quiet }, 1.2);
+            for body in &solids {
+                self.brush.lines(frame, &body.lines, matrix, hidden);
+            }
+            for body in &solids {
+                if clamp.since == Since::Off {
+                    self.brush.lines(frame, &body.lines, matrix, edge.dashed(6.0, 4.0));
+                    continue;
+                }
+                self.brush.faces(frame, &body.faces, matrix, color, false);
+                self.brush.lines(frame, &body.lines, matrix, edge);
+            }
+        }
     }
 
     fn guides(&self, sheet: &Sheet, frame: &Frame) {

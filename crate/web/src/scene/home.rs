@@ -1,10 +1,11 @@
 //! The direction a step is best seen from: where its screw heads, its new parts and its
 //! measurements are not hidden, and as near as can be to the step before.
 
+use jointwise::export::clamp::Since;
 use three_d::{InnerSpace, Vec3, vec3};
 
 use super::model::Model;
-use super::station::{Motion, Station};
+use super::station::{Clamp, Motion, Station};
 
 /// A direction of view, in degrees.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -126,6 +127,8 @@ impl Sights {
         if let Some(spacer) = station.spacer {
             marks.push(spacer.centre());
         }
+        let now = station.clamps.iter().filter(|c| c.since == Since::Now);
+        marks.extend(now.filter_map(Clamp::centre));
         Sights { heads, skin, marks }
     }
 

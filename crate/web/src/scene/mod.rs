@@ -12,4 +12,4 @@ mod station;
 pub use home::View;
 pub use model::{Model, PartLook};
 pub use moment::{Item, Measure, Moment, Role};
-pub use station::{Motion, Station};
+pub use station::{Clamp, Motion, Station};

@@ -1,11 +1,12 @@
 //! Where everything is at one instant of a step's motion.
 
+use jointwise::export::clamp::Since;
 use jointwise::units::Length;
 use three_d::{InnerSpace, Vec3, vec3};
 
 use super::bearers;
 use super::model::Model;
-use super::station::{Motion, Station};
+use super::station::{Clamp, Motion, Station};
 use crate::camera::Camera;
 use crate::edges::millimetres;
 use crate::pick::Slab;
@@ -80,6 +81,8 @@ pub struct Moment {
     pub measures: Vec<Measure>,
     /// The spacer (standing pose).
     pub spacer: Option<Slab>,
+    /// The clamps (standing pose); those left on move with the body, by [`Moment::driven_offset`].
+    pub clamps: Vec<Clamp>,
 }
 
 /// Fast, then slower: cubic ease-out of 0 to 1.
@@ -164,6 +167,13 @@ impl Moment {
                 .fold(0.0, f32::max),
             measures: measures(model, step, &pose),
             spacer: station.spacer,
+            // One that goes on now would hang in the air before what it presses is there.
+            clamps: station
+                .clamps
+                .iter()
+                .filter(|c| aimed || c.since != Since::Now)
+                .cloned()
+                .collect(),
         })
     }
 
@@ -188,6 +198,8 @@ impl Moment {
             }
         }
         points.extend(axes(model, station, &pose).iter().map(|axis| axis[0]));
+        let clamps = station.clamps.iter().flat_map(|c| &c.slabs);
+        points.extend(clamps.flat_map(Slab::corners).map(|c| pose.point(c)));
         if let Some(spacer) = station.spacer {
             points.extend(spacer.corners().iter().map(|c| pose.point(*c)));
         }

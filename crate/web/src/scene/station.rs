@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use jointwise::export::clamp::{self, Since};
 use jointwise::geometry::Direction;
 use jointwise::plan::{Action, Stage, Step};
 use three_d::{InnerSpace, Quat, Vec3, vec3};
@@ -27,6 +28,22 @@ pub enum Motion {
     Back(Vec3),
 }
 
+/// A clamp in its place, as boxes. Millimetres of the standing pose.
+#[derive(Debug, Clone)]
+pub struct Clamp {
+    /// Jaws, screw, bar and arms.
+    pub slabs: Vec<Slab>,
+    /// Whether it goes on now, was on before, or comes off.
+    pub since: Since,
+}
+
+impl Clamp {
+    /// The middle of the least box around it.
+    pub fn centre(&self) -> Option<Vec3> {
+        self.slabs.iter().copied().reduce(|a, b| a.union(&b)).map(|all| all.centre())
+    }
+}
+
 /// One step as the picture needs it. Parts and screws by their places in the [`Model`].
 #[derive(Debug, Clone)]
 pub struct Station {
@@ -50,6 +67,8 @@ pub struct Station {
     pub centre: Vec3,
     /// The loose part that sets a distance.
     pub spacer: Option<Slab>,
+    /// Clamps that are seen.
+    pub clamps: Vec<Clamp>,
     /// Points measured from or to, standing pose.
     pub measured: Vec<Vec3>,
     /// Whether the piece lies on the bench rather than stands in the room.
@@ -122,6 +141,7 @@ pub fn stations(model: &Model) -> Vec<Station> {
             motion,
             centre: middle,
             spacer: step.spacer.as_ref().filter(|s| s.at.is_valid()).map(|s| slab(&s.at)),
+            clamps: clamps(&model.plan.steps, place),
             measured: step
                 .checks
                 .iter()
@@ -138,6 +158,13 @@ pub fn stations(model: &Model) -> Vec<Station> {
         body.screws.extend(driving);
     }
     all
+}
+
+/// The clamps seen in the step at a place.
+fn clamps(steps: &[Step], place: usize) -> Vec<Clamp> {
+    let seen = clamp::seen(steps, place).into_iter();
+    seen.map(|(c, since)| Clamp { slabs: clamp::solids(c).iter().map(slab).collect(), since })
+        .collect()
 }
 
 /// All parts each body ever holds, bodies that join it included.
@@ -202,6 +229,7 @@ pub fn finished(model: &Model) -> Station {
         motion: Motion::None,
         centre,
         spacer: None,
+        clamps: Vec::new(),
         measured: Vec::new(),
         on_bench: false,
     }

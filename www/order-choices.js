@@ -1,0 +1,187 @@
+// What the maker decides about the order of work: what to start with, how the piece may lie, who
+// is there, and what is together already.
+import { h } from "./dom.js";
+import { choice, remarks, tick } from "./scenario-form.js";
+import { listOf, typed, valueAt } from "./scenario.js";
+
+/** @typedef {import("./types").App} App */
+/** @typedef {import("./types").Plan} Plan */
+/** @typedef {import("./types").Step} Step */
+/** @typedef {import("./types").State} State */
+/** @typedef {import("./types").Direction} Direction */
+
+/** @type {[Direction, string, string][]} The faces of the piece, in the file's words and in a maker's. */
+const FACES = [
+  ["+y", "back", "Back"],
+  ["-y", "front", "Front"],
+  ["-x", "left", "Left side"],
+  ["+x", "right", "Right side"],
+  ["-z", "bottom", "Bottom"],
+  ["+z", "top", "Top, upside down"],
+];
+
+/** @param {Direction} face */
+const wordOf = (face) => FACES.find(([code]) => code === face)?.[1] ?? "bottom";
+
+/**
+ * Parts of the piece itself after a step, bodies that joined it included, and how it lies then.
+ * @param {Plan} plan
+ * @param {number} n of a step
+ * @returns {{ parts: string[], face: string, open: [string, string][], beside: string[] } | null} nothing while there
+ *   is none of it; `open`: parts in it that are still to be fastened to each other; `beside`: bodies that are begun
+ *   and have not joined it
+ */
+export function together(plan, n) {
+  /** @type {Map<string, string[]>} */
+  const bodies = new Map();
+  const closed = new Set();
+  /** @type {Direction | null} */
+  let face = null;
+  for (const step of plan.steps) {
+    if (step.n > n) break;
+    const held = bodies.get(step.body) ?? [];
+    const joined = step.joins === undefined ? [] : (bodies.get(step.joins) ?? []);
+    bodies.set(step.body, [...held, ...step.parts, ...joined]);
+    if (step.joins !== undefined) bodies.delete(step.joins);
+    for (const id of step.joints) closed.add(id);
+    if (step.body === "main") face = step.bench_face;
+  }
+  const parts = bodies.get("main") ?? [];
+  if (face === null || parts.length === 0) return null;
+  const inside = new Set(parts);
+  const open = plan.joints.filter((joint) => !closed.has(joint.id) && joint.parts.every((id) => inside.has(id))).map((joint) => joint.parts);
+  const beside = [...bodies.keys()].filter((id) => id !== "main");
+  return { parts, face: wordOf(face), open, beside };
+}
+
+/** The face that the piece stands on in the end: it may always lie on that one.
+ * @param {Plan} plan */
+const endsOn = (plan) => wordOf(plan.steps.filter((step) => step.body === "main").at(-1)?.bench_face ?? "-z");
+
+/**
+ * @param {App} app
+ * @param {Plan} plan
+ */
+function faces(app, plan) {
+  const always = endsOn(plan);
+  const now = valueAt(app.state().scenario, ["order", "lay_on"]);
+  const listed = listOf(now).map(typed);
+  const may = (/** @type {string} */ word) => now === undefined || word === always || listed.includes(word);
+  /** @type {Map<string, HTMLInputElement>} */
+  const boxes = new Map();
+  const changed = () => {
+    const on = FACES.map(([, word]) => word).filter((word) => boxes.get(word)?.checked);
+    app.edit(["order", "lay_on"], on.length === FACES.length ? undefined : on);
+  };
+  return h(
+    "fieldset",
+    { class: "ticks" },
+    h("legend", {}, "It may lie on its"),
+    ...FACES.map(([, word, label]) => {
+      const made = tick(label, may(word), changed, word === always);
+      boxes.set(word, made.box);
+      return made.element;
+    }),
+  );
+}
+
+/**
+ * The folded part above the list of steps.
+ * @param {App} app
+ */
+export function orderChoices(app) {
+  const said = h("div", { class: "said", role: "status" });
+  const body = h("div", { class: "choose" });
+  const set = h("span", { class: "quiet" });
+  const element = h("details", { class: "order" }, h("summary", {}, h("span", {}, "Order of work: your own choices"), set), said, body);
+  const which = h("p", { class: "which" });
+  const pick = h("button", { type: "button", onclick: () => take() }, "Together up to this step");
+  const clear = h("button", { type: "button", onclick: () => app.edit(["order", "done"], undefined) }, "Begin from nothing again");
+  /** What the form was made for; what was told last. */
+  let made = "";
+  let told = "";
+  /** @type {import("./scenario-form.js").Field[]} */
+  let fields = [];
+
+  /** @returns {ReturnType<typeof together>} */
+  const here = () => {
+    const { plan, step } = app.state();
+    return plan ? together(plan, step) : null;
+  };
+  function take() {
+    const found = here();
+    if (found && found.open.length === 0 && !app.state().stale) app.edit(["order", "done"], { parts: found.parts, face: found.face });
+  }
+
+  /**
+   * @param {State} state
+   * @param {Plan} plan
+   */
+  function build(state, plan) {
+    const panels = plan.parts.filter((part) => part.group === "main" && part.kind === "panel");
+    /** @type {[string, string][]} */
+    const options = [["", "what the planner finds best"], ...panels.map((part) => /** @type {[string, string]} */ ([part.id, part.name]))];
+    const first = choice(app, { path: ["order", "first"], label: "Start with", options });
+    fields = [first];
+    const alone = tick("Nobody helps", valueAt(state.scenario, ["order", "alone"]) === true, (on) => app.edit(["order", "alone"], on ? true : undefined));
+    body.replaceChildren(
+      first.element,
+      faces(app, plan),
+      h("fieldset", { class: "ticks" }, h("legend", {}, "Who is there"), alone.element),
+      h("fieldset", {}, h("legend", {}, "Already together"), which, h("div", { class: "buttons" }, pick, clear)),
+    );
+  }
+
+  /**
+   * @param {State} state
+   * @param {Plan} plan
+   */
+  function tellDone(state, plan) {
+    const done = listOf(valueAt(state.scenario, ["order", "done", "parts"]));
+    const found = here();
+    const name = (/** @type {string} */ id) => plan.parts.find((part) => part.id === id)?.name ?? id;
+    const already = done.length > 0 ? `${done.length} parts are taken as together; the steps go on from there. ` : "";
+    /** @type {string} */
+    let next;
+    const [open] = found?.open ?? [];
+    if (!found) next = "At this step nothing of the piece itself is on the bench yet.";
+    else if (open) next = `At this step the ${name(open[0])} and the ${name(open[1])} are not fastened yet: go on until they are.`;
+    else next = `If you are as far as this step, ${found.parts.length === 1 ? "1 part is" : `${found.parts.length} parts are`} together.`;
+    if (found && !open && found.beside.length > 0) {
+      const bodies = found.beside.map((id) => `the ${plan.bodies?.find((body) => body.id === id)?.name ?? id}`);
+      const names = bodies.length > 3 ? `${bodies.length} smaller bodies` : bodies.join(" and ");
+      next += ` What is ready beside it cannot be given: the steps of ${names} come again.`;
+    }
+    const text = already + next;
+    if (which.textContent !== text) which.textContent = text;
+    pick.setAttribute("aria-disabled", String(!found || open !== undefined || state.stale));
+    clear.hidden = done.length === 0;
+  }
+
+  return {
+    element,
+    /** @param {State} state */
+    update(state) {
+      const { plan } = state;
+      if (!plan) return;
+      const key = JSON.stringify([state.shape, endsOn(plan), plan.parts.map((part) => [part.id, part.name])]);
+      if (key !== made) {
+        made = key;
+        build(state, plan);
+      }
+      for (const one of fields) one.update(state);
+      tellDone(state, plan);
+      const chosen = ["first", "alone", "lay_on", "done"].filter((name) => valueAt(state.scenario, ["order", name]) !== undefined).length;
+      set.textContent = chosen === 0 ? "" : ` (${chosen} made)`;
+      const stops = state.planning || !state.stale ? [] : (state.outcome?.findings ?? []).filter((finding) => finding.severity === "stop");
+      const now = JSON.stringify([state.planning && state.aboutOrder, stops]);
+      if (now === told) return;
+      told = now;
+      said.replaceChildren(
+        state.planning && state.aboutOrder ? "Working out the order." : "",
+        stops.length > 0 ? h("p", {}, "No order comes of these choices. The steps shown are the last that worked.") : "",
+        stops.length > 0 ? remarks(stops) : "",
+      );
+    },
+  };
+}
