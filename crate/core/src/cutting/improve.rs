@@ -1,0 +1,168 @@
+//! Fewer sheets: goal-driven ruin and recreate.
+//!
+//! After Gardeyn and Wauters, "A goal-driven ruin and recreate heuristic for the 2D variable-sized bin packing problem
+//! with guillotine constraints", European Journal of Operational Research 301 (2022). As soon as all parts are placed
+//! at some cost, only plans that cost less are looked at, with parts left out; what is left out is made less until it
+//! is nothing. Plans are accepted late: Burke and Bykov, "The late acceptance hill-climbing heuristic", European
+//! Journal of Operational Research 258 (2017).
+
+use super::chance::Chance;
+use super::place::{Filling, Want, fill};
+use super::problem::{Cost, Problem};
+use super::tree::{NIL, Plan, Use};
+
+/// A search for a cheaper plan.
+#[derive(Debug, Clone)]
+pub(super) struct Improve {
+    plan: Plan,
+    before: Plan,
+    /// What the sheets may cost: less than this.
+    below: Cost,
+    history: Vec<i64>,
+    at: usize,
+    /// The least score since the last start, and how long ago it was found.
+    least: i64,
+    idle: u32,
+    chance: Chance,
+    room: Vec<Want>,
+}
+
+/// What leaving out a full sheet counts against what a full sheet of leftover is worth.
+const MISSING: i64 = 2;
+/// Scores remembered for accepting late.
+const HISTORY: usize = 200;
+/// Steps without a better score before starting again.
+const PATIENCE: u32 = 4000;
+/// Of 1024 places.
+const BLINK: usize = 51;
+/// Nodes taken out, on average.
+const TAKEN: usize = 8;
+
+impl Improve {
+    /// From a plan; a complete one is first made cheaper by leaving parts out.
+    pub fn new(problem: &Problem, plan: &Plan, seed: u64) -> Self {
+        let mut improve = Improve {
+            plan: plan.clone(),
+            before: plan.clone(),
+            below: Cost::MOST,
+            history: Vec::new(),
+            at: 0,
+            least: i64::MAX,
+            idle: 0,
+            chance: Chance::new(seed),
+            room: Vec::new(),
+        };
+        improve.aim_below(problem, plan);
+        improve
+    }
+
+    /// The plan as it is.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// Looks for what is cheaper than a plan from now on.
+    fn aim_below(&mut self, problem: &Problem, plan: &Plan) {
+        if plan.complete() {
+            self.below = plan.cost;
+            self.plan.clone_from(plan);
+            self.cheapen(problem);
+        }
+        self.start(problem);
+    }
+
+    /// Gives sheets back until the plan costs little enough, those with the most left over first.
+    fn cheapen(&mut self, problem: &Problem) {
+        while self.plan.cost >= self.below && !self.plan.roots.is_empty() {
+            let filled = |root: u32| filled(&self.plan, root);
+            let Some(root) = self.plan.roots.iter().copied().min_by_key(|r| (filled(*r), *r)) else {
+                return;
+            };
+            self.plan.take(problem, root);
+        }
+    }
+
+    fn start(&mut self, problem: &Problem) {
+        let score = score(problem, &self.plan);
+        self.history.clear();
+        self.history.resize(HISTORY, score);
+        self.least = score;
+        self.idle = 0;
+    }
+
+    /// One ruin and one recreation. True if the plan is now complete; it costs less than any before.
+    pub fn step(&mut self, problem: &Problem) -> bool {
+        let now = score(problem, &self.plan);
+        self.before.clone_from(&self.plan);
+        let count = 1 + self.chance.below(2 * TAKEN);
+        ruin(&mut self.plan, problem, count, &mut self.chance);
+        let filling = Filling { blink: BLINK, below: self.below };
+        fill(&mut self.plan, problem, filling, &mut self.chance, &mut self.room);
+        if self.plan.complete() {
+            return true;
+        }
+        let new = score(problem, &self.plan);
+        let late = self.history[self.at];
+        if new <= late || new <= now {
+            self.history[self.at] = new;
+        } else {
+            self.plan.clone_from(&self.before);
+            self.history[self.at] = now;
+        }
+        self.at = (self.at + 1) % HISTORY;
+        self.idle += 1;
+        if new < self.least {
+            self.least = new;
+            self.idle = 0;
+        }
+        if self.idle > PATIENCE {
+            self.again(problem);
+        }
+        false
+    }
+
+    /// After a complete plan: on to the next goal.
+    pub fn next_goal(&mut self, problem: &Problem) {
+        let plan = self.plan.clone();
+        self.aim_below(problem, &plan);
+    }
+
+    /// Starts again from nothing.
+    fn again(&mut self, problem: &Problem) {
+        while let Some(root) = self.plan.roots.last().copied() {
+            self.plan.take(problem, root);
+        }
+        self.start(problem);
+    }
+}
+
+/// Less is better.
+fn score(problem: &Problem, plan: &Plan) -> i64 {
+    let _ = problem;
+    MISSING * plan.missing_weight - plan.worth
+}
+
+/// Takes so many nodes out, at random.
+fn ruin(plan: &mut Plan, problem: &Problem, count: usize, chance: &mut Chance) {
+    let mut tries = 4 * count;
+    let mut taken = 0;
+    while taken < count && tries > 0 && !plan.roots.is_empty() {
+        tries -= 1;
+        let id = chance.below(plan.nodes.len()) as u32;
+        let used = plan.nodes[id as usize].used;
+        if matches!(used, Use::Part { .. } | Use::Cut(_)) {
+            plan.take(problem, id);
+            taken += 1;
+        }
+    }
+}
+
+/// Area of a tree's parts.
+fn filled(plan: &Plan, id: u32) -> i64 {
+    let node = &plan.nodes[id as usize];
+    match node.used {
+        Use::Part { .. } => node.size[0] * node.size[1],
+        Use::Cut(_) => plan.children(id).filter(|c| *c != NIL).map(|c| filled(plan, c)).sum(),
+        Use::Leftover | Use::Free => 0,
+    }
+}

@@ -1,0 +1,202 @@
+//! Where a part goes best, and how a plan is filled up.
+
+use super::chance::Chance;
+use super::problem::{Cost, Problem, Way};
+use super::tree::{NIL, Node, Place, Plan, Use};
+
+/// How a plan is filled.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Filling {
+    /// Of 1024 places, how many are overlooked: a search that always takes the best one sees little.
+    pub blink: usize,
+    /// What the sheets may cost: less than this.
+    pub below: Cost,
+}
+
+/// Puts in what is missing, the kind that fits into the fewest leftovers first, until nothing more goes in.
+pub(super) fn fill(
+    plan: &mut Plan,
+    problem: &Problem,
+    filling: Filling,
+    chance: &mut Chance,
+    room: &mut Vec<Want>,
+) {
+    room.clear();
+    for (kind, n) in plan.missing.iter().enumerate() {
+        if *n > 0 {
+            let fits = plan.leftovers.iter().filter(|l| fits(plan, problem, kind, **l)).count();
+            room.push(Want { kind, fits });
+        }
+    }
+    while let Some(at) = scarcest(problem, room) {
+        let kind = room[at].kind;
+        let place = if room[at].fits > 0 {
+            best_place(plan, problem, kind, filling.blink, chance)
+        } else {
+            None
+        };
+        let place = place.or_else(|| {
+            let sheet = new_sheet(plan, problem, kind, filling, chance)?;
+            let root = plan.begin(problem, sheet);
+            count(plan, problem, room, &[root], true);
+            best_in(plan, problem, kind, root).map(|(_, place)| place)
+        });
+        let Some(place) = place else {
+            room.swap_remove(at);
+            continue;
+        };
+        put(plan, problem, kind, place, room);
+        if plan.missing[kind] == 0 {
+            room.swap_remove(at);
+        }
+    }
+}
+
+/// Puts in what is missing, kinds in that order; new sheets where nothing else will do.
+pub(super) fn fill_in_order(
+    plan: &mut Plan,
+    problem: &Problem,
+    order: &[usize],
+    filling: Filling,
+    chance: &mut Chance,
+) {
+    for &kind in order {
+        while plan.missing[kind] > 0 {
+            let place = best_place(plan, problem, kind, filling.blink, chance).or_else(|| {
+                let sheet = new_sheet(plan, problem, kind, filling, chance)?;
+                let root = plan.begin(problem, sheet);
+                best_in(plan, problem, kind, root).map(|(_, place)| place)
+            });
+            let Some(place) = place else { break };
+            plan.put(problem, kind, place);
+        }
+    }
+}
+
+/// A kind that is missing, and how many leftovers it fits into.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Want {
+    kind: usize,
+    fits: usize,
+}
+
+fn scarcest(problem: &Problem, room: &[Want]) -> Option<usize> {
+    let key = |w: &Want| (w.fits, -problem.kinds[w.kind].weight, w.kind);
+    (0..room.len()).min_by_key(|at| key(&room[*at]))
+}
+
+/// Puts a part in and keeps the counts of leftovers up to date.
+fn put(plan: &mut Plan, problem: &Problem, kind: usize, place: Place, room: &mut [Want]) {
+    count(plan, problem, room, &[place.leftover], false);
+    let before = plan.leftovers.len() - 1;
+    plan.put(problem, kind, place);
+    // Whatever was left is at the end of the list.
+    let made = plan.leftovers.len() - before;
+    let mut new = [NIL; 2];
+    for (to, from) in new.iter_mut().zip(&plan.leftovers[before..]) {
+        *to = *from;
+    }
+    count(plan, problem, room, &new[..made.min(2)], true);
+}
+
+fn count(plan: &Plan, problem: &Problem, room: &mut [Want], leftovers: &[u32], more: bool) {
+    for want in room {
+        let n = leftovers.iter().filter(|l| fits(plan, problem, want.kind, **l)).count();
+        want.fits = if more { want.fits + n } else { want.fits.saturating_sub(n) };
+    }
+}
+
+/// Whether a kind fits into a leftover at all, stages aside.
+fn fits(plan: &Plan, problem: &Problem, kind: usize, leftover: u32) -> bool {
+    let node = &plan.nodes[leftover as usize];
+    let ways = problem.ways(kind, node.sheet as usize);
+    [Way::Straight, Way::Turned]
+        .into_iter()
+        .any(|w| ways.has(w) && problem.fits(problem.kinds[kind].lying(w), node.size))
+}
+
+/// The place that costs the least worth, some being overlooked.
+fn best_place(
+    plan: &Plan,
+    problem: &Problem,
+    kind: usize,
+    blink: usize,
+    chance: &mut Chance,
+) -> Option<Place> {
+    let mut best: Option<(i64, Place)> = None;
+    for &leftover in &plan.leftovers {
+        let Some(found) = best_in(plan, problem, kind, leftover) else { continue };
+        if best.is_none_or(|b| found.0 > b.0) && !(blink > 0 && chance.often(blink)) {
+            best = Some(found);
+        }
+    }
+    best.map(|b| b.1)
+}
+
+/// The best place within a leftover, and the worth it gains (less than nothing).
+fn best_in(plan: &Plan, problem: &Problem, kind: usize, leftover: u32) -> Option<(i64, Place)> {
+    let node = &plan.nodes[leftover as usize];
+    let ways = problem.ways(kind, node.sheet as usize);
+    let mut best: Option<(i64, Place)> = None;
+    for way in [Way::Straight, Way::Turned] {
+        let part = problem.kinds[kind].lying(way);
+        if !ways.has(way) || !problem.fits(part, node.size) {
+            continue;
+        }
+        for first in [0u8, 1] {
+            let Some(gain) = gain(plan, problem, node, part, first) else { continue };
+            if best.is_none_or(|b| gain > b.0) {
+                best = Some((gain, Place { leftover, way, first }));
+            }
+        }
+    }
+    best
+}
+
+/// What leftovers are worth more after a part went into one, the first cut parting along an axis; none if the stages
+/// do not allow it, or the first cut would cut nothing off.
+fn gain(plan: &Plan, problem: &Problem, node: &Node, part: [i64; 2], first: u8) -> Option<i64> {
+    let (along, across) = (usize::from(first), usize::from(1 - first));
+    let rest = [node.size[along] - part[along], node.size[across] - part[across]];
+    if rest[0] == 0 && (rest[1] > 0 || first > 0) {
+        return None;
+    }
+    if rest == [0, 0] {
+        return Some(-node.worth);
+    }
+    let beside =
+        node.parent != NIL && plan.nodes[node.parent as usize].used == Use::Cut(first);
+    let depth = node.depth + u16::from(!beside) + u16::from(rest[1] > 0);
+    if depth > problem.most_depth {
+        return None;
+    }
+    let left = problem.worth.of(rest[0] * node.size[across])
+        + problem.worth.of(part[along] * rest[1]);
+    Some(left - node.worth)
+}
+
+/// A sheet to begin for a part of a kind: mostly the one that costs the least for its area.
+fn new_sheet(
+    plan: &Plan,
+    problem: &Problem,
+    kind: usize,
+    filling: Filling,
+    chance: &mut Chance,
+) -> Option<usize> {
+    let can = |s: &usize| {
+        let sheet = &problem.sheets[*s];
+        problem.ways(kind, *s).any()
+            && plan.begun[*s] < sheet.count
+            && plan.cost.plus(sheet.cost) < filling.below
+    };
+    let count = (0..problem.sheets.len()).filter(can).count();
+    if count > 1 && filling.blink > 0 && chance.often(512) {
+        let at = chance.below(count);
+        return (0..problem.sheets.len()).filter(can).nth(at);
+    }
+    (0..problem.sheets.len()).filter(can).min_by_key(|s| {
+        let sheet = &problem.sheets[*s];
+        let area = i128::from(sheet.area());
+        (i128::from(sheet.cost.price) * (1 << 40) / area.max(1), -area)
+    })
+}
