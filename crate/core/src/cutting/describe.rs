@@ -2,6 +2,7 @@
 
 use super::job::{Job, Keep};
 use super::layout::{Becomes, CutLine, CutNode, CutRect, CutSheet};
+use super::measure::worth_keeping;
 use super::problem::{Problem, Way};
 use super::tree::{Plan, Use};
 
@@ -93,13 +94,8 @@ impl Describe<'_> {
     }
 }
 
-/// Whether a leftover of that size is worth keeping.
-pub(super) fn worth_keeping(length: i64, width: i64, keep: Keep) -> bool {
-    length.max(width) >= keep.long && length.min(width) >= keep.short
-}
-
 fn leftover(rect: CutRect, keep: Keep) -> Becomes {
-    if rect.length > 0 && rect.width > 0 && worth_keeping(rect.length, rect.width, keep) {
+    if worth_keeping(rect.length, rect.width, keep) {
         Becomes::Offcut
     } else {
         Becomes::Waste

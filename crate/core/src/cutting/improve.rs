@@ -9,7 +9,8 @@
 use super::chance::Chance;
 use super::place::{Filling, Want, fill};
 use super::problem::{Cost, Problem};
-use super::tree::{NIL, Plan, Use};
+use super::ruin::ruin;
+use super::tree::{Plan, Use};
 
 /// A search for a cheaper plan.
 #[derive(Debug, Clone)]
@@ -62,7 +63,7 @@ impl Improve {
     }
 
     /// Looks for what is cheaper than a plan from now on.
-    fn aim_below(&mut self, problem: &Problem, plan: &Plan) {
+    pub fn aim_below(&mut self, problem: &Problem, plan: &Plan) {
         if plan.complete() {
             self.below = plan.cost;
             self.plan.clone_from(plan);
@@ -85,7 +86,7 @@ impl Improve {
     fn start(&mut self, problem: &Problem) {
         let score = score(problem, &self.plan);
         self.history.clear();
-        self.history.resize(HISTORY, score);
+        self.history.resize(super::tune(1) as usize, score);
         self.least = score;
         self.idle = 0;
     }
@@ -94,9 +95,8 @@ impl Improve {
     pub fn step(&mut self, problem: &Problem) -> bool {
         let now = score(problem, &self.plan);
         self.before.clone_from(&self.plan);
-        let count = 1 + self.chance.below(2 * TAKEN);
-        ruin(&mut self.plan, problem, count, &mut self.chance);
-        let filling = Filling { blink: BLINK, below: self.below };
+        ruin(&mut self.plan, problem, super::tune(4) as usize, &mut self.chance);
+        let filling = Filling { blink: super::tune(3) as usize, below: self.below };
         fill(&mut self.plan, problem, filling, &mut self.chance, &mut self.room);
         if self.plan.complete() {
             return true;
@@ -109,22 +109,16 @@ impl Improve {
             self.plan.clone_from(&self.before);
             self.history[self.at] = now;
         }
-        self.at = (self.at + 1) % HISTORY;
+        self.at = (self.at + 1) % (super::tune(1) as usize);
         self.idle += 1;
         if new < self.least {
             self.least = new;
             self.idle = 0;
         }
-        if self.idle > PATIENCE {
+        if self.idle > super::tune(2) as u32 {
             self.again(problem);
         }
         false
-    }
-
-    /// After a complete plan: on to the next goal.
-    pub fn next_goal(&mut self, problem: &Problem) {
-        let plan = self.plan.clone();
-        self.aim_below(problem, &plan);
     }
 
     /// Starts again from nothing.
@@ -139,22 +133,7 @@ impl Improve {
 /// Less is better.
 fn score(problem: &Problem, plan: &Plan) -> i64 {
     let _ = problem;
-    MISSING * plan.missing_weight - plan.worth
-}
-
-/// Takes so many nodes out, at random.
-fn ruin(plan: &mut Plan, problem: &Problem, count: usize, chance: &mut Chance) {
-    let mut tries = 4 * count;
-    let mut taken = 0;
-    while taken < count && tries > 0 && !plan.roots.is_empty() {
-        tries -= 1;
-        let id = chance.below(plan.nodes.len()) as u32;
-        let used = plan.nodes[id as usize].used;
-        if matches!(used, Use::Part { .. } | Use::Cut(_)) {
-            plan.take(problem, id);
-            taken += 1;
-        }
-    }
+    super::tune(0) * plan.missing_weight - plan.worth
 }
 
 /// Area of a tree's parts.
@@ -162,7 +141,7 @@ fn filled(plan: &Plan, id: u32) -> i64 {
     let node = &plan.nodes[id as usize];
     match node.used {
         Use::Part { .. } => node.size[0] * node.size[1],
-        Use::Cut(_) => plan.children(id).filter(|c| *c != NIL).map(|c| filled(plan, c)).sum(),
+        Use::Cut(_) => plan.children(id).map(|c| filled(plan, c)).sum(),
         Use::Leftover | Use::Free => 0,
     }
 }

@@ -130,10 +130,10 @@ pub struct Score {
     /// Area of the biggest offcut to keep, µm².
     pub offcut: i64,
     /// Distances the fence or stop must be set to: rips and crosscuts of different width, material by material.
-    pub settings: u32,
+    pub settings: usize,
     /// Cuts, the trimming of the sheets' edges aside.
-    pub cuts: u32,
-    /// Value of the parts placed; only when that is the aim.
+    pub cuts: usize,
+    /// Value of the parts placed.
     pub value: i64,
 }
 

@@ -8,16 +8,29 @@ mod greedy;
 mod improve;
 mod job;
 mod layout;
+mod material;
+mod measure;
 mod place;
+mod polish;
 mod problem;
+mod ruin;
 mod search;
 mod stock;
 mod tree;
 mod worth;
 
+pub use check::{MOST_KERF, MOST_PIECES, MOST_PRICE, MOST_SIDE};
 pub use job::{Aim, CutPart, GrainRule, Job, Keep, Stages};
 pub use layout::{
     Becomes, Bound, CutLine, CutNode, CutRect, CutSheet, Layout, Score, Unplaced, Why,
 };
 pub use search::Search;
 pub use stock::{Stock, Trim};
+
+#[doc(hidden)]
+pub static TUNE: [std::sync::atomic::AtomicI64; 12] = {
+    use std::sync::atomic::AtomicI64 as A;
+    [A::new(2), A::new(200), A::new(4000), A::new(51), A::new(8), A::new(0), A::new(0), A::new(0), A::new(6), A::new(0), A::new(0), A::new(0)]
+};
+#[doc(hidden)]
+pub fn tune(k: usize) -> i64 { TUNE[k].load(std::sync::atomic::Ordering::Relaxed) }

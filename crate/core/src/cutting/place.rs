@@ -1,6 +1,7 @@
 //! Where a part goes best, and how a plan is filled up.
 
 use super::chance::Chance;
+use super::job::Aim;
 use super::problem::{Cost, Problem, Way};
 use super::tree::{NIL, Node, Place, Plan, Use};
 
@@ -25,7 +26,16 @@ pub(super) fn fill(
     for (kind, n) in plan.missing.iter().enumerate() {
         if *n > 0 {
             let fits = plan.leftovers.iter().filter(|l| fits(plan, problem, kind, **l)).count();
-            room.push(Want { kind, fits });
+            let last = match problem.aim {
+                // Not all go in: one after another by value for the area, more or less.
+                Aim::MostValue => {
+                    let dense = i128::from(problem.kinds[kind].weight) * (1 << 20)
+                        / i128::from(problem.kinds[kind].area().max(1));
+                    -(dense * (512 + chance.below(1024) as i128))
+                }
+                _ => 0,
+            };
+            room.push(Want { kind, fits, last });
         }
     }
     while let Some(at) = scarcest(problem, room) {
@@ -78,10 +88,12 @@ pub(super) fn fill_in_order(
 pub(super) struct Want {
     kind: usize,
     fits: usize,
+    /// Higher ones wait; the same for all but where values tell them apart.
+    last: i128,
 }
 
 fn scarcest(problem: &Problem, room: &[Want]) -> Option<usize> {
-    let key = |w: &Want| (w.fits, -problem.kinds[w.kind].weight, w.kind);
+    let key = |w: &Want| (w.last, w.fits, -problem.kinds[w.kind].weight, w.kind);
     (0..room.len()).min_by_key(|at| key(&room[*at]))
 }
 

@@ -4,7 +4,7 @@
 //! always parted by a cut from edge to edge, so a kerf to the right of and behind each keeps all apart, and at the
 //! far edges, where no cut is needed, the larger sheet has room for it.
 
-use super::job::{Aim, GrainRule, Job};
+use super::job::{Aim, GrainRule, Job, Keep};
 use super::stock::Stock;
 use super::worth::Worth;
 use crate::assembly::Grain;
@@ -110,6 +110,8 @@ pub(super) struct Problem {
     pub sheets: Vec<Sheet>,
     /// By kind, then sheet.
     ways: Vec<Ways>,
+    /// Brings values to the scale on which leftovers are valued.
+    value_scale: i64,
     pub kerf: i64,
     /// What is left beside a piece is nothing or at least this.
     pub least_gap: i64,
@@ -117,6 +119,7 @@ pub(super) struct Problem {
     pub most_depth: u16,
     pub worth: Worth,
     pub aim: Aim,
+    pub keep: Keep,
 }
 
 impl Problem {
@@ -128,15 +131,18 @@ impl Problem {
         let sheets: Vec<Sheet> =
             stock.iter().map(|s| sheet(job, &job.stock[*s], *s, wanted)).collect();
         let most = sheets.iter().map(Sheet::area).max().unwrap_or(1);
+        let worth = Worth::new(most);
         let mut problem = Problem {
             kinds: Vec::new(),
             sheets,
             ways: Vec::new(),
+            value_scale: (worth.of(most) / parts.iter().map(|p| job.parts[*p].value).max().unwrap_or(1).max(1)).max(1),
             kerf: job.kerf,
             least_gap: if job.least_cut > 0 { job.kerf + job.least_cut } else { 1 },
             most_depth: job.stages.most(),
-            worth: Worth::new(most),
+            worth,
             aim: job.aim,
+            keep: job.keep,
         };
         let mut unfit = Vec::new();
         for &p in parts {
@@ -184,7 +190,7 @@ impl Problem {
             return false;
         }
         let weight = match self.aim {
-            Aim::MostValue => part.value.max(0),
+            Aim::MostValue => part.value.saturating_mul(self.value_scale),
             _ => self.worth.linear(kind.area()).max(1),
         };
         self.kinds.push(Kind { weight, ..kind });

@@ -109,6 +109,16 @@ impl Plan {
         }
     }
 
+    /// Values all leftovers again, as another problem of the same sheets and parts does.
+    pub fn value_again(&mut self, problem: &Problem) {
+        self.worth = 0;
+        for id in &self.leftovers {
+            let node = &mut self.nodes[*id as usize];
+            node.worth = problem.worth.of(node.size[0] * node.size[1]);
+            self.worth += node.worth;
+        }
+    }
+
     /// Whether every part has its place.
     pub fn complete(&self) -> bool {
         self.missing.iter().all(|n| *n == 0)

@@ -20,6 +20,15 @@ pub(super) struct Worth {
 impl Worth {
     /// For areas up to `most`.
     pub fn new(most: i64) -> Self {
+        Worth::table(most, power)
+    }
+
+    /// Area squared: the biggest leftover outweighs all others.
+    pub fn steep(most: i64) -> Self {
+        Worth::table(most, |step| (step * step) as i64)
+    }
+
+    fn table(most: i64, power: impl Fn(u128) -> i64) -> Self {
         let most = u128::from(most.max(1).unsigned_abs());
         let table = (0..=STEPS as u128 + 1).map(power).collect();
         Worth { scale: (1 << (64 + FINE)) / most, table }
@@ -47,7 +56,7 @@ impl Worth {
 
 /// `step` to the power 6/5, times 2048: the fifth root, rounded down.
 fn power(step: u128) -> i64 {
-    let sixth = step.pow(6) << 55;
+    let a = super::tune(8) as u32; let sixth = step.pow(a) << (127 - 12 * a);
     let below = |x: u128| (0..4).try_fold(x, |p, _| p.checked_mul(x)).is_some_and(|p| p <= sixth);
     let mut root = 0u128;
     for bit in (0..27).rev() {
