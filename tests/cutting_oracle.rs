@@ -6,9 +6,9 @@ use jointwise_tests::cutting::jobs;
 use jointwise_tests::cutting::oracle::Oracle;
 
 /// How many jobs.
-const JOBS: u64 = 250;
+const JOBS: u64 = 200;
 /// Steps in which a few parts are laid out as well as can be.
-const STEPS: u32 = 4000;
+const STEPS: u32 = 6000;
 
 #[test]
 fn small_jobs_cost_what_the_oracle_says() {
@@ -27,7 +27,7 @@ fn small_jobs_cost_what_the_oracle_says() {
         with_kerf += usize::from(job.kerf > 0);
         proved += usize::from(layout.proved);
     }
-    assert!(several > 60 && with_kerf > 80 && proved > 100, "{several} {with_kerf} {proved}");
+    assert!(several > 40 && with_kerf > 60 && proved > 80, "{several} {with_kerf} {proved}");
 }
 
 #[test]

@@ -8,8 +8,15 @@ use jointwise_tests::cutting::jobs::{UNIT, part, published, sheet};
 
 /// Christofides and Whitlock, "An algorithm for two-dimensional cutting problems", Operations Research 25 (1977),
 /// first instance: length, width, value, most of each; sheet 15 by 10.
-const CGCUT1: [(i64, i64, i64, u32); 7] =
-    [(8, 4, 66, 2), (3, 7, 35, 1), (8, 2, 24, 3), (3, 4, 17, 5), (3, 3, 11, 2), (3, 2, 8, 2), (2, 1, 2, 1)];
+const CGCUT1: [(i64, i64, i64, u32); 7] = [
+    (8, 4, 66, 2),
+    (3, 7, 35, 1),
+    (8, 2, 24, 3),
+    (3, 4, 17, 5),
+    (3, 3, 11, 2),
+    (3, 2, 8, 2),
+    (2, 1, 2, 1),
+];
 
 /// Fayard, Hifi and Zissimopoulos, "An efficient approach for large-scale two-dimensional guillotine cutting stock
 /// problems", Journal of the Operational Research Society 49 (1998), instance CW1; sheet 125 by 105.
@@ -54,9 +61,9 @@ const W: [(i64, i64, u32); 20] = [
     (14, 23, 4),
     (34, 24, 4),
     (35, 25, 3),
-    (36, 26, 3),
-    (37, 27, 4),
-    (38, 28, 3),
+    (36, 26, 4),
+    (37, 27, 3),
+    (38, 28, 4),
     (18, 29, 3),
     (39, 29, 4),
     (41, 30, 2),
@@ -150,7 +157,12 @@ fn sheets_of_published_cutting_stock_are_proved_least() {
     ] {
         let job = Job { aim: Aim::CostAlone, ..published(size, list, GrainRule::Locked) };
         let layout = laid_out(&job, 20_000);
-        assert_eq!((layout.score.sheets, layout.proved), (sheets, true), "{name}: {:?}", layout.score);
+        assert_eq!(
+            (layout.score.sheets, layout.proved),
+            (sheets, true),
+            "{name}: {:?}",
+            layout.score
+        );
     }
 }
 
@@ -161,7 +173,12 @@ fn turning_parts_saves_sheets() {
     {
         let job = Job { aim: Aim::CostAlone, ..published(size, list, GrainRule::Free) };
         let layout = laid_out(&job, 20_000);
-        assert_eq!((layout.score.sheets, layout.proved), (sheets, true), "{name}: {:?}", layout.score);
+        assert_eq!(
+            (layout.score.sheets, layout.proved),
+            (sheets, true),
+            "{name}: {:?}",
+            layout.score
+        );
     }
     let job = Job { aim: Aim::CostAlone, ..published((70, 40), &W, GrainRule::Free) };
     let layout = laid_out(&job, 4000);
@@ -209,7 +226,8 @@ fn kept_solutions_with_kerf_and_trims_are_met() {
         eprintln!("passed over: JOINTWISE_CUTTING_CASES is not set");
         return;
     };
-    let mut cases: Vec<_> = std::fs::read_dir(folder).unwrap().flatten().map(|e| e.path()).collect();
+    let mut cases: Vec<_> =
+        std::fs::read_dir(folder).unwrap().flatten().map(|e| e.path()).collect();
     cases.sort();
     let mut met = 0;
     for case in cases.iter().filter(|c| c.is_dir()) {
@@ -233,7 +251,8 @@ fn kept(case: &Path) -> (Job, i64) {
     let rows = |name: &str| -> Vec<Vec<(String, String)>> {
         let text = std::fs::read_to_string(case.join(name)).unwrap();
         let mut lines = text.lines().filter(|l| !l.is_empty());
-        let names: Vec<String> = lines.next().unwrap().split(',').map(|n| n.trim().to_owned()).collect();
+        let names: Vec<String> =
+            lines.next().unwrap().split(',').map(|n| n.trim().to_owned()).collect();
         lines
             .map(|l| names.iter().cloned().zip(l.split(',').map(|c| c.trim().to_owned())).collect())
             .collect()
@@ -245,9 +264,7 @@ fn kept(case: &Path) -> (Job, i64) {
         cell(row, name).map(|v| v.parse().unwrap())
     };
     let parameters = rows("parameters.csv");
-    let parameter = |name: &str| {
-        parameters.iter().find(|r| r[0].1 == name).map(|r| r[1].1.clone())
-    };
+    let parameter = |name: &str| parameters.iter().find(|r| r[0].1 == name).map(|r| r[1].1.clone());
     let value = parameter("objective").as_deref() == Some("knapsack");
     // One trimming cut more than the stages counted there is allowed unless cuts are exact.
     let stages = match parameter("number_of_stages").as_deref() {
@@ -263,7 +280,8 @@ fn kept(case: &Path) -> (Job, i64) {
         ..Job::default()
     };
     for row in rows("bins.csv") {
-        let mut stock = sheet(number(&row, "WIDTH").unwrap() * UNIT, number(&row, "HEIGHT").unwrap() * UNIT);
+        let mut stock =
+            sheet(number(&row, "WIDTH").unwrap() * UNIT, number(&row, "HEIGHT").unwrap() * UNIT);
         let trim = |name: &str| number(&row, name).unwrap_or(0) * UNIT;
         stock.trim = Trim {
             left: trim("LEFT_TRIM"),
@@ -276,9 +294,13 @@ fn kept(case: &Path) -> (Job, i64) {
     }
     for row in rows("items.csv") {
         let (length, width) = (number(&row, "WIDTH").unwrap(), number(&row, "HEIGHT").unwrap());
-        let grain = if number(&row, "ORIENTED") == Some(1) { GrainRule::Locked } else { GrainRule::Free };
+        let grain =
+            if number(&row, "ORIENTED") == Some(1) { GrainRule::Locked } else { GrainRule::Free };
         let count = u32::try_from(number(&row, "COPIES").unwrap_or(1)).unwrap();
-        job.parts.push(CutPart { value: length * width, ..part(length * UNIT, width * UNIT, count, grain) });
+        job.parts.push(CutPart {
+            value: length * width,
+            ..part(length * UNIT, width * UNIT, count, grain)
+        });
     }
     let (mut worth, mut plates) = (0, std::collections::BTreeSet::new());
     for row in rows("solution.csv") {

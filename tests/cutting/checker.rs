@@ -11,7 +11,13 @@ use jointwise::cutting::{
 
 /// Everything that is wrong with a layout; nothing if it can be cut as it says.
 pub fn faults(job: &Job, layout: &Layout) -> Vec<String> {
-    let mut judge = Judge { job, faults: Vec::new(), placed: BTreeMap::new(), score: Score::default(), settings: BTreeSet::new() };
+    let mut judge = Judge {
+        job,
+        faults: Vec::new(),
+        placed: BTreeMap::new(),
+        score: Score::default(),
+        settings: BTreeSet::new(),
+    };
     let mut used: BTreeMap<usize, u32> = BTreeMap::new();
     for (n, sheet) in layout.sheets.iter().enumerate() {
         *used.entry(sheet.stock).or_default() += 1;
@@ -61,7 +67,14 @@ impl<'a> Judge<'a> {
     }
 
     /// Cuts a piece as the tree says and compares what falls off with what the tree says is there.
-    fn node(&mut self, n: usize, sheet: &CutSheet, node: &CutNode, above: Option<CutLine>, depth: usize) {
+    fn node(
+        &mut self,
+        n: usize,
+        sheet: &CutSheet,
+        node: &CutNode,
+        above: Option<CutLine>,
+        depth: usize,
+    ) {
         let most = match self.job.stages {
             Stages::Two => 2,
             Stages::Three => 3,
@@ -72,7 +85,8 @@ impl<'a> Judge<'a> {
             Becomes::Part { part, turned } => self.part(n, sheet, node.rect, *part, *turned),
             Becomes::Offcut | Becomes::Waste => {
                 let keep = self.job.keep;
-                let (long, short) = (node.rect.length.max(node.rect.width), node.rect.length.min(node.rect.width));
+                let (long, short) =
+                    (node.rect.length.max(node.rect.width), node.rect.length.min(node.rect.width));
                 let kept = long >= keep.long && short >= keep.short;
                 self.demand(kept == (node.becomes == Becomes::Offcut), || {
                     format!("sheet {n}: {:?} is {:?}", node.rect, node.becomes)
@@ -86,11 +100,15 @@ impl<'a> Judge<'a> {
                 });
             }
             Becomes::Cut { along, cuts, pieces } => {
-                self.demand(depth < most, || format!("sheet {n}: stage {} is one too many", depth + 1));
+                self.demand(depth < most, || {
+                    format!("sheet {n}: stage {} is one too many", depth + 1)
+                });
                 self.demand(above != Some(*along), || format!("sheet {n}: a stage does not turn"));
                 let fallen = self.fall(n, sheet, node.rect, *along, cuts);
                 let said: Vec<CutRect> = pieces.iter().map(|p| p.rect).collect();
-                self.demand(fallen == said, || format!("sheet {n}: {said:?} is said, {fallen:?} falls"));
+                self.demand(fallen == said, || {
+                    format!("sheet {n}: {said:?} is said, {fallen:?} falls")
+                });
                 for piece in pieces {
                     self.node(n, sheet, piece, Some(*along), depth + 1);
                 }
@@ -99,7 +117,14 @@ impl<'a> Judge<'a> {
     }
 
     /// What falls off when a rectangle is cut through, edge to edge, at these places.
-    fn fall(&mut self, n: usize, sheet: &CutSheet, rect: CutRect, along: CutLine, cuts: &[i64]) -> Vec<CutRect> {
+    fn fall(
+        &mut self,
+        n: usize,
+        sheet: &CutSheet,
+        rect: CutRect,
+        along: CutLine,
+        cuts: &[i64],
+    ) -> Vec<CutRect> {
         let extent = if along == CutLine::AlongWidth { rect.length } else { rect.width };
         let piece = |from: i64, to: i64| match along {
             CutLine::AlongWidth => CutRect { x: rect.x + from, length: to - from, ..rect },
@@ -109,7 +134,9 @@ impl<'a> Judge<'a> {
         let mut from = 0;
         self.demand(!cuts.is_empty(), || format!("sheet {n}: a cut piece without a cut"));
         for cut in cuts {
-            self.demand(from < *cut && *cut < extent, || format!("sheet {n}: a cut at {cut} of {extent}"));
+            self.demand(from < *cut && *cut < extent, || {
+                format!("sheet {n}: a cut at {cut} of {extent}")
+            });
             fallen.push(piece(from, *cut));
             self.settings.insert((&self.job.stock[sheet.stock].material, along, cut - from));
             self.score.cuts += 1;
@@ -137,9 +164,13 @@ impl<'a> Judge<'a> {
         };
         let follows = p.grain == GrainRule::Free || along.is_none_or(|a| a == turned);
         self.score.value += p.value;
-        self.demand((rect.length, rect.width) == size, || format!("sheet {n}: {} has the size {rect:?}", p.id));
+        self.demand((rect.length, rect.width) == size, || {
+            format!("sheet {n}: {} has the size {rect:?}", p.id)
+        });
         self.demand(follows, || format!("sheet {n}: {} lies across the grain", p.id));
-        self.demand(p.material == stock.material, || format!("sheet {n}: {} is of another material", p.id));
+        self.demand(p.material == stock.material, || {
+            format!("sheet {n}: {} is of another material", p.id)
+        });
         self.demand(p.hidden || !stock.scrap, || format!("{} comes from a scrap and shows", p.id));
     }
 
@@ -156,7 +187,9 @@ impl<'a> Judge<'a> {
             for b in &leaves[k + 1..] {
                 let gap_x = (b.x - a.x - a.length).max(a.x - b.x - b.length);
                 let gap_y = (b.y - a.y - a.width).max(a.y - b.y - b.width);
-                self.demand(gap_x.max(gap_y) >= kerf, || format!("sheet {n}: {a:?} and {b:?} are not a kerf apart"));
+                self.demand(gap_x.max(gap_y) >= kerf, || {
+                    format!("sheet {n}: {a:?} and {b:?} are not a kerf apart")
+                });
             }
         }
     }
@@ -165,7 +198,8 @@ impl<'a> Judge<'a> {
         let job = self.job;
         for (n, part) in job.parts.iter().enumerate() {
             let out = self.placed.get(&n).copied().unwrap_or(0);
-            let without: u32 = layout.unplaced.iter().filter(|u| u.part == n).map(|u| u.count).sum();
+            let without: u32 =
+                layout.unplaced.iter().filter(|u| u.part == n).map(|u| u.count).sum();
             self.score.unplaced += without;
             self.demand(out + without == part.count, || {
                 format!("{}: {out} placed, {without} not, {} wanted", part.id, part.count)
@@ -173,17 +207,23 @@ impl<'a> Judge<'a> {
         }
         self.score.settings = self.settings.len();
         let score = self.score;
-        self.demand(score == layout.score, || format!("the score is {:?}, not {score:?}", layout.score));
+        self.demand(score == layout.score, || {
+            format!("the score is {:?}, not {score:?}", layout.score)
+        });
         let complete = score.unplaced == 0;
-        if complete && matches!(job.aim, Aim::LeastCost | Aim::CostAlone) {
-            self.demand(layout.bound.price <= score.price, || format!("bound {:?} is too high", layout.bound));
+        if complete && !job.parts.is_empty() && matches!(job.aim, Aim::LeastCost | Aim::CostAlone) {
+            self.demand(layout.bound.price <= score.price, || {
+                format!("bound {:?} is too high", layout.bound)
+            });
             self.demand(layout.proved == (layout.bound.price == score.price), || {
                 format!("proved {} with bound {:?}", layout.proved, layout.bound)
             });
         }
         if complete {
             let sheets = i64::from(score.sheets + score.scraps);
-            self.demand(layout.bound.sheets <= sheets, || format!("bound {:?} of {sheets} sheets", layout.bound));
+            self.demand(layout.bound.sheets <= sheets, || {
+                format!("bound {:?} of {sheets} sheets", layout.bound)
+            });
         }
     }
 }

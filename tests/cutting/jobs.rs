@@ -73,7 +73,7 @@ pub fn small(seed: u64) -> Job {
         let (length, width) = (dice.between(6, 20), dice.between(6, 12));
         job.stock.push(Stock { price: dice.between(2, 9), grain, ..sheet(length, width) });
     }
-    let mut left = dice.between(3, 7);
+    let mut left = dice.between(3, 6);
     while left > 0 {
         let count = dice.between(1, left.min(3));
         left -= count;
@@ -95,7 +95,13 @@ pub fn shop(seed: u64) -> Job {
         least_cut: dice.pick(&[0, 0, 5000, 20_000]).unwrap_or(0),
         stages: dice.pick(&STAGES).unwrap_or_default(),
         aim: dice
-            .pick(&[Aim::LeastCost, Aim::LeastCost, Aim::FewestSheets, Aim::CostAlone, Aim::MostValue])
+            .pick(&[
+                Aim::LeastCost,
+                Aim::LeastCost,
+                Aim::FewestSheets,
+                Aim::CostAlone,
+                Aim::MostValue,
+            ])
             .unwrap_or_default(),
         seed,
         ..Job::default()
@@ -106,7 +112,11 @@ pub fn shop(seed: u64) -> Job {
             let mm = dice.once_in(2);
             let mut side = |most: i64| {
                 let mm_side = dice.between(50, most);
-                if mm { mm_side * 1000 } else { mm_side / 25 * 25_400 + 1588 * (mm_side % 16) + 20_000 }
+                if mm {
+                    mm_side * 1000
+                } else {
+                    mm_side / 25 * 25_400 + 1588 * (mm_side % 16) + 20_000
+                }
             };
             let (length, width) = (side(1100), side(600));
             job.parts.push(CutPart {
@@ -135,7 +145,11 @@ fn stock(job: &mut Job, material: &str, dice: &mut Dice) {
         job.stock.push(Stock {
             id: format!("{material} sheet {n}"),
             material: material.to_owned(),
-            count: if dice.once_in(3) { Some(u32::try_from(dice.between(0, 3)).unwrap_or(1)) } else { None },
+            count: if dice.once_in(3) {
+                Some(u32::try_from(dice.between(0, 3)).unwrap_or(1))
+            } else {
+                None
+            },
             price: dice.between(1000, 9000),
             trim: if dice.once_in(2) { trim } else { Trim::default() },
             grain: dice.pick(&GRAINS).unwrap_or(Grain::None),

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use jointwise::assembly::Grain;
 use jointwise::cutting::{GrainRule, Job, Stages, Stock};
 
-/// All pieces of a job of one material without trims, scraps or smallest cut: at most eight.
+/// All pieces of a job of one material without trims, scraps or smallest cut: at most seven.
 pub struct Oracle<'a> {
     job: &'a Job,
     /// Index into the job's parts, each as often as it is wanted.
@@ -25,7 +25,7 @@ impl<'a> Oracle<'a> {
         let pieces = (0..job.parts.len())
             .flat_map(|p| (0..job.parts[p].count).map(move |_| p))
             .collect::<Vec<_>>();
-        assert!(pieces.len() <= 8, "too many to try all");
+        assert!(pieces.len() <= 7, "too many to try all");
         Oracle { job, pieces, held: BTreeMap::new() }
     }
 
@@ -43,7 +43,8 @@ impl<'a> Oracle<'a> {
                 {
                     for stock in 0..self.job.stock.len() {
                         let price = rest + self.job.stock[stock].price;
-                        if least[set as usize].is_none_or(|l| price < l) && self.holds(stock, group) {
+                        if least[set as usize].is_none_or(|l| price < l) && self.holds(stock, group)
+                        {
                             least[set as usize] = Some(price);
                         }
                     }
@@ -62,7 +63,11 @@ impl<'a> Oracle<'a> {
             inside.map(|n| self.job.parts[self.pieces[n]].value).sum()
         };
         let values: Vec<i64> = (0..all).map(value).collect();
-        (0..all).filter(|set| *set == 0 || self.holds(0, *set)).map(|set| values[set as usize]).max().unwrap_or(0)
+        (0..all)
+            .filter(|set| *set == 0 || self.holds(0, *set))
+            .map(|set| values[set as usize])
+            .max()
+            .unwrap_or(0)
     }
 
     fn holds(&mut self, stock: usize, set: u32) -> bool {
@@ -85,6 +90,8 @@ impl<'a> Oracle<'a> {
         if one && self.ways(stock, set.trailing_zeros() as usize).contains(&size) {
             return true;
         }
+        // Each part takes two changes of direction at most: what is left over beyond that changes nothing.
+        let stages = stages.min(2 * set.count_ones());
         if stages == 0 {
             return false;
         }
@@ -111,13 +118,22 @@ impl<'a> Oracle<'a> {
     }
 
     /// How narrow a strip of these parts can be along the axis, within that size.
-    fn narrowest(&mut self, stock: usize, set: u32, size: [i64; 2], axis: usize, stages: u32) -> Option<i64> {
+    fn narrowest(
+        &mut self,
+        stock: usize,
+        set: u32,
+        size: [i64; 2],
+        axis: usize,
+        stages: u32,
+    ) -> Option<i64> {
         let mut widths = vec![-self.job.kerf];
         for n in (0..self.pieces.len()).filter(|n| set & (1 << n) > 0) {
             let more: Vec<i64> = self
                 .ways(stock, n)
                 .iter()
-                .flat_map(|way| widths.iter().map(|w| w + way[axis] + self.job.kerf).collect::<Vec<_>>())
+                .flat_map(|way| {
+                    widths.iter().map(|w| w + way[axis] + self.job.kerf).collect::<Vec<_>>()
+                })
                 .collect();
             widths.extend(more);
         }

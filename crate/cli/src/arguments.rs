@@ -95,7 +95,8 @@ fn compare_cuts(mut arguments: impl Iterator<Item = OsString>) -> Result<Command
             Some("--help" | "-h") => return Ok(Command::Help),
             Some("--json") => json = true,
             Some("--budget") => {
-                let value = arguments.next().ok_or("--budget needs a time after it, such as 200ms.")?;
+                let value =
+                    arguments.next().ok_or("--budget needs a time after it, such as 200ms.")?;
                 budget = Some(time(&value)?);
             }
             Some(text) if text.starts_with("--budget=") => {

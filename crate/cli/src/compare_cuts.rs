@@ -92,7 +92,10 @@ fn rows(folder: &Path, budget: Duration) -> Result<Vec<Row>, String> {
         }
     }
     if rows.is_empty() {
-        return Err(format!("There is no file that ends in _items.csv below {}.", folder.display()));
+        return Err(format!(
+            "There is no file that ends in _items.csv below {}.",
+            folder.display()
+        ));
     }
     Ok(rows)
 }
@@ -175,13 +178,15 @@ fn table(rows: &[Row]) -> String {
         let value = if row.by_area { row.area } else { i64::from(row.sheets) };
         let gap = row.best.map_or(String::new(), |b| percent(value - b, b));
         let best = row.best.map_or(String::new(), |b| b.to_string());
-        let note = if row.unplaced > 0 { format!(" {} unplaced", row.unplaced) } else { String::new() };
+        let note =
+            if row.unplaced > 0 { format!(" {} unplaced", row.unplaced) } else { String::new() };
         text.push_str(&format!(
             "{:<36} {:<7} {value:>8} {:>8} {best:>8} {gap:>7} {:>6}{note} {}\n",
             report::plain(&row.instance),
             if row.mode == Mode::Fixed { "fixed" } else { "rotate" },
             row.bound,
-            row.ms, row.steps
+            row.ms,
+            row.steps
         ));
         if !row.by_area && row.unplaced == 0 {
             if let Some(b) = row.best {
@@ -204,7 +209,7 @@ fn percent(more: i64, of: i64) -> String {
     if of == 0 {
         return String::new();
     }
-    let hundredths = (more * 20_000 + of) .div_euclid(2 * of);
+    let hundredths = (more * 20_000 + of).div_euclid(2 * of);
     let sign = if hundredths < 0 { "-" } else { "" };
     format!("{sign}{}.{:02}", hundredths.abs() / 100, hundredths.abs() % 100)
 }
@@ -251,8 +256,7 @@ struct Table {
 
 impl Table {
     fn read(path: &Path) -> Result<Table, String> {
-        let text =
-            fs::read_to_string(path).map_err(|e| format!("{}: {e}", path.display()))?;
+        let text = fs::read_to_string(path).map_err(|e| format!("{}: {e}", path.display()))?;
         let cells = |line: &str| line.split(',').map(|c| c.trim().to_owned()).collect();
         let mut lines = text.lines().filter(|l| !l.trim().is_empty());
         let names = lines.next().map(cells).unwrap_or_default();

@@ -119,12 +119,9 @@ impl Checked {
             );
         }
         let trim = stock.trim;
-        for (field, side) in [
-            ("left", trim.left),
-            ("right", trim.right),
-            ("front", trim.front),
-            ("back", trim.back),
-        ] {
+        for (field, side) in
+            [("left", trim.left), ("right", trim.right), ("front", trim.front), ("back", trim.back)]
+        {
             good &= self.within(
                 Severity::Fix,
                 &format!("{place}.trim.{field}"),
@@ -257,10 +254,9 @@ pub(super) fn unplaced_findings(job: &Job, unplaced: &[Unplaced]) -> Vec<Finding
                 "Add a sheet of this material, or raise its count.",
             ),
         };
-        let finding =
-            Finding::new(Severity::Fix, code, format!("part {}", part.id), message, hint)
-                .number("length", format!("{} mm", mm(part.length)))
-                .number("width", format!("{} mm", mm(part.width)));
+        let finding = Finding::new(Severity::Fix, code, format!("part {}", part.id), message, hint)
+            .number("length", format!("{} mm", mm(part.length)))
+            .number("width", format!("{} mm", mm(part.width)));
         findings.push(finding);
     }
     findings
@@ -270,7 +266,8 @@ fn why_nowhere(job: &Job, part: &CutPart) -> (&'static str, String, &'static str
     let same: Vec<&Stock> = job.stock.iter().filter(|s| s.material == part.material).collect();
     let size = [part.length, part.width];
     let turned = [part.width, part.length];
-    let within = |s: &Stock, size: [i64; 2]| s.usable().iter().zip(size).all(|(room, x)| *room >= x);
+    let within =
+        |s: &Stock, size: [i64; 2]| s.usable().iter().zip(size).all(|(room, x)| *room >= x);
     let lies = |s: &&&Stock| match (part.grain, s.grain) {
         (GrainRule::Free, _) | (GrainRule::Locked, Grain::None) => {
             within(s, size) || within(s, turned)

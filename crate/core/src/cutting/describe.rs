@@ -35,12 +35,8 @@ impl Describe<'_> {
     fn node(&mut self, id: u32, at: [i64; 2]) -> CutNode {
         let node = self.plan.nodes[id as usize];
         let kerf = self.problem.kerf;
-        let rect = CutRect {
-            x: at[0],
-            y: at[1],
-            length: node.size[0] - kerf,
-            width: node.size[1] - kerf,
-        };
+        let rect =
+            CutRect { x: at[0], y: at[1], length: node.size[0] - kerf, width: node.size[1] - kerf };
         let becomes = match node.used {
             Use::Part { kind, way } => {
                 Becomes::Part { part: self.next_member(kind as usize), turned: way == Way::Turned }
@@ -95,11 +91,7 @@ impl Describe<'_> {
 }
 
 fn leftover(rect: CutRect, keep: Keep) -> Becomes {
-    if worth_keeping(rect.length, rect.width, keep) {
-        Becomes::Offcut
-    } else {
-        Becomes::Waste
-    }
+    if worth_keeping(rect.length, rect.width, keep) { Becomes::Offcut } else { Becomes::Waste }
 }
 
 fn left_on(plan: &Plan, id: u32) -> i64 {

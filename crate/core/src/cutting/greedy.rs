@@ -7,7 +7,7 @@ use super::tree::Plan;
 
 /// The best of some plans made without a search.
 pub(super) fn start(problem: &Problem) -> Plan {
-    let filling = Filling { blink: 0, below: Cost::MOST };
+    let filling = Filling { blink: 0, wide: 0, below: Cost::MOST };
     // Without blinks nothing is thrown.
     let mut chance = Chance::new(0);
     let mut best = Plan::new(problem);

@@ -112,7 +112,8 @@ impl Material {
 
     fn proved(&self) -> bool {
         let bound = self.bounding.best().price;
-        self.best.complete() && (self.best.cost.price <= bound || self.problem.aim == Aim::MostValue)
+        self.best.complete()
+            && (self.best.cost.price <= bound || self.problem.aim == Aim::MostValue)
     }
 
     /// Neither the price nor the area of scraps can be less.

@@ -26,11 +26,3 @@ pub use layout::{
 };
 pub use search::Search;
 pub use stock::{Stock, Trim};
-
-#[doc(hidden)]
-pub static TUNE: [std::sync::atomic::AtomicI64; 12] = {
-    use std::sync::atomic::AtomicI64 as A;
-    [A::new(2), A::new(200), A::new(4000), A::new(51), A::new(8), A::new(0), A::new(0), A::new(0), A::new(6), A::new(0), A::new(0), A::new(0)]
-};
-#[doc(hidden)]
-pub fn tune(k: usize) -> i64 { TUNE[k].load(std::sync::atomic::Ordering::Relaxed) }

@@ -10,6 +10,8 @@ use super::tree::{NIL, Node, Place, Plan, Use};
 pub(super) struct Filling {
     /// Of 1024 places, how many are overlooked: a search that always takes the best one sees little.
     pub blink: usize,
+    /// Of 1024 parts, how many begin a strip wide enough for another part beside them.
+    pub wide: usize,
     /// What the sheets may cost: less than this.
     pub below: Cost,
 }
@@ -40,16 +42,18 @@ pub(super) fn fill(
     }
     while let Some(at) = scarcest(problem, room) {
         let kind = room[at].kind;
-        let place = if room[at].fits > 0 {
-            best_place(plan, problem, kind, filling.blink, chance)
-        } else {
-            None
-        };
+        let mut place = None;
+        if room[at].fits > 0 {
+            if filling.wide > 0 && chance.often(filling.wide) {
+                place = wide_place(plan, problem, kind, room, chance);
+            }
+            place = place.or_else(|| best_place(plan, problem, kind, filling.blink, chance));
+        }
         let place = place.or_else(|| {
             let sheet = new_sheet(plan, problem, kind, filling, chance)?;
             let root = plan.begin(problem, sheet);
             count(plan, problem, room, &[root], true);
-            best_in(plan, problem, kind, root).map(|(_, place)| place)
+            best_on(plan, problem, kind, root, filling.blink, chance)
         });
         let Some(place) = place else {
             room.swap_remove(at);
@@ -75,7 +79,7 @@ pub(super) fn fill_in_order(
             let place = best_place(plan, problem, kind, filling.blink, chance).or_else(|| {
                 let sheet = new_sheet(plan, problem, kind, filling, chance)?;
                 let root = plan.begin(problem, sheet);
-                best_in(plan, problem, kind, root).map(|(_, place)| place)
+                best_on(plan, problem, kind, root, filling.blink, chance)
             });
             let Some(place) = place else { break };
             plan.put(problem, kind, place);
@@ -104,11 +108,11 @@ fn put(plan: &mut Plan, problem: &Problem, kind: usize, place: Place, room: &mut
     plan.put(problem, kind, place);
     // Whatever was left is at the end of the list.
     let made = plan.leftovers.len() - before;
-    let mut new = [NIL; 2];
+    let mut new = [NIL; 3];
     for (to, from) in new.iter_mut().zip(&plan.leftovers[before..]) {
         *to = *from;
     }
-    count(plan, problem, room, &new[..made.min(2)], true);
+    count(plan, problem, room, &new[..made.min(3)], true);
 }
 
 fn count(plan: &Plan, problem: &Problem, room: &mut [Want], leftovers: &[u32], more: bool) {
@@ -137,19 +141,70 @@ fn best_place(
 ) -> Option<Place> {
     let mut best: Option<(i64, Place)> = None;
     for &leftover in &plan.leftovers {
-        let Some(found) = best_in(plan, problem, kind, leftover) else { continue };
-        if best.is_none_or(|b| found.0 > b.0) && !(blink > 0 && chance.often(blink)) {
-            best = Some(found);
-        }
+        best_in(plan, problem, kind, leftover, blink, chance, &mut best);
     }
     best.map(|b| b.1)
 }
 
-/// The best place within a leftover, and the worth it gains (less than nothing).
-fn best_in(plan: &Plan, problem: &Problem, kind: usize, leftover: u32) -> Option<(i64, Place)> {
+/// A good place on a sheet just begun. The first piece decides much about a sheet: the best is overlooked more often.
+fn best_on(
+    plan: &Plan,
+    problem: &Problem,
+    kind: usize,
+    root: u32,
+    blink: usize,
+    chance: &mut Chance,
+) -> Option<Place> {
+    let mut best = None;
+    best_in(plan, problem, kind, root, 2 * blink, chance, &mut best);
+    if best.is_none() {
+        best_in(plan, problem, kind, root, 0, chance, &mut best);
+    }
+    best.map(|b| b.1)
+}
+
+/// Somewhere at random, in a strip wide enough for this part and one that is still missing, or for that one alone.
+fn wide_place(
+    plan: &Plan,
+    problem: &Problem,
+    kind: usize,
+    room: &[Want],
+    chance: &mut Chance,
+) -> Option<Place> {
+    let one_of = |at: usize| if at == 0 { Way::Straight } else { Way::Turned };
+    let leftover = plan.leftovers[chance.below(plan.leftovers.len())];
+    let node = &plan.nodes[leftover as usize];
+    let (way, other_way) = (one_of(chance.below(2)), one_of(chance.below(2)));
+    let first = chance.below(2) as u8;
+    let (along, across) = (usize::from(first), usize::from(1 - first));
+    let part = problem.kinds[kind].lying(way);
+    let other = room[chance.below(room.len())].kind;
+    let beside = problem.kinds[other].lying(other_way)[along];
+    let wide = if chance.often(768) { part[along] + beside } else { beside };
+    let allowed = problem.ways(kind, node.sheet as usize).has(way)
+        && problem.ways(other, node.sheet as usize).has(other_way);
+    let enough = |rest: i64| rest > 0 && rest >= problem.least_gap;
+    let nested = node.parent == NIL || plan.nodes[node.parent as usize].used != Use::Cut(first);
+    let good = allowed
+        && enough(node.size[along] - wide)
+        && enough(wide - part[along])
+        && enough(node.size[across] - part[across])
+        && node.depth + 2 + u16::from(nested) <= problem.most_depth;
+    good.then_some(Place { leftover, way, first, wide: Some(wide) })
+}
+
+/// Keeps the best place and the worth it gains (less than nothing), those within a leftover included.
+fn best_in(
+    plan: &Plan,
+    problem: &Problem,
+    kind: usize,
+    leftover: u32,
+    blink: usize,
+    chance: &mut Chance,
+    best: &mut Option<(i64, Place)>,
+) {
     let node = &plan.nodes[leftover as usize];
     let ways = problem.ways(kind, node.sheet as usize);
-    let mut best: Option<(i64, Place)> = None;
     for way in [Way::Straight, Way::Turned] {
         let part = problem.kinds[kind].lying(way);
         if !ways.has(way) || !problem.fits(part, node.size) {
@@ -157,12 +212,11 @@ fn best_in(plan: &Plan, problem: &Problem, kind: usize, leftover: u32) -> Option
         }
         for first in [0u8, 1] {
             let Some(gain) = gain(plan, problem, node, part, first) else { continue };
-            if best.is_none_or(|b| gain > b.0) {
-                best = Some((gain, Place { leftover, way, first }));
+            if best.is_none_or(|b| gain > b.0) && !(blink > 0 && chance.often(blink)) {
+                *best = Some((gain, Place { leftover, way, first, wide: None }));
             }
         }
     }
-    best
 }
 
 /// What leftovers are worth more after a part went into one, the first cut parting along an axis; none if the stages
@@ -176,14 +230,13 @@ fn gain(plan: &Plan, problem: &Problem, node: &Node, part: [i64; 2], first: u8) 
     if rest == [0, 0] {
         return Some(-node.worth);
     }
-    let beside =
-        node.parent != NIL && plan.nodes[node.parent as usize].used == Use::Cut(first);
+    let beside = node.parent != NIL && plan.nodes[node.parent as usize].used == Use::Cut(first);
     let depth = node.depth + u16::from(!beside) + u16::from(rest[1] > 0);
     if depth > problem.most_depth {
         return None;
     }
-    let left = problem.worth.of(rest[0] * node.size[across])
-        + problem.worth.of(part[along] * rest[1]);
+    let left =
+        problem.worth.of(rest[0] * node.size[across]) + problem.worth.of(part[along] * rest[1]);
     Some(left - node.worth)
 }
 

@@ -76,7 +76,7 @@ impl Polish {
         ruin(&mut self.plan, &self.problem, 4, &mut self.chance);
         let cost = self.best.cost;
         let below = Cost { scrap: cost.scrap.saturating_add(1), ..cost };
-        let filling = Filling { blink: 51, below };
+        let filling = Filling { blink: 51, wide: 20, below };
         fill(&mut self.plan, &self.problem, filling, &mut self.chance, &mut self.room);
         if !self.plan.complete() {
             self.plan.clone_from(&self.before);

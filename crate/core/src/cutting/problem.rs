@@ -126,8 +126,7 @@ impl Problem {
     /// Those of the job's parts and stock that are named by index: checked, of one material. Parts that fit on none of
     /// the sheets come back beside it.
     pub fn new(job: &Job, parts: &[usize], stock: &[usize]) -> (Problem, Vec<usize>) {
-        let wanted: u32 =
-            parts.iter().fold(0, |n, p| n.saturating_add(job.parts[*p].count));
+        let wanted: u32 = parts.iter().fold(0, |n, p| n.saturating_add(job.parts[*p].count));
         let sheets: Vec<Sheet> =
             stock.iter().map(|s| sheet(job, &job.stock[*s], *s, wanted)).collect();
         let most = sheets.iter().map(Sheet::area).max().unwrap_or(1);
@@ -136,7 +135,9 @@ impl Problem {
             kinds: Vec::new(),
             sheets,
             ways: Vec::new(),
-            value_scale: (worth.of(most) / parts.iter().map(|p| job.parts[*p].value).max().unwrap_or(1).max(1)).max(1),
+            value_scale: (worth.of(most)
+                / parts.iter().map(|p| job.parts[*p].value).max().unwrap_or(1).max(1))
+            .max(1),
             kerf: job.kerf,
             least_gap: if job.least_cut > 0 { job.kerf + job.least_cut } else { 1 },
             most_depth: job.stages.most(),

@@ -28,9 +28,7 @@ impl Search {
     /// Checks the job and lays out what can be at once, without a search.
     pub fn new(job: &Job) -> Search {
         let checked = check(job);
-        let because = |why| {
-            move |part: usize| Unplaced { part, count: job.parts[part].count, why }
-        };
+        let because = |why| move |part: usize| Unplaced { part, count: job.parts[part].count, why };
         let mut unplaced: Vec<Unplaced> =
             checked.refused.iter().copied().map(because(Why::Refused)).collect();
         let mut by_material: BTreeMap<&str, (Vec<usize>, Vec<usize>)> = BTreeMap::new();

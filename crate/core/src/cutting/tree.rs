@@ -13,7 +13,10 @@ pub(super) const NIL: u32 = u32::MAX;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Use {
     Leftover,
-    Part { kind: u32, way: Way },
+    Part {
+        kind: u32,
+        way: Way,
+    },
     /// Cut into pieces that follow each other along that axis: 0 is x, 1 is y.
     Cut(u8),
     /// Not part of any tree.
@@ -38,12 +41,15 @@ pub(super) struct Node {
     pub depth: u16,
 }
 
-/// Where a part goes: into that leftover, lying that way, the first cut parting along that axis.
+/// Where a part goes: into that leftover, lying that way, the first cut parting along that axis. A wide strip is cut off
+/// first where another part is to lie beside this one in it, so that blocks arise that no single part spans.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Place {
     pub leftover: u32,
     pub way: Way,
     pub first: u8,
+    /// Width of that strip.
+    pub wide: Option<i64>,
 }
 
 /// Sheets being cut, and what is still to be placed.
@@ -155,41 +161,44 @@ impl Plan {
     pub fn put(&mut self, problem: &Problem, kind: usize, place: Place) {
         let part = problem.kinds[kind].lying(place.way);
         let (first, other) = (usize::from(place.first), usize::from(1 - place.first));
-        let id = place.leftover;
-        let Node { size, parent, sheet, depth, .. } = *self.node(id);
-        let rest = [size[first] - part[first], size[other] - part[other]];
-        let beside = parent != NIL && self.node(parent).used == Use::Cut(place.first);
-        // The piece of the leftover that is as wide as the part.
-        let mut piece = id;
-        self.unleave(id);
-        if rest[0] > 0 {
-            let mut strip = size;
-            strip[first] = part[first];
-            if beside {
-                piece = self.make(parent, strip, sheet, depth);
-                self.node_mut(id).size[first] = rest[0];
-                self.leave(problem, id);
-            } else {
-                self.node_mut(id).used = Use::Cut(place.first);
-                piece = self.make(id, strip, sheet, depth + 1);
-                let mut left = size;
-                left[first] = rest[0];
-                let left = self.make(id, left, sheet, depth + 1);
-                self.leave(problem, left);
-            }
+        let mut piece = place.leftover;
+        if let Some(wide) = place.wide {
+            piece = self.cut_off(problem, piece, place.first, wide);
+            piece = self.cut_off(problem, piece, 1 - place.first, part[other]);
         }
-        if rest[1] > 0 {
-            let depth = self.node(piece).depth + 1;
-            self.node_mut(piece).used = Use::Cut(1 - place.first);
-            let mut left = self.node(piece).size;
-            left[other] = rest[1];
-            let left = self.make(piece, left, sheet, depth);
-            self.leave(problem, left);
-            piece = self.make(piece, part, sheet, depth);
+        if self.node(piece).size[first] > part[first] {
+            piece = self.cut_off(problem, piece, place.first, part[first]);
         }
+        if self.node(piece).size[other] > part[other] {
+            piece = self.cut_off(problem, piece, 1 - place.first, part[other]);
+        }
+        self.unleave(piece);
         self.node_mut(piece).used = Use::Part { kind: kind as u32, way: place.way };
         self.missing[kind] -= 1;
         self.missing_weight -= problem.kinds[kind].weight;
+    }
+
+    /// Parts a leftover in two along an axis; the piece of that width is a leftover, and so is the rest.
+    fn cut_off(&mut self, problem: &Problem, id: u32, axis: u8, width: i64) -> u32 {
+        let along = usize::from(axis);
+        let Node { size, parent, sheet, depth, .. } = *self.node(id);
+        let (mut piece, mut rest) = (size, size);
+        piece[along] = width;
+        rest[along] -= width;
+        self.unleave(id);
+        let beside = parent != NIL && self.node(parent).used == Use::Cut(axis);
+        let piece = if beside {
+            self.node_mut(id).size = rest;
+            self.leave(problem, id);
+            self.make(parent, piece, sheet, depth)
+        } else {
+            self.node_mut(id).used = Use::Cut(axis);
+            let rest = self.make(id, rest, sheet, depth + 1);
+            self.leave(problem, rest);
+            self.make(id, piece, sheet, depth + 1)
+        };
+        self.leave(problem, piece);
+        piece
     }
 
     /// Takes a node with all that is in it out again. A sheet with nothing left on it goes back to the stock.

@@ -56,7 +56,7 @@ impl Worth {
 
 /// `step` to the power 6/5, times 2048: the fifth root, rounded down.
 fn power(step: u128) -> i64 {
-    let a = super::tune(8) as u32; let sixth = step.pow(a) << (127 - 12 * a);
+    let sixth = step.pow(6) << 55;
     let below = |x: u128| (0..4).try_fold(x, |p, _| p.checked_mul(x)).is_some_and(|p| p <= sixth);
     let mut root = 0u128;
     for bit in (0..27).rev() {

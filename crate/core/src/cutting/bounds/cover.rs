@@ -57,7 +57,9 @@ impl Search {
 }
 
 fn by_price(a: &Holds, b: &Holds) -> std::cmp::Ordering {
-    (i128::from(a.price) * b.holds).cmp(&(i128::from(b.price) * a.holds)).then(b.holds.cmp(&a.holds))
+    (i128::from(a.price) * b.holds)
+        .cmp(&(i128::from(b.price) * a.holds))
+        .then(b.holds.cmp(&a.holds))
 }
 
 fn relaxed_sorted(order: &[&Holds], wanted: i128) -> Option<i64> {
@@ -100,8 +102,10 @@ mod tests {
                 for b in 0..=sheets[1].count {
                     for c in 0..=sheets[2].count {
                         let n = [a, b, c];
-                        let holds: i128 = n.iter().zip(&sheets).map(|(n, s)| i128::from(*n) * s.holds).sum();
-                        let price: i64 = n.iter().zip(&sheets).map(|(n, s)| i64::from(*n) * s.price).sum();
+                        let holds: i128 =
+                            n.iter().zip(&sheets).map(|(n, s)| i128::from(*n) * s.holds).sum();
+                        let price: i64 =
+                            n.iter().zip(&sheets).map(|(n, s)| i64::from(*n) * s.price).sum();
                         if holds >= wanted && best.is_none_or(|b| price < b) {
                             best = Some(price);
                         }

@@ -86,7 +86,10 @@ mod tests {
                     for c in (b..=side - a - b).chain([0]) {
                         for d in (c..=(side - a - b - c).max(0)).chain([0]) {
                             if a + b + c + d <= side {
-                                assert!(f(a) + f(b) + f(c) + f(d) <= f(side), "{s:?} {a} {b} {c} {d}");
+                                assert!(
+                                    f(a) + f(b) + f(c) + f(d) <= f(side),
+                                    "{s:?} {a} {b} {c} {d}"
+                                );
                             }
                         }
                     }
@@ -102,7 +105,10 @@ mod tests {
             for s in stretches(side, &lengths, true) {
                 for a in 0..=side {
                     for b in 0..=side - a {
-                        assert!(s.of(side, a) + s.of(side, b) <= s.of(side, a + b), "{s:?} {a} {b}");
+                        assert!(
+                            s.of(side, a) + s.of(side, b) <= s.of(side, a + b),
+                            "{s:?} {a} {b}"
+                        );
                     }
                 }
             }

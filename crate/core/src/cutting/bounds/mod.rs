@@ -61,8 +61,11 @@ impl Bounding {
             if !may_turn {
                 let items: Vec<_> = (0..problem.kinds.len())
                     .map(|k| {
-                        let way =
-                            if problem.ways(k, 0).has(Way::Turned) { Way::Turned } else { Way::Straight };
+                        let way = if problem.ways(k, 0).has(Way::Turned) {
+                            Way::Turned
+                        } else {
+                            Way::Straight
+                        };
                         (problem.kinds[k].lying(way), i64::from(problem.kinds[k].count))
                     })
                     .collect();
@@ -71,6 +74,8 @@ impl Bounding {
                 bounding.best.price = sheets.saturating_mul(sheet.cost.price);
             }
         }
+        // The area, at least, is known at once.
+        bounding.step(problem);
         bounding
     }
 
@@ -148,11 +153,7 @@ fn holds(problem: &Problem, f: &Images, g: &Images) -> Vec<Holds> {
 fn wanted(problem: &Problem, f: &Images, g: &Images) -> i128 {
     // A product of two images, summed over all parts, in 64 bits wherever it fits.
     let parts: i64 = problem.kinds.iter().map(|k| i64::from(k.count)).sum();
-    let narrow = f
-        .most
-        .checked_mul(g.most)
-        .and_then(|p| p.checked_mul(parts.max(1)))
-        .is_some();
+    let narrow = f.most.checked_mul(g.most).and_then(|p| p.checked_mul(parts.max(1))).is_some();
     let each = |k: usize| {
         let (a, b) = (f.kinds[k], g.kinds[k]);
         (a[0], b[1], a[1], b[0])
@@ -178,7 +179,8 @@ fn wanted(problem: &Problem, f: &Images, g: &Images) -> i128 {
 fn side(problem: &Problem, axis: usize) -> Side {
     let sheets: Vec<i64> = problem.sheets.iter().map(|s| s.size[axis]).collect();
     let longest = sheets.iter().copied().max().unwrap_or(0);
-    let lengths: Vec<[i64; 2]> = (0..problem.kinds.len()).map(|k| along(problem, k, axis)).collect();
+    let lengths: Vec<[i64; 2]> =
+        (0..problem.kinds.len()).map(|k| along(problem, k, axis)).collect();
     let flat: Vec<i64> = lengths.iter().flatten().chain(&sheets).copied().collect();
     let image = |s: Stretch| {
         let kinds: Vec<[i64; 2]> =
