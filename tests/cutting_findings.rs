@@ -62,7 +62,8 @@ fn bad_stock_is_left_out_and_the_rest_used() {
         job.stock.push(stock);
         job
     };
-    let cases: [(fn(&mut Stock), &str, &str); 7] = [
+    type Case = (fn(&mut Stock), &'static str, &'static str);
+    let cases: [Case; 7] = [
         (|s| s.price = -1, "price-range", "stock other.price"),
         (|s| s.price = i64::MAX, "price-range", "stock other.price"),
         (|s| s.length = 0, "cut-length-range", "stock other.length"),

@@ -17,6 +17,16 @@ Usage: jointwise build FILE... [--out DIR]
              with several files into DIR/NAME, NAME being the file's without
              its ending. Without it the scenario is only checked.
 
+compare-cuts lays out every published instance of sheet cutting in FOLDER: files
+NAME_items.csv and NAME_bins.csv, once with parts fixed and once free to turn,
+without kerf, every cut from edge to edge in as many stages as it takes. Beside
+the tables best-known-*.csv the gap to the best known is shown.
+
+  --budget TIME  for each instance, such as 30ms, 200ms or 1s; without it 1s
+  --json         an array of instance, mode, sheets, bound, area, ms in place of
+                 the table; bound counts sheets where there is one size of them,
+                 else it is their least area
+
 Findings go to standard error, a summary to standard output.
 
 Exit code: 0  planned; at most notes and cautions
@@ -167,6 +177,16 @@ mod tests {
     }
 
     #[test]
+    fn a_folder_of_instances_with_its_time() {
+        let wanted = |ms, json| {
+            Ok(Command::CompareCuts { folder: "x".into(), budget: Duration::from_millis(ms), json })
+        };
+        assert_eq!(read(&["compare-cuts", "x"]), wanted(1000, false));
+        assert_eq!(read(&["compare-cuts", "--budget", "30ms", "x", "--json"]), wanted(30, true));
+        assert_eq!(read(&["compare-cuts", "x", "--budget=2s"]), wanted(2000, false));
+    }
+
+    #[test]
     fn wrong_use_is_named() {
         for (words, wanted) in [
             (&[][..], "give a command"),
@@ -176,6 +196,13 @@ mod tests {
             (&["build", "a", "--out"], "directory"),
             (&["build", "a", "--out="], "directory"),
             (&["build", "a", "--out", "x", "--out", "y"], "only once"),
+            (&["compare-cuts"], "folder"),
+            (&["compare-cuts", "a", "b"], "one folder"),
+            (&["compare-cuts", "a", "--budget"], "needs a time"),
+            (&["compare-cuts", "a", "--budget", "soon"], "\"soon\""),
+            (&["compare-cuts", "a", "--budget", "0ms"], "1ms"),
+            (&["compare-cuts", "a", "--budget", "99999999999999999999s"], "3600s"),
+            (&["compare-cuts", "a", "--jsn"], "\"--jsn\""),
         ] {
             let message = read(words).unwrap_err();
             assert!(message.contains(wanted), "{words:?}: {message}");
