@@ -1,6 +1,7 @@
 //! Helpers shared by the outside checks.
 
 pub mod chance;
+pub mod cutting;
 pub mod dice;
 pub mod oracle;
 #[path = "order_oracle/mod.rs"]

@@ -237,6 +237,7 @@ fn screwed_alone(plan: &Value, dice: &mut Dice, keep: impl Fn(usize) -> bool) ->
             j["kind"] == "touch"
                 || (!list(&j["fasteners"]).is_empty()
                     && j["kind"] != "groove"
+                    && j["kind"] != "dado"
                     && j["kind"] != "slide")
         })
     };

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod build;
+mod compare_cuts;
 mod report;
 
 use std::io::Write;
@@ -24,6 +25,9 @@ fn main() -> ExitCode {
         }
         Ok(Command::Build { files, out: dir }) => {
             build::run(&files, dir.as_deref(), jointwise::build, &mut out, &mut err)
+        }
+        Ok(Command::CompareCuts { folder, budget, json }) => {
+            compare_cuts::run(&folder, budget, json, &mut out, &mut err)
         }
         Err(message) => {
             let _ = writeln!(err, "{message}\n\n{HELP}");
