@@ -111,8 +111,8 @@ pub fn crosses(line: &[Point; 2], b: &Box3) -> bool {
     // The part of the line, as fractions of its length, that is inside on every axis.
     let (mut from, mut to) = ((0i128, 1i128), (1i128, 1i128));
     let less = |a: (i128, i128), b: (i128, i128)| a.0 * b.1 < b.0 * a.1;
-    for axis in 0..3 {
-        let (p, q) = (i128::from(line[0][axis]), i128::from(line[1][axis]));
+    for (axis, (&p, &q)) in line[0].iter().zip(&line[1]).enumerate() {
+        let (p, q) = (i128::from(p), i128::from(q));
         let (low, high) = (i128::from(b.min[axis]), i128::from(b.max[axis]));
         let run = q - p;
         if run == 0 {
