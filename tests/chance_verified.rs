@@ -13,8 +13,11 @@ use jointwise::plan::{Driver, Glue, Workshop};
 use jointwise_tests::chance;
 use jointwise_tests::verifier::verify;
 
-/// How many assemblies.
-const CASES: u64 = 2_000;
+/// How many assemblies are tried.
+const CASES: u64 = 3_600;
+
+/// How many of them have a plan, at least.
+const PLANS: u64 = 2_000;
 
 /// How many parts the assembly of a seed has: 2 to 12, few more often, for they are planned fast.
 fn parts(seed: u64) -> u64 {
@@ -126,7 +129,7 @@ fn every_assembly_has_a_sound_plan_or_a_finding_that_stops_it() {
     failures.sort();
     let told: Vec<&str> = failures.iter().map(|f| f.1.as_str()).take(40).collect();
     assert!(failures.is_empty(), "{count:?}\n{}", told.join("\n"));
-    // The test says little if most are stopped before anything is judged.
+    // So many must be judged, not stopped before.
     let plans = count.get("plan").copied().unwrap_or(0);
-    assert!(2 * plans >= CASES, "only {plans} plans: {count:?}");
+    assert!(plans >= PLANS, "only {plans} plans: {count:?}");
 }

@@ -92,7 +92,13 @@ fn sets(spacer: &Spacer, way: Way, all: &[Block], fresh: &[Block]) -> bool {
         return false;
     }
     let touches = |way: Way, with: &[Block]| !contacts(way, &[spacer.at], with).is_empty();
-    let flush = |way: Way, with: &[Block]| reach(way, with) == reach(way, &[spacer.at]);
+    // Level with the end of something it lies beside.
+    let beside = |b: &Block, way: Way| {
+        way.across().iter().all(|&a| b[a] <= spacer.at[a + 3] && spacer.at[a] <= b[a + 3])
+    };
+    let flush = |way: Way, with: &[Block]| {
+        with.iter().any(|b| way.span(b)[1] == way.span(&spacer.at)[1] && beside(b, way))
+    };
     let met = |way: Way, with: &[Block]| touches(way, with) || flush(way, with);
     let ends = [way, way.back()];
     ends.iter().any(|w| touches(*w, all))
