@@ -77,6 +77,12 @@ impl Box3 {
         })
     }
 
+    /// Whether the two touch with this one's face on that side.
+    pub fn shares_face(&self, side: Direction, other: &Box3) -> bool {
+        self.face(side) == other.face(side.opposite())
+            && (0..3).filter(|&a| a != side.axis()).all(|a| self.overlap(other, a) > 0)
+    }
+
     /// The least box around both.
     #[must_use]
     pub fn union(&self, other: &Box3) -> Box3 {

@@ -259,9 +259,15 @@ fn spacer(
     let third = 3 - axis - normal.axis();
     let plane = scene.plane(set | scene.masks[item], face);
     let mut best: Option<(bool, i64, std::cmp::Reverse<usize>, Placed)> = None;
+    let mut tried: Vec<[i64; 3]> = Vec::new();
     for (i, (loose, sizes)) in
         loose(scene, within & !set & !scene.masks[item]).into_iter().enumerate()
     {
+        // Of several alike the first would be taken.
+        if tried.contains(&sizes) {
+            continue;
+        }
+        tried.push(sizes);
         for across in 0..3 {
             if (sizes[across] - (high - low)).abs() > SPACER_TOLERANCE {
                 continue;
@@ -355,41 +361,43 @@ fn fits(
     if at.face(face) * face.sign() > plane {
         return None;
     }
-    let solid = Solid::new(at);
-    let there = set | scene.masks[item];
-    if members(there).any(|i| scene.items[i].solid.intersects(&solid)) {
-        return None;
-    }
-    // It lies there while the screws are driven.
-    let in_the_way = |l: usize| {
-        let rooms =
-            scene.tool(l, there, face, scene.plane(there, face)).map(|t| &scene.links[l].rooms[t]);
-        rooms.into_iter().flatten().any(|r| r.solid.intersects(&solid))
-    };
-    if members(scene.links_of(item, set)).any(in_the_way) {
-        return None;
-    }
-    let meets_part =
-        solid.contacts(&scene.items[item].solid).iter().any(|c| c.direction == gap.direction);
+    // The quick questions first: most places fail them.
+    let boxes = |i: usize| scene.items[i].solid.boxes();
+    let meets_part = boxes(item).iter().any(|b| at.shares_face(gap.direction, b));
     // Its other end is felt flush with the mate's end, where the mate has one beside it.
     let end = gap.side;
     let beside = |b: &Box3| {
         b.face(end) == gap.from && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, &at, a))
     };
-    let lies_on =
-        solid.contacts(&scene.items[mate].solid).iter().any(|c| c.direction.axis() != end.axis());
-    if !meets_part || !lies_on || !scene.items[mate].solid.boxes().iter().any(beside) {
+    let lies_on = Direction::ALL
+        .into_iter()
+        .filter(|d| d.axis() != end.axis())
+        .any(|d| boxes(mate).iter().any(|b| at.shares_face(d, b)));
+    if !meets_part || !lies_on || !boxes(mate).iter().any(beside) {
         return None;
     }
-    Direction::ALL.into_iter().find(|&out| {
-        out != face && members(there).all(|i| !solid.hits_when_moved(out, &scene.items[i].solid))
-    })
+    let there = set | scene.masks[item];
+    if members(there).any(|i| {
+        scene.items[i].bounds.intersects(&at) && boxes(i).iter().any(|b| b.intersects(&at))
+    }) {
+        return None;
+    }
+    let clear = |out: Direction| {
+        out != face && members(there).all(|i| boxes(i).iter().all(|b| !at.hits_when_moved(out, b)))
+    };
+    let out = Direction::ALL.into_iter().find(|&out| clear(out))?;
+    // It lies there while the screws are driven.
+    let in_the_way = |l: usize| {
+        let tool = scene.tool(l, there, face, scene.plane(there, face));
+        let rooms = tool.map(|t| &scene.links[l].rooms[t]);
+        rooms.into_iter().flatten().any(|r| r.solid.boxes().iter().any(|b| b.intersects(&at)))
+    };
+    (!members(scene.links_of(item, set)).any(in_the_way)).then_some(out)
 }
 
 /// Whether the spacer lies on the bench or on something in the body.
 fn rests(scene: &Scene, set: u64, face: Direction, plane: i64, at: Box3) -> bool {
     at.face(face) * face.sign() == plane
-        || members(set).any(|i| {
-            Solid::new(at).contacts(&scene.items[i].solid).iter().any(|c| c.direction == face)
-        })
+        || members(set)
+            .any(|i| scene.items[i].solid.boxes().iter().any(|b| at.shares_face(face, b)))
 }

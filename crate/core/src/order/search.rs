@@ -88,15 +88,6 @@ pub struct Searcher<'a> {
     pub sets: BTreeMap<u64, Found>,
 }
 
-/// Placings already priced, by what is in, what is wet, the item and the face.
-type Priced = Table<(u64, u64, usize, u8), Option<(Placing, Cost)>>;
-
-impl Key for (u64, u64, usize, u8) {
-    fn words(&self) -> [u64; 4] {
-        [self.0, self.1, self.2 as u64, u64::from(self.3)]
-    }
-}
-
 impl Key for State {
     fn words(&self) -> [u64; 4] {
         [self.set, self.closed, self.wet, u64::from(self.face)]
@@ -171,7 +162,6 @@ impl<'a> Searcher<'a> {
         let least = Least::new(scene, task);
         let mut reached = Reached::default();
         let mut queue: BinaryHeap<Entry> = BinaryHeap::new();
-        let mut priced = Priced::default();
         let mut found = Found::nothing(task);
         if let Some(n) = reached.keep(task.start, Cost::default(), None) {
             queue.push(entry(&least, reached.node(n), n));
@@ -202,12 +192,12 @@ impl<'a> Searcher<'a> {
             if found.states >= task.budget {
                 found.complete = false;
                 queue.push(entry(&least, reached.node(n), n));
-                self.dive(task, &least, reached, queue, &mut priced, &mut found);
+                self.dive(task, &least, reached, queue, &mut found);
                 return found;
             }
             reached.node(n).settled = true;
             found.states += 1;
-            for (m, to, more) in self.expand(task, &state, &mut priced) {
+            for (m, to, more) in self.expand(task, &state) {
                 if let Some(e) = self.follow(&least, &mut reached, n, (m, to, cost.plus(more))) {
                     queue.push(e);
                 }
@@ -317,15 +307,15 @@ impl<'a> Searcher<'a> {
 
     /// All moves from a state, with where they lead and what they cost; without what making a set
     /// ready costs.
-    fn expand(&self, task: &Task, state: &State, priced: &mut Priced) -> Vec<(Move, State, Cost)> {
-        let mut out = self.moves(task, state, priced);
+    fn expand(&self, task: &Task, state: &State) -> Vec<(Move, State, Cost)> {
+        let mut out = self.moves(task, state);
         if self.alone {
             out.retain(|(_, _, more)| more.helper_steps == 0);
         }
         out
     }
 
-    fn moves(&self, task: &Task, state: &State, priced: &mut Priced) -> Vec<(Move, State, Cost)> {
+    fn moves(&self, task: &Task, state: &State) -> Vec<(Move, State, Cost)> {
         let scene = self.scene;
         let mut out = Vec::new();
         let usable = |item: usize| {
@@ -349,19 +339,8 @@ impl<'a> Searcher<'a> {
             return out;
         }
         for item in (0..scene.items.len()).filter(|&i| usable(i)) {
-            let key = (state.set, state.wet, item, state.face);
-            let known = if item < scene.basics { priced.get(&key).copied() } else { None };
-            let price = known.unwrap_or_else(|| {
-                let fresh = placing::placing(scene, task.within, item, state).ok().map(|p| {
-                    let cost = placing::price(scene, task.within, item, state, &p);
-                    (p, cost)
-                });
-                if item < scene.basics {
-                    priced.insert(key, fresh);
-                }
-                fresh
-            });
-            let Some((p, cost)) = price else { continue };
+            let Ok(p) = placing::placing(scene, task.within, item, state) else { continue };
+            let cost = placing::price(scene, task.within, item, state, &p);
             let m = Move::Place(item, p.direction);
             out.push((m, placed(scene, item, state, &p), cost.plus(locking(scene, state, &p))));
         }
@@ -387,8 +366,7 @@ impl<'a> Searcher<'a> {
 
     /// All moves from a state, with where they lead and what the order costs from there at least.
     pub fn ways(&self, task: &Task, state: &State) -> Vec<(Move, State, Cost)> {
-        let mut priced = Priced::default();
-        let all = self.expand(task, state, &mut priced);
+        let all = self.expand(task, state);
         let least = Least::new(self.scene, task);
         let all_of = |to: &State, more: Cost| more.plus(least.still_to_come(to));
         all.into_iter().map(|(m, to, more)| (m, to, all_of(&to, more))).collect()
@@ -402,7 +380,6 @@ impl<'a> Searcher<'a> {
         least: &Least,
         mut reached: Reached,
         queue: BinaryHeap<Entry>,
-        priced: &mut Priced,
         found: &mut Found,
     ) {
         let scene = self.scene;
@@ -440,7 +417,7 @@ impl<'a> Searcher<'a> {
                     continue;
                 }
                 found.states += 1;
-                for (m, to, more) in self.expand(task, &state, priced) {
+                for (m, to, more) in self.expand(task, &state) {
                     let spent = cost.plus(more);
                     if let Some(e) = self.follow(least, &mut reached, n, (m, to, spent)) {
                         let at = if e.0.3.is_some() { here } else { level(to.set) };
