@@ -338,7 +338,8 @@ fn places(
             // `normal` points from the new part to its mate: the spacer lies on the near side.
             (b.min[n], b.max[n]) =
                 if normal.is_positive() { (wall - thick, wall) } else { (wall, wall + thick) };
-            if b.is_valid() {
+            // Beside the new part, or it could not set it.
+            if b.is_valid() && scene.items[item].bounds.overlap(&b, third) > 0 {
                 found.push(b);
             }
         }

@@ -62,7 +62,7 @@ use crate::units::Notation;
 use wishes::Wishes;
 
 /// How many states a search may expand for a body of at most [`EXACT_UP_TO`] items.
-pub const BUDGET: u64 = 400_000;
+pub const BUDGET: u64 = 100_000;
 
 /// Bodies of at most that many items are searched until the order is proved cheapest.
 pub const EXACT_UP_TO: usize = 16;
