@@ -172,7 +172,7 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
         Refusal::Loose => 4,
         Refusal::GlueWaits(_) => 5,
         Refusal::NoClamp(_) => 6,
-        Refusal::GlueOutOfReach(_) => 7,
+        Refusal::GlueOutOfReach(_) | Refusal::OutOfReach(_) => 7,
     });
     match nearest {
         Some(Refusal::Apart) => Obstacle::NothingJoins { part },
@@ -188,7 +188,9 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
             joint: scene.links[l].joint,
             opening: scene.links[l].clamping.opening,
         },
-        Some(Refusal::GlueOutOfReach(l)) => out_of_reach(scene, l, at.set | scene.masks[item]),
+        Some(Refusal::GlueOutOfReach(l) | Refusal::OutOfReach(l)) => {
+            out_of_reach(scene, l, at.set | scene.masks[item])
+        }
         Some(Refusal::BelowBench(_)) => Obstacle::BelowBench { part },
         Some(Refusal::Wet) => Obstacle::Unsteady { parts: parts(scene, at.set) },
         // It goes in on some face, but the body cannot be turned onto it.

@@ -47,6 +47,8 @@ pub enum Refusal {
     Blocked(Direction, u64),
     /// A glued joint cannot be closed now: no tool reaches its screws. The link.
     GlueOutOfReach(usize),
+    /// No tool reaches the screws that would keep it. The link.
+    OutOfReach(usize),
     /// A glued joint without screws finds no clamp or no place for one. The link.
     NoClamp(usize),
     /// Its glue would wait that many minutes for pressure.
@@ -131,7 +133,10 @@ pub fn placing(scene: &Scene, within: u64, item: usize, state: &State) -> Result
         return Err(Refusal::GlueWaits(waits));
     }
     if !members(closable).any(|l| scene.links[l].fastens) {
-        keeps(scene, item, set, face, &holding)?;
+        // What would keep it may be a screw that no tool reaches here.
+        let screws = members(links & !closable).find(|&l| scene.links[l].fastens);
+        keeps(scene, item, set, face, &holding)
+            .map_err(|loose| screws.map_or(loose, Refusal::OutOfReach))?;
     }
     let braces = checks::braces(scene, item, set).is_some();
     Ok(Placing { direction, closes: closable, wet, holding, braces })
