@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use jointwise_tests::oracle::{Effort, Pieces, spent};
-use jointwise_tests::verifier::file::PlanFile;
+use jointwise_tests::verifier::file::{JointKind, PlanFile};
 use jointwise_tests::verifier::replay::Replay;
 
 /// What each body of a plan spends, and the least that any order of its pieces can.
@@ -36,12 +36,16 @@ fn small_bodies_need_no_effort() {
 }
 
 /// A drill wider than twice the piece reaches only screws driven straight down: those of the right
-/// side and those of the back, held by the shelves alone, need two faces.
+/// side and those of the back, held by the shelves alone, need two faces. The dadoes, which would keep
+/// a side without its screws, are left out of it.
 #[test]
 fn a_wider_drill_needs_a_turn() {
     let mut plan = fixture("plan-dadoed-shelves.json").unwrap();
     plan.workshop.drill_width = 1_400_000;
     plan.joints.retain(|j| !["back+left-side", "back+right-side"].contains(&j.id.as_str()));
+    for joint in plan.joints.iter_mut().filter(|j| j.kind == JointKind::Dado) {
+        joint.kind = JointKind::Butt;
+    }
     let all = efforts(&plan);
     assert_eq!(all.first().map(|b| b.2), Some(Some(Effort { lifted: 0, turns: 1 })));
 }

@@ -1,8 +1,8 @@
 //! The least that any order of a body's pieces can cost, found by trying them all.
 //!
 //! Uses the verifier's geometry and the rules that bind every order: a clear way in, the bench's
-//! top, and room for the drill on the screws of at least one joint. What else a plan must respect
-//! (balance, hands, spacers) is left out, so the result is a lower bound: no sound plan beats it.
+//! top, and a joint that lets it in or whose screws the drill has room for. What else a plan must
+//! respect (balance, hands, glue, spacers) is left out, so the result is a lower bound: no sound plan beats it.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -101,7 +101,8 @@ impl<'a> Pieces<'a> {
             });
             meets
                 && j.kind != JointKind::Touch
-                && j.fasteners.iter().all(|f| self.reaches(f, face, bench, &all))
+                && (matches!(j.kind, JointKind::Dado | JointKind::Groove)
+                    || j.fasteners.iter().all(|f| self.reaches(f, face, bench, &all)))
         };
         if !(0..self.plan.joints.len()).any(|j| fixes(&j)) {
             return None;
@@ -111,9 +112,13 @@ impl<'a> Pieces<'a> {
 
     fn reaches(&self, f: &Fastener, face: Way, bench: i64, all: &[Block]) -> bool {
         let shop = &self.plan.workshop;
+        // Another tool than the drill may reach anything.
+        if !shop.tools.is_empty() {
+            return true;
+        }
         let tool = sweep(f, shop);
-        shop.bench_height + bench - face.depth(f.entry) <= shop.reach_height
-            && tool.iter().all(|b| face.span(b)[1] <= bench)
+        shop.bench_height + shop.bearers + bench - face.depth(f.entry) <= shop.reach_height
+            && tool.iter().all(|b| face.span(b)[1] <= bench + shop.bearers)
             && !overlap(&tool, all)
     }
 }
