@@ -44,6 +44,7 @@ impl<'a> Others<'a> {
             first: None,
             start: states.first().copied().unwrap_or(State::EMPTY),
             budget: 0,
+            width: 1,
             under: None,
         };
         let mut searcher = Searcher::new(scene, false);

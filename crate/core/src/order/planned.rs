@@ -7,7 +7,7 @@ use super::bodies::{Body, Content, Grouping, Item, named};
 use super::holding;
 use super::obstacle::{self, NoOrder};
 use super::scene::{Scene, members};
-use super::search::{Found, Searcher, Task};
+use super::search::{self, Found, Searcher, Task};
 use super::state::{Move, State};
 use super::wishes::Wishes;
 use super::{BUDGET, EXACT_UP_TO, SHORT_BUDGET, sets};
@@ -107,7 +107,15 @@ fn order<'a>(
     let mut scene = Scene::new(assembly, workshop, &body.items);
     sets::likely(&scene).into_iter().for_each(|set| scene.add_set(set));
     let task = task(assembly, &scene, wishes, body, longest);
-    let (known, found) = run(&scene, wishes, &task);
+    let (mut known, mut found) = run(&scene, wishes, &task);
+    if found.path.is_none() && !found.complete && longest > BUDGET {
+        // Once more from the start, with less to weigh and more to try.
+        let (known_too, wide) =
+            run(&scene, wishes, &Task { budget: 0, width: search::WIDE, ..task.clone() });
+        let bound = found.bound;
+        found = Found { states: found.states + wide.states, bound, ..wide };
+        known = known_too;
+    }
     // What is too heavy or too long for one takes a second person however it is grouped.
     let unwieldy = (0..scene.basics).filter(|&i| holding::unwieldy(&scene, i)).count() as u32;
     if found.path.as_ref().is_some_and(|p| p.cost.helper_steps <= unwieldy) {
@@ -161,6 +169,7 @@ fn task(assembly: &Assembly, scene: &Scene, wishes: &Wishes, body: &Body, longes
         first: wishes.first.as_ref().and_then(item_of),
         start: start(scene, wishes),
         budget: budget.min(longest),
+        width: search::WIDTH,
         under: None,
     }
 }

@@ -16,8 +16,11 @@ use super::table::{Key, Table};
 /// Minutes for laying a set aside and taking it up again.
 const ASIDE: u32 = 2;
 
-/// States expanded on each level once the budget is spent, see [`dive`].
-const WIDTH: usize = 24;
+/// States expanded for each number of items once the budget is spent.
+pub const WIDTH: usize = 24;
+
+/// The same when so few led nowhere.
+pub const WIDE: usize = 400;
 
 /// The cheapest way found.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -74,6 +77,8 @@ pub struct Task {
     pub start: State,
     /// States it may expand.
     pub budget: u64,
+    /// States it expands for each number of items when the budget is spent.
+    pub width: usize,
     /// The cost that the order must stay under.
     pub under: Option<Cost>,
 }
@@ -262,6 +267,7 @@ impl<'a> Searcher<'a> {
                 first: None,
                 start: State::EMPTY,
                 budget,
+                width: WIDTH,
                 under: None,
             };
             let ready = self.search(&task);
@@ -402,7 +408,7 @@ impl<'a> Searcher<'a> {
                     continue;
                 }
                 let Node { state, cost, settled, .. } = *reached.node(n);
-                if settled || looked_at == WIDTH {
+                if settled || looked_at == task.width {
                     continue;
                 }
                 reached.node(n).settled = true;
