@@ -4,9 +4,9 @@
 use jointwise::assembly::{Assembly, Fastener, Grain, Joint, JointKind, Kind, MAIN, Part};
 use jointwise::geometry::{Box3, Direction, Solid};
 use jointwise::order::plan_order;
-use jointwise::order::wishes::Wishes;
 use jointwise::plan::{Cost, Workshop};
 use jointwise::units::{Length, Notation};
+use jointwise::wishes::Wishes;
 use jointwise_tests::order_oracle::moves::Move;
 use jointwise_tests::order_oracle::{Best, best};
 use jointwise_tests::{chance, dice::Dice};

@@ -7,10 +7,10 @@ use jointwise::assembly::{Assembly, JointKind, Part};
 use jointwise::geometry::{Box3, Direction, Solid};
 use jointwise::order::blocking::Blocking;
 use jointwise::order::bodies::{Item, named};
-use jointwise::order::wishes::Wishes;
 use jointwise::order::{Order, plan_order};
 use jointwise::plan::{Action, Cost, Workshop};
 use jointwise::units::Notation;
+use jointwise::wishes::Wishes;
 use jointwise_tests::dice::Dice;
 use jointwise_tests::pieces::case;
 

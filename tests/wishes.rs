@@ -44,6 +44,8 @@ fn it_starts_with_the_part_that_is_wished() {
     assert_ne!(main_steps(&usual).next().unwrap().parts, ["bottom"]);
     assert_eq!(main_steps(&wished).next().unwrap().parts, ["bottom"]);
     assert!(wished.cost >= usual.cost);
+    let other = main_steps(&wished).next().unwrap().instead.as_ref().unwrap();
+    assert!(other.text.starts_with("Starting with the bottom"), "{}", other.text);
     assert_eq!(verify(&jointwise::export::plan_json(&wished)), []);
 }
 
@@ -53,6 +55,11 @@ fn it_lies_only_on_the_faces_that_are_wished() {
         plan(with("workshop-shelf", |s| s["order"] = json!({ "lay_on": ["left", "right"] })));
     let allowed = [Direction::Left, Direction::Right, Direction::Down];
     assert!(main_steps(&wished).all(|s| allowed.contains(&s.bench_face)));
+    // Nor is another face held out as what could have been done instead.
+    let others = main_steps(&wished).filter_map(|s| s.instead.as_ref());
+    let turns: Vec<_> = others.filter(|o| o.text.starts_with("Turning")).collect();
+    let wanted = ["left side", "right side", "underside"];
+    assert!(turns.iter().all(|o| wanted.iter().any(|w| o.text.contains(w))), "{turns:#?}");
     assert_eq!(verify(&jointwise::export::plan_json(&wished)), []);
 }
 

@@ -4,9 +4,9 @@ use jointwise::assembly::{Assembly, JointKind};
 use jointwise::export;
 use jointwise::findings::Finding;
 use jointwise::order::plan_order;
-use jointwise::order::wishes::Wishes;
 use jointwise::plan::{FORMAT, Plan, PlanJoint, PlanPart, Workshop};
 use jointwise::units::Notation;
+use jointwise::wishes::Wishes;
 
 /// The plan of an assembly; none when no order is found.
 pub fn plan(assembly: &Assembly, workshop: &Workshop) -> Option<Plan> {

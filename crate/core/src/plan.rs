@@ -434,17 +434,27 @@ impl Cost {
     /// Both together, field by field.
     #[must_use]
     pub fn plus(self, other: Cost) -> Cost {
+        self.with(other, |a, b| a + b)
+    }
+
+    /// What is left without the other, field by field; never below nothing.
+    #[must_use]
+    pub fn less(self, other: Cost) -> Cost {
+        self.with(other, u32::saturating_sub)
+    }
+
+    fn with(self, other: Cost, both: impl Fn(u32, u32) -> u32) -> Cost {
         Cost {
-            helper_steps: self.helper_steps + other.helper_steps,
-            by_feel: self.by_feel + other.by_feel,
-            handlings: self.handlings + other.handlings,
-            holds: self.holds + other.holds,
-            measured: self.measured + other.measured,
-            tool_changes: self.tool_changes + other.tool_changes,
-            minutes: self.minutes + other.minutes,
-            scatter: self.scatter + other.scatter,
-            turns: self.turns + other.turns,
-            lifted: self.lifted + other.lifted,
+            helper_steps: both(self.helper_steps, other.helper_steps),
+            by_feel: both(self.by_feel, other.by_feel),
+            handlings: both(self.handlings, other.handlings),
+            holds: both(self.holds, other.holds),
+            measured: both(self.measured, other.measured),
+            tool_changes: both(self.tool_changes, other.tool_changes),
+            minutes: both(self.minutes, other.minutes),
+            scatter: both(self.scatter, other.scatter),
+            turns: both(self.turns, other.turns),
+            lifted: both(self.lifted, other.lifted),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Bodies: what is built on its own and then joined whole.
 
 use crate::assembly::{Assembly, MAIN};
-use crate::geometry::{Box3, Point, Solid};
+use crate::geometry::{Box3, Solid};
 
 /// What a body is made of: a part, or another body ready-made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -58,12 +58,6 @@ impl Item {
     pub fn of(content: Content, items: &[&Item], assembly: &Assembly) -> Item {
         let parts = items.iter().flat_map(|i| i.parts.iter().copied()).collect();
         Item::new(content, parts, assembly)
-    }
-
-    /// Its centre of gravity.
-    pub fn centre(&self) -> Point {
-        let twice = 2 * i128::from(self.mass.max(1));
-        self.moments.map(|m| i64::try_from(m / twice).unwrap_or(0))
     }
 
     fn new(content: Content, parts: Vec<usize>, assembly: &Assembly) -> Item {

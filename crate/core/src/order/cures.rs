@@ -8,8 +8,8 @@ use crate::units::{Length, Notation};
 
 use super::obstacle::{NoOrder, Obstacle};
 use super::planned;
-use super::wishes::Wishes;
 use super::words;
+use crate::wishes::Wishes;
 
 /// States that each try may expand.
 const LONGEST: u64 = 20_000;

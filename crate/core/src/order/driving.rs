@@ -92,6 +92,6 @@ impl Writer<'_> {
             "The drill needs {} behind each screw and has it.",
             self.notation.print(Length(room))
         );
-        Reason { rule: "tool-room".to_owned(), text, numbers: vec![room] }
+        reason("tool-room", &text, &[room])
     }
 }

@@ -65,6 +65,11 @@ impl Holding {
     }
 }
 
+/// The own items that are.
+pub fn all_unwieldy(scene: &Scene) -> u64 {
+    (0..scene.basics).filter(|&i| unwieldy(scene, i)).fold(0, |mask, i| mask | 1 << i)
+}
+
 /// How `item` lies when `set` is on the bench on `face`, before anything holds it to the set.
 pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
     let own = scene.masks[item];

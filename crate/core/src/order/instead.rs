@@ -2,13 +2,13 @@
 
 use crate::plan::{Cost, Instead};
 
-use super::planned::Planned;
+use super::placing;
+use super::planned::{self, Planned};
 use super::scene::{Scene, members};
 use super::search::{Searcher, Task};
 use super::state::{Move, State};
 use super::steps::Writer;
 use super::words;
-use crate::assembly::MAIN;
 
 /// States that the other ways of one body may take to weigh, all steps together.
 const BUDGET: u64 = 1_500;
@@ -16,7 +16,9 @@ const BUDGET: u64 = 1_500;
 /// The other ways at each step of one body.
 pub(super) struct Others<'a> {
     scene: &'a Scene<'a>,
+    alone: bool,
     states: &'a [State],
+    /// What the body was searched for.
     task: Task,
     /// What the moves up to each state cost, and all of them.
     spent: Vec<Cost>,
@@ -35,35 +37,24 @@ impl<'a> Others<'a> {
         states: &'a [State],
     ) -> Self {
         let body = &planned.grouping.bodies[b];
-        let within = scene.full();
-        let end = (body.id == MAIN).then_some(scene.assembly.stands_on);
-        let task = Task {
-            within,
-            end,
-            faces: scene.faces(within),
-            first: None,
-            start: states.first().copied().unwrap_or(State::EMPTY),
-            budget: 0,
-            width: 1,
-            under: None,
-        };
-        let mut searcher = Searcher::new(scene, false);
-        let share = BUDGET / (states.len() as u64).max(1);
-        let whole_share = Task { budget: BUDGET, ..task.clone() };
+        let task = Task { width: 1, ..planned::task(scene, &planned.wishes, body, BUDGET) };
+        let alone = planned.wishes.alone;
+        let mut searcher = Searcher::new(scene, alone);
         let mut spent = vec![Cost::default()];
         for (m, from) in planned.paths[b].iter().zip(states) {
             let more = searcher.step(&task, from, *m).map_or(Cost::default(), |(_, cost)| cost);
-            let more = more.plus(searcher.beforehand(&whole_share, *m));
+            let more = more.plus(searcher.beforehand(&task, *m));
             let last = spent.last().copied().unwrap_or_default();
             spent.push(last.plus(more));
         }
-        Others { scene, states, task, spent, whole: planned.cost, share }
+        let share = BUDGET / (states.len() as u64).max(1);
+        Others { scene, alone, states, task, spent, whole: planned.cost, share }
     }
 
     /// The best of the other things that could be done instead of move `k`.
-    pub(super) fn instead(&mut self, writer: &Writer, k: usize, taken: Move) -> Option<Instead> {
+    pub(super) fn instead(&self, writer: &Writer, k: usize, taken: Move) -> Option<Instead> {
         let at = self.states[k];
-        let mut searcher = Searcher::new(self.scene, false);
+        let mut searcher = Searcher::new(self.scene, self.alone);
         let mut ways = searcher.ways(&self.task, &at);
         ways.retain(|(m, ..)| *m != taken && !same_start(*m, taken));
         ways.sort_by_key(|(m, _, least)| (*least, *m));
@@ -71,25 +62,23 @@ impl<'a> Others<'a> {
             return self.impossible(writer, &at, taken);
         };
         let step = searcher.step(&self.task, &at, m).map(|(_, cost)| cost)?;
-        let task = Task { start: to, budget: self.share, ..self.task.clone() };
-        let found = searcher.search(&task);
+        let rest = Task { start: to, budget: self.share, ..self.task.clone() };
+        let found = searcher.search(&rest);
+        let what = self.what(writer, m);
+        if found.complete && found.path.is_none() {
+            let text = format!("{what} instead would lead to no finished piece.");
+            return Some(Instead { text, cost: None });
+        }
         let rest = match &found.path {
             Some(path) if found.complete => path.cost,
             _ => found.bound,
         };
-        let dead_end = found.complete && found.path.is_none();
-        let own = self.spent.last().copied().unwrap_or_default();
-        let task = Task { budget: BUDGET, ..self.task.clone() };
-        let by_search = self.spent[k].plus(step).plus(searcher.beforehand(&task, m)).plus(rest);
+        let beforehand = searcher.beforehand(&self.task, m);
+        let by_search = self.spent[k].plus(step).plus(beforehand).plus(rest);
         let by_bound = self.spent[k].plus(first);
-        let least = outside(self.whole, own).plus(by_search.max(by_bound));
-        let what = self.what(writer, m);
-        if dead_end {
-            let text = format!("{what} instead would lead to no finished piece.");
-            return Some(Instead { text, cost: None });
-        }
+        let own = self.spent.last().copied().unwrap_or_default();
         // No order is cheaper than the one found.
-        let least = least.max(self.whole);
+        let least = self.whole.less(own).plus(by_search.max(by_bound)).max(self.whole);
         Some(Instead {
             text: format!("{what} instead: {}.", dearer(self.whole, least)),
             cost: Some(least),
@@ -104,7 +93,7 @@ impl<'a> Others<'a> {
         let out = self.scene.full() & !at.set;
         let other = members(out).find(|&i| !matches!(taken, Move::Place(item, _) if item == i))?;
         let name = words::item_name(writer.assembly, writer.grouping(), &self.scene.items[other]);
-        let why = super::placing::placing(self.scene, self.scene.full(), other, at).err()?;
+        let why = placing::placing(self.scene, self.scene.full(), other, at).err()?;
         let text = format!("The {name} cannot go in yet: {}.", words::refusal(self.scene, &why));
         Some(Instead { text, cost: None })
     }
@@ -129,22 +118,6 @@ impl<'a> Others<'a> {
 /// Two placings of the same item are the same thing done.
 fn same_start(a: Move, b: Move) -> bool {
     matches!((a, b), (Move::Place(x, _), Move::Place(y, _)) if x == y)
-}
-
-/// What the plan costs outside this body.
-fn outside(whole: Cost, own: Cost) -> Cost {
-    Cost {
-        helper_steps: whole.helper_steps.saturating_sub(own.helper_steps),
-        by_feel: whole.by_feel.saturating_sub(own.by_feel),
-        handlings: whole.handlings.saturating_sub(own.handlings),
-        holds: whole.holds.saturating_sub(own.holds),
-        measured: whole.measured.saturating_sub(own.measured),
-        tool_changes: whole.tool_changes.saturating_sub(own.tool_changes),
-        minutes: whole.minutes.saturating_sub(own.minutes),
-        scatter: whole.scatter.saturating_sub(own.scatter),
-        turns: whole.turns.saturating_sub(own.turns),
-        lifted: whole.lifted.saturating_sub(own.lifted),
-    }
 }
 
 /// By what the first field that differs is dearer, in words.

@@ -29,8 +29,7 @@ impl Writer<'_> {
         };
         let own = &scene.items[item];
         self.build_bodies(b, scene, &own.content, before);
-        let links = &scene.links;
-        let glue = members(placing.closes).any(|l| self.assembly.joints[links[l].joint].glue);
+        let glue = members(placing.closes).any(|l| scene.links[l].glue);
         let shut = checks::shut_in(scene, item, before.set);
         if glue && !shut.is_empty() {
             self.dry_fit(b, scene, item, &shut, before.face());

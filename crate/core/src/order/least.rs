@@ -32,15 +32,12 @@ impl Least {
             scene.links.iter().map(|l| l.rooms.first().map_or(0, Vec::len) as u32).collect();
         let cures =
             scene.links.iter().enumerate().filter(|(_, l)| l.cures).fold(0, |m, (l, _)| m | 1 << l);
-        let unwieldy = (0..scene.basics)
-            .filter(|&i| holding::unwieldy(scene, i))
-            .fold(0, |mask, i| mask | 1 << i);
         Least {
             within: task.within,
             links: scene.links_in(task.within),
             screws,
             cures,
-            unwieldy,
+            unwieldy: holding::all_unwieldy(scene),
             curing: scene.workshop.glue.clamp,
             end: task.end,
         }

@@ -11,7 +11,7 @@
 //! [`placing`] whether an item can join, and what that costs; [`search`] finds the order of a body,
 //! [`planned`] of all bodies; [`obstacle`] says why there is none, [`cures`] with which change there
 //! would be; [`steps`] writes an order down with its certificate, [`checks`] adds what to measure,
-//! [`words`] says it. [`wishes`] is what the maker has decided already.
+//! [`words`] says it. [`crate::wishes`] is what the maker has decided already.
 //!
 //! `docs/order.md` states the rules that order, verifier and oracle share.
 //!
@@ -51,15 +51,13 @@ pub mod stability;
 pub mod state;
 pub mod steps;
 mod table;
-pub mod wishes;
 pub mod words;
 
 use crate::assembly::{Assembly, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::plan::{Cost, PlanBody, Proof, Step, Workshop};
 use crate::units::Notation;
-
-use wishes::Wishes;
+use crate::wishes::Wishes;
 
 /// How many states a search may expand for a body of at most [`EXACT_UP_TO`] items.
 pub const BUDGET: u64 = 100_000;
@@ -111,7 +109,9 @@ pub fn plan_order(
         }
     };
     let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
-    findings.extend(topples(assembly));
+    if !planned.stands {
+        findings.push(topples());
+    }
     let optimal = planned.complete;
     let bound = if optimal { cost } else { planned.bound };
     let proof = Proof { optimal, states: planned.states, bound };
@@ -124,27 +124,15 @@ pub fn plan_order(
     (Some(Order { steps, bodies, cost, searched: planned.cost, proof }), findings)
 }
 
-/// A caution when the finished piece does not stand by itself.
-fn topples(assembly: &Assembly) -> Option<Finding> {
-    let all = bodies::Item::of(
-        bodies::Content::Set,
-        &bodies::named(assembly).bodies.last()?.items.iter().collect::<Vec<_>>(),
-        assembly,
-    );
-    let face = assembly.stands_on;
-    let level = all.bounds.face(face);
-    let feet: Vec<_> =
-        all.solid.boxes().iter().filter(|b| b.face(face) == level).copied().collect();
-    if stability::stands(all.centre(), &feet, face, level) {
-        return None;
-    }
-    Some(Finding::new(
+/// A caution: the finished piece does not stand by itself.
+fn topples() -> Finding {
+    Finding::new(
         Severity::Caution,
         "does-not-stand",
         "piece",
         "The finished piece does not stand by itself with 5° to spare.",
         "Hold it until it is fixed to the wall or to its neighbours.",
-    ))
+    )
 }
 
 /// What the search cannot take up.

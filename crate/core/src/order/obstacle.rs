@@ -6,7 +6,7 @@ use super::placing::{self, Refusal};
 use super::scene::{Scene, members};
 use super::search::Found;
 use super::state::State;
-use super::wishes::Wishes;
+use crate::wishes::Wishes;
 
 /// Why a body has no order.
 #[derive(Debug, Clone, PartialEq, Eq)]

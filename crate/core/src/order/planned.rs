@@ -9,8 +9,8 @@ use super::obstacle::{self, NoOrder};
 use super::scene::{Scene, members};
 use super::search::{self, Found, Searcher, Task};
 use super::state::{Move, State};
-use super::wishes::Wishes;
 use super::{BUDGET, EXACT_UP_TO, SHORT_BUDGET, sets};
+use crate::wishes::Wishes;
 
 /// The cheapest order of each body.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,8 +19,10 @@ pub struct Planned {
     pub grouping: Grouping,
     /// The moves of each.
     pub paths: Vec<Vec<Move>>,
-    /// Where [`MAIN`] starts.
-    pub start: State,
+    /// What the maker has decided.
+    pub wishes: Wishes,
+    /// Whether the finished piece stands by itself.
+    pub stands: bool,
     /// All of them together.
     pub cost: Cost,
     /// No order costs less.
@@ -45,7 +47,8 @@ pub fn plan(
     let mut planned = Planned {
         grouping: Grouping { bodies: Vec::new() },
         paths: Vec::new(),
-        start: State::EMPTY,
+        wishes: wishes.clone(),
+        stands: false,
         // A body built on its own is laid aside and taken up again.
         cost: Cost { minutes: 2 * (grouping.bodies.len() as u32 - 1), ..Cost::default() },
         bound: Cost::default(),
@@ -70,17 +73,12 @@ pub fn plan(
             planned.paths.push(Vec::new());
             continue;
         }
-        let wishes = if body.id == MAIN {
-            wishes.clone()
-        } else {
-            Wishes { alone: wishes.alone, ..Wishes::default() }
-        };
-        let (scene, known, found) = order(assembly, workshop, &wishes, body, longest);
+        let (scene, known, found) = order(assembly, workshop, wishes, body, longest);
         planned.states += found.states;
         planned.complete &= found.complete;
         planned.bound = planned.bound.plus(found.bound);
         let Some(path) = &found.path else {
-            return Err(Box::new(obstacle::explain(&scene, &body.id, &wishes, &found)));
+            return Err(Box::new(obstacle::explain(&scene, &body.id, wishes, &found)));
         };
         planned.cost = planned.cost.plus(path.cost);
         let mut unfold =
@@ -88,7 +86,7 @@ pub fn plan(
         let place = unfold.body(scene.full(), &path.moves, Some(&body.id));
         places.push(place);
         if body.id == MAIN {
-            planned.start = start(&scene, &wishes);
+            planned.stands = scene.stands(scene.full(), assembly.stands_on);
         }
     }
     Ok(planned)
@@ -106,7 +104,7 @@ fn order<'a>(
 ) -> (Scene<'a>, Known, Found) {
     let mut scene = Scene::new(assembly, workshop, &body.items);
     sets::likely(&scene).into_iter().for_each(|set| scene.add_set(set));
-    let task = task(assembly, &scene, wishes, body, longest);
+    let task = task(&scene, wishes, body, longest);
     let (mut known, mut found) = run(&scene, wishes, &task);
     if found.path.is_none() && !found.complete && longest > BUDGET {
         // Once more from the start, with less to weigh and more to try.
@@ -117,7 +115,7 @@ fn order<'a>(
         known = known_too;
     }
     // What is too heavy or too long for one takes a second person however it is grouped.
-    let unwieldy = (0..scene.basics).filter(|&i| holding::unwieldy(&scene, i)).count() as u32;
+    let unwieldy = holding::all_unwieldy(&scene).count_ones();
     if found.path.as_ref().is_some_and(|p| p.cost.helper_steps <= unwieldy) {
         return (scene, known, found);
     }
@@ -125,15 +123,13 @@ fn order<'a>(
     if more.is_empty() {
         return (scene, known, found);
     }
-    let mut wider = Scene::new(assembly, workshop, &body.items);
-    let all = sets::likely(&scene).into_iter().chain(more);
-    all.for_each(|set| wider.add_set(set));
+    more.into_iter().for_each(|set| scene.add_set(set));
     let under = found.path.as_ref().map(|p| p.cost);
-    let (known_too, mut again) = run(&wider, wishes, &Task { under, ..task });
+    let (known_too, mut again) = run(&scene, wishes, &Task { under, ..task });
     again.states += found.states;
     again.complete &= found.complete;
     if again.path.is_some() || found.path.is_none() {
-        return (wider, known_too, again);
+        return (scene, known_too, again);
     }
     let found = Found { states: again.states, complete: again.complete, ..found };
     (scene, known, found)
@@ -145,33 +141,39 @@ fn run<'a>(scene: &'a Scene<'a>, wishes: &Wishes, task: &Task) -> (Known, Found)
     (searcher.sets, found)
 }
 
-fn task(assembly: &Assembly, scene: &Scene, wishes: &Wishes, body: &Body, longest: u64) -> Task {
+/// What is asked of the search for one body. Of what the maker wishes, all but doing without a
+/// helper concerns [`MAIN`] alone.
+pub fn task(scene: &Scene, wishes: &Wishes, body: &Body, longest: u64) -> Task {
     let within = scene.full();
-    let end = (body.id == MAIN).then_some(assembly.stands_on);
-    let item_of = |id: &String| {
-        let part = assembly.index_of(id)?;
-        body.items.iter().position(|i| i.parts.contains(&part))
-    };
-    let mut faces = scene.faces(within);
-    if !wishes.lay_on.is_empty() {
-        faces.retain(|f| wishes.lay_on.contains(f) || end == Some(*f));
-        if faces.is_empty() {
-            faces.clone_from(&wishes.lay_on);
-        }
-    }
-    // Above that many items a search that is exact would take too long: it looks for a good order
-    // and says how much better one might be.
-    let budget = if scene.basics <= EXACT_UP_TO { BUDGET } else { SHORT_BUDGET };
-    Task {
+    let mut task = Task {
         within,
-        end,
-        faces,
-        first: wishes.first.as_ref().and_then(item_of),
-        start: start(scene, wishes),
-        budget: budget.min(longest),
+        end: None,
+        faces: scene.faces(within),
+        first: None,
+        start: State::EMPTY,
+        // Above that many items a search that is exact would take too long: it looks for a good
+        // order and says how much better one might be.
+        budget: longest.min(if scene.basics <= EXACT_UP_TO { BUDGET } else { SHORT_BUDGET }),
         width: search::WIDTH,
         under: None,
+    };
+    if body.id == MAIN {
+        let end = scene.assembly.stands_on;
+        task.end = Some(end);
+        if !wishes.lay_on.is_empty() {
+            task.faces.retain(|f| wishes.lay_on.contains(f) || end == *f);
+            if task.faces.is_empty() {
+                task.faces.clone_from(&wishes.lay_on);
+            }
+        }
+        let item_of = |id: &String| {
+            let part = scene.assembly.index_of(id)?;
+            body.items.iter().position(|i| i.parts.contains(&part))
+        };
+        task.first = wishes.first.as_ref().and_then(item_of);
+        task.start = start(scene, wishes);
     }
+    task
 }
 
 /// What stands on the bench already.

@@ -60,6 +60,13 @@ impl Found {
             dearer: false,
         }
     }
+
+    /// Remembers the state when more is in than before.
+    fn reaches(&mut self, state: State) {
+        if state.set.count_ones() > self.furthest.set.count_ones() {
+            self.furthest = state;
+        }
+    }
 }
 
 /// What is asked of a search.
@@ -187,9 +194,7 @@ impl<'a> Searcher<'a> {
             if settled {
                 continue;
             }
-            if state.set.count_ones() > found.furthest.set.count_ones() {
-                found.furthest = state;
-            }
+            found.reaches(state);
             if is_goal(scene, task, &state) {
                 found.path = Some(Path { moves: reached.moves_to(n), cost });
                 return found;
@@ -200,15 +205,21 @@ impl<'a> Searcher<'a> {
                 self.dive(task, &least, reached, queue, &mut found);
                 return found;
             }
-            reached.node(n).settled = true;
             found.states += 1;
-            for (m, to, more) in self.expand(task, &state) {
-                if let Some(e) = self.follow(&least, &mut reached, n, (m, to, cost.plus(more))) {
-                    queue.push(e);
-                }
-            }
+            queue.extend(self.settle(task, &least, &mut reached, n));
         }
         found
+    }
+
+    /// Tries all moves from a node: what to look at later.
+    fn settle(&self, task: &Task, least: &Least, reached: &mut Reached, n: u32) -> Vec<Entry> {
+        let node = reached.node(n);
+        node.settled = true;
+        let Node { state, cost, .. } = *node;
+        let moves = self.expand(task, &state).into_iter();
+        moves
+            .filter_map(|(m, to, more)| self.follow(least, reached, n, (m, to, cost.plus(more))))
+            .collect()
     }
 
     /// Keeps where a move leads; what to look at later, if anything.
@@ -411,11 +422,8 @@ impl<'a> Searcher<'a> {
                 if settled || looked_at == task.width {
                     continue;
                 }
-                reached.node(n).settled = true;
                 looked_at += 1;
-                if state.set.count_ones() > found.furthest.set.count_ones() {
-                    found.furthest = state;
-                }
+                found.reaches(state);
                 if is_goal(scene, task, &state) {
                     if goal.is_none_or(|(known, _)| cost < known) {
                         goal = Some((cost, n));
@@ -423,12 +431,9 @@ impl<'a> Searcher<'a> {
                     continue;
                 }
                 found.states += 1;
-                for (m, to, more) in self.expand(task, &state) {
-                    let spent = cost.plus(more);
-                    if let Some(e) = self.follow(least, &mut reached, n, (m, to, spent)) {
-                        let at = if e.0.3.is_some() { here } else { level(to.set) };
-                        levels[at].push(e);
-                    }
+                for e in self.settle(task, least, &mut reached, n) {
+                    // A set that is not priced yet stands where it would join.
+                    levels[level(e.0.2.set)].push(e);
                 }
             }
         }

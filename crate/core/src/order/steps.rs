@@ -12,7 +12,7 @@ use super::holding;
 use super::instead::Others;
 use super::locate::{self, Loose, Placed, Set};
 use super::placing;
-use super::planned::Planned;
+use super::planned::{self, Planned};
 use super::scene::{Scene, members};
 use super::state::{Move, State, states};
 use super::words;
@@ -95,9 +95,9 @@ impl Writer<'_> {
         let body = &planned.grouping.bodies[b];
         let scene = Scene::of(self.assembly, self.workshop, body);
         let moves = &planned.paths[b];
-        self.sets_first(b, &scene);
-        let start = if body.id == MAIN { planned.start } else { State::EMPTY };
+        let start = planned::task(&scene, &planned.wishes, body, 0).start;
         let states = states(&scene, start, moves);
+        self.sets_first(b, &scene, &states);
         let brace = moves.iter().zip(&states).position(|(m, before)| {
             matches!(*m, Move::Place(item, _)
                 if checks::braces(&scene, item, before.set).is_some()
@@ -111,14 +111,14 @@ impl Writer<'_> {
         if start.set != 0 {
             self.done_already(b, &scene, &start);
         }
-        let mut others = Others::new(&scene, planned, b, &states);
+        let others = Others::new(&scene, planned, b, &states);
         for (k, m) in moves.iter().enumerate() {
             let (before, after) = (&states[k], &states[k + 1]);
             let first = self.steps.len();
             match *m {
                 Move::LayOut(item, face) => self.lay_out(b, &scene, item, face),
                 Move::Turn(face) => self.turn(b, &scene, before, face),
-                Move::Wait => self.wait(b, &scene, before),
+                Move::Wait => self.wait(b, before),
                 Move::Place(item, direction) => {
                     if brace == Some(k)
                         && let Some(side) = checks::braces(&scene, item, before.set)
@@ -159,14 +159,11 @@ impl Writer<'_> {
 
     /// Builds the sets that `b` takes in, apart from those of which a part is to serve as a spacer
     /// before: they are built when they join.
-    fn sets_first(&mut self, b: usize, scene: &Scene) {
+    fn sets_first(&mut self, b: usize, scene: &Scene, states: &[State]) {
         let planned = self.planned;
         let bodies = &planned.grouping.bodies;
-        let moves = &planned.paths[b];
-        let start = if bodies[b].id == MAIN { planned.start } else { State::EMPTY };
-        let states = states(scene, start, moves);
         let mut spacers: Vec<usize> = Vec::new();
-        for (m, before) in moves.iter().zip(&states) {
+        for (m, before) in planned.paths[b].iter().zip(states) {
             let (Move::LayOut(item, _) | Move::Place(item, _)) = *m else { continue };
             let own = &scene.items[item];
             if let Content::Body(other) = own.content
@@ -190,8 +187,6 @@ impl Writer<'_> {
     fn done_already(&mut self, b: usize, scene: &Scene, start: &State) {
         let face = start.face();
         let mut step = self.blank(b, face, Action::LayOut);
-        let mut items: Vec<usize> = members(start.set).collect();
-        items.retain(|&i| matches!(scene.items[i].content, Content::Part(_)));
         let names: Vec<String> = members(start.set)
             .map(|i| {
                 format!("the {}", words::item_name(self.assembly, self.grouping(), &scene.items[i]))
@@ -229,8 +224,8 @@ impl Writer<'_> {
         }
     }
 
-    /// Glue cures; then its clamps come off.
-    fn wait(&mut self, b: usize, scene: &Scene, before: &State) {
+    /// Glue cures, on what stands by itself; then its clamps come off.
+    fn wait(&mut self, b: usize, before: &State) {
         let face = before.face();
         let minutes = self.workshop.glue.clamp;
         let mut step = self.blank(b, face, Action::Wait);
@@ -256,7 +251,6 @@ impl Writer<'_> {
                 &[],
             ));
         }
-        self.steadied(&mut step, scene, before.set, face);
         self.steps.push(step);
         let clamps = before.wet.count_ones();
         let mut step = self.blank(b, face, Action::Unclamp);
@@ -265,7 +259,6 @@ impl Writer<'_> {
             1 => "Take the clamp off.".to_owned(),
             _ => format!("Take the {clamps} clamps off."),
         };
-        self.steadied(&mut step, scene, before.set, face);
         self.steps.push(step);
     }
 
