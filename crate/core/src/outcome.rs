@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::assembly::{Assembly, JointKind, MAIN};
+use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::plan::{FORMAT, Plan, PlanJoint, PlanPart};
 use crate::scenario::near::nearest;
@@ -76,6 +76,8 @@ fn unknown_ids(scenario: &Scenario, assembly: &Assembly) -> Vec<Finding> {
     let done = wishes.done.iter().flat_map(|d| &d.parts).enumerate();
     let named = done.map(|(n, id)| (format!("order.done.parts[{n}]"), id));
     let named = wishes.first.iter().map(|id| ("order.first".to_owned(), id)).chain(named);
+    let made = scenario.made.parts.iter().enumerate();
+    let named = named.chain(made.map(|(n, p)| (format!("made.parts[{n}].id"), &p.id)));
     for (place, id) in named {
         if let Some(part) = assembly.index_of(id) {
             let group = &assembly.parts[part].group;
@@ -88,6 +90,15 @@ fn unknown_ids(scenario: &Scenario, assembly: &Assembly) -> Vec<Finding> {
                         "`{place}` is {id}, which belongs to the {body}: that is built on its own."
                     ),
                     "Name a part of the piece itself, or leave the field out.".to_owned(),
+                );
+            }
+            if place.starts_with("made.") && assembly.parts[part].kind == Kind::Hardware {
+                stop(
+                    "made-bought",
+                    &place,
+                    format!("`{place}` is {id}, which is bought and not cut."),
+                    "Take the entry out; what is bought is measured where its numbers stand in `build`."
+                        .to_owned(),
                 );
             }
             continue;

@@ -70,6 +70,7 @@ impl Sample {
             })),
             shop: self.shop.clone(),
             wishes: crate::wishes::Wishes::default(),
+            made: crate::scenario::Made::default(),
         }
     }
 }

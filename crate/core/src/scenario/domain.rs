@@ -1,6 +1,6 @@
 //! The scenario as the design uses it: every value present, in range and in one unit.
 
-use super::ListedPiece;
+use super::{ListedPiece, Made};
 use crate::units::{Length, Notation};
 
 /// A whole scenario.
@@ -16,6 +16,8 @@ pub struct Scenario {
     pub shop: Shop,
     /// What is decided already about the order.
     pub wishes: crate::wishes::Wishes,
+    /// What is cut already.
+    pub made: Made,
 }
 
 /// What is to be built.

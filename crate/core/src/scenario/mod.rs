@@ -7,6 +7,7 @@ mod defaults;
 mod domain;
 pub mod file;
 mod listed;
+mod made;
 pub(crate) mod near;
 mod read;
 mod shape;
@@ -14,4 +15,5 @@ mod tree;
 
 pub use domain::*;
 pub use listed::*;
+pub use made::*;
 pub use read::read;

@@ -5,6 +5,7 @@
 
 mod build;
 mod contents;
+mod made;
 mod order;
 mod piece;
 mod scalar;
@@ -18,6 +19,7 @@ pub use build::{
     Back, Build, Carcass, Front, FrontStyle, Joint, PullOut, Runner, RunnerKind, Seam, Shelves,
 };
 pub use contents::{Arrange, Content};
+pub use made::{Made, MadePart, MadeSheet};
 pub use order::{Done, Face, Order};
 pub use piece::{
     Body, Cut, Grain, Joint as ListedJoint, JointKind as ListedKind, Part, Piece, Screws, Way,
@@ -105,6 +107,13 @@ pub struct File {
     #[serde(default, deserialize_with = "object")]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "alone": true })))]
     pub order: Option<Order>,
+    /// What is cut already, and what was measured on it. Default: nothing is cut.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
+        "parts": [{ "id": "left-side", "length": "571.2 mm" }],
+        "sheets": [{ "material": "ply-18", "thickness": "18.3 mm" }]
+    })))]
+    pub made: Option<Made>,
 }
 
 /// Unit of lengths written without one.

@@ -4,6 +4,7 @@ mod build;
 mod contents;
 mod context;
 mod interior;
+mod made;
 mod order;
 mod piece;
 mod shop;
@@ -43,6 +44,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
     let title = ctx.text("title", file.title.as_deref(), 200, usual);
     let shop = shop::read(&mut ctx, file.shop.as_ref(), &defaults);
     let wishes = order::read(&mut ctx, file.order.as_ref());
+    let made = made::read(&mut ctx, file.made.as_ref(), &shop);
     let subject = match &file.piece {
         Some(piece) => {
             one_subject(&mut ctx, file);
@@ -64,7 +66,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
             ["length-range", "length-order", "cut-too-deep", "cut-outside", "thickness-mismatch"];
         ctx.findings.retain(|f| !measured.contains(&f.code.as_str()));
     }
-    let scenario = subject.map(|subject| Scenario { title, notation, subject, shop, wishes });
+    let scenario = subject.map(|subject| Scenario { title, notation, subject, shop, wishes, made });
     (scenario, ctx.findings)
 }
 
