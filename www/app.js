@@ -1,11 +1,13 @@
 // Shows the stage that the address names, from the state.
 import { h } from "./dom.js";
+import { loadNewer } from "./offline.js";
 import { app, start, store } from "./planning.js";
 import { stage as bench } from "./stages/bench.js";
 import { stage as cut } from "./stages/cut.js";
 import { stage as install } from "./stages/install.js";
 import { stage as measure } from "./stages/measure.js";
 import { stage as size } from "./stages/size.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").State} State */
 /** @typedef {import("./types").StageName} StageName */
@@ -16,19 +18,53 @@ const STAGES = { measure, size, cut, bench, install };
 const main = /** @type {HTMLElement} */ (document.getElementById("main"));
 const notice = /** @type {HTMLElement} */ (document.getElementById("notice"));
 const stale = /** @type {HTMLElement} */ (document.getElementById("stale"));
+const newer = /** @type {HTMLElement} */ (document.getElementById("newer"));
+const unkept = /** @type {HTMLElement} */ (document.getElementById("unkept"));
 
 /** @type {import("./types").Mounted | null} */
 let mounted = null;
 /** @type {StageName | null} */
 let mountedStage = null;
 
+/** Whether the maker wants to go on with the version that runs. */
+let later = false;
+
+/** @param {State} state */
+function tellNewer(state) {
+  newer.hidden = !state.newer || later;
+  if (newer.hidden || newer.childElementCount > 0) return;
+  newer.append(
+    h("span", {}, w.page.newer),
+    h("button", { type: "button", onclick: loadNewer }, w.page.loadNewer),
+    h(
+      "button",
+      {
+        type: "button",
+        class: "plain",
+        onclick: () => {
+          later = true;
+          newer.hidden = true;
+        },
+      },
+      w.page.later,
+    ),
+  );
+}
+
+/** @param {State} state */
+function tellUnkept({ kept }) {
+  unkept.hidden = kept === "device";
+  const said = kept === "device" ? "" : kept === "tab" ? w.page.keptInTab : w.page.keptNowhere;
+  if (unkept.textContent !== said) unkept.textContent = said;
+}
+
 /** What the plan shown is left over from, and where that is put right.
  * @param {boolean} aboutOrder */
 function tellStale(aboutOrder) {
   const [from, cure, where] = aboutOrder
-    ? ["From the last choices that worked. ", "Change your choices under All steps.", "#bench"]
-    : ["From the last sizes that worked. ", "Put the sizes right.", "#measure"];
-  if (stale.textContent !== from + cure) stale.replaceChildren(from, h("a", { href: where }, cure));
+    ? [w.page.staleOrder, w.page.changeChoices, "#bench"]
+    : [w.page.staleSizes, w.page.fixSizes, "#measure"];
+  if (stale.textContent !== `${from} ${cure}`) stale.replaceChildren(`${from} `, h("a", { href: where }, cure));
 }
 
 /** @param {State} state */
@@ -39,6 +75,8 @@ function render(state) {
   // On Measure the remark stands beside its field.
   stale.hidden = !state.stale || state.stage === "measure";
   tellStale(state.aboutOrder);
+  tellNewer(state);
+  tellUnkept(state);
   if (mountedStage !== state.stage) {
     mounted?.leave?.();
     mountedStage = state.stage;
@@ -56,6 +94,10 @@ function render(state) {
   mounted?.update(state);
 }
 
+for (const link of document.querySelectorAll("nav a")) {
+  const name = /** @type {StageName} */ (link.getAttribute("href")?.slice(1));
+  link.textContent = w.stages[name];
+}
 document.querySelector(".skip")?.addEventListener("click", (event) => {
   // The hash names the stage, so this link must not change it.
   event.preventDefault();

@@ -1,10 +1,14 @@
 // The state of the page, and all that changes it: typing, files, examples, steps.
 import { createView } from "./engine.js";
+import { keepOffline } from "./offline.js";
 import { Picture } from "./picture.js";
 import * as planner from "./planner.js";
 import { forget, keep, lastUsed, recall } from "./progress.js";
 import { withValue, withoutEmpty } from "./scenario.js";
+import { isDark, settings } from "./settings.js";
 import { createStore } from "./store.js";
+import { whenElsewhere } from "./stored.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").State} State */
 /** @typedef {import("./types").StageName} StageName */
@@ -41,9 +45,12 @@ export const store = createStore(
     planning: false,
     aboutOrder: false,
     step: 1,
-    notice: "Getting the planner ready.",
-    dark: darkly.matches,
+    notice: w.page.starting,
+    dark: isDark(),
     reduced: calmly.matches,
+    offline: false,
+    newer: false,
+    kept: "device",
   }),
 );
 
@@ -113,7 +120,19 @@ function save() {
   const { scenario, example, stage, step } = store.get();
   if (scenario === null) return;
   const text = JSON.stringify(scenario);
-  keep(example, { scenario: text, good: good === text ? "" : good, stage, step });
+  const kept = keep(example, { scenario: text, good: good === text ? "" : good, stage, step });
+  if (kept !== store.get().kept) store.set({ kept });
+}
+
+/** Another tab has the same piece open and changed it: what it wrote must not be written over.
+ * @param {string} example */
+function follow(example) {
+  const { scenario, step } = store.get();
+  if (example !== store.get().example || scenario === null || timer !== 0) return;
+  const theirs = recall(example);
+  if (theirs === null || theirs.scenario === JSON.stringify(scenario)) return;
+  store.set({ notice: w.page.elsewhere });
+  take(JSON.parse(theirs.scenario), example, step, theirs.good, w.page.elsewhere);
 }
 
 /**
@@ -122,8 +141,9 @@ function save() {
  * @param {string} example
  * @param {number} [step]
  * @param {string} [before] an earlier text of it, whose plan holds while this one gives none
+ * @param {string} [notice] what is to be said with it
  */
-async function take(scenario, example, step = 1, before = "") {
+async function take(scenario, example, step = 1, before = "", notice = "") {
   taken += 1;
   const mine = taken;
   afresh = false;
@@ -134,8 +154,8 @@ async function take(scenario, example, step = 1, before = "") {
   else address.searchParams.delete("scenario");
   history.replaceState(null, "", address);
   good = plan ? before : "";
-  if (plan) picture.load(plan, darkly.matches, calmly.matches);
-  store.set({ scenario, example, step, plan, outcome: null, stale: false, planning: true, aboutOrder: false, notice: "", shape: store.get().shape + 1 });
+  if (plan) picture.load(plan, isDark(), calmly.matches);
+  store.set({ scenario, example, step, plan, outcome: null, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
   await rebuild();
 }
 
@@ -177,7 +197,7 @@ export const app = {
       else await take(await fetchExample(name), name);
     } catch (error) {
       console.error(error);
-      store.set({ notice: `The example “${name}” cannot be fetched. Choose another, or open a file of your own.` });
+      store.set({ notice: w.page.noExample(name) });
     }
   },
   async openFile(file) {
@@ -188,8 +208,8 @@ export const app = {
       scenario = JSON.parse(text);
     } catch {
       const [first] = (await planner.plan(text)).findings;
-      const said = first ? `${first.message} ${first.hint}` : "It is not a scenario file.";
-      store.set({ notice: `${file.name} was not opened. ${said} What you had is still here.` });
+      const said = first ? `${first.message} ${first.hint}` : w.page.noScenario;
+      store.set({ notice: w.page.notOpened(file.name, said) });
       return;
     }
     await take(scenario, "");
@@ -197,7 +217,7 @@ export const app = {
   async startAgain() {
     const { example, examples } = store.get();
     const name = example || (examples[0]?.file ?? "").replace(/\.json$/, "");
-    if (!confirm("Put the example's own sizes back? What you typed here goes. Save it to a file first if you need it.")) return;
+    if (!confirm(w.page.startAgain)) return;
     forget(example);
     await app.loadExample(name);
   },
@@ -212,7 +232,7 @@ export const app = {
     store.set({ step: n });
     showStep(move);
     if (changed) {
-      spoken.textContent = `Step ${found + 1} of ${steps.length}: ${step.text}`;
+      spoken.textContent = w.page.stepSaid(found + 1, steps.length, step.text);
       save();
     }
   },
@@ -248,17 +268,24 @@ export async function start() {
     if (store.get().stage === "bench") showStep(false);
   });
   const theme = () => {
-    store.set({ dark: darkly.matches, reduced: calmly.matches });
-    picture.theme(darkly.matches, calmly.matches);
+    if (isDark() === store.get().dark && calmly.matches === store.get().reduced) return;
+    store.set({ dark: isDark(), reduced: calmly.matches });
+    picture.theme(isDark(), calmly.matches);
   };
   darkly.addEventListener("change", theme);
   calmly.addEventListener("change", theme);
+  settings.subscribe(theme);
+  whenElsewhere((key) => {
+    if (key.startsWith("#")) follow(key === "# own" ? "" : key.slice(1));
+  });
   try {
     await planner.start();
   } catch (error) {
     console.error(error);
-    store.set({ notice: "The planner cannot be loaded. Load the page again; what you typed is kept." });
+    store.set({ notice: w.page.noPlanner });
     return;
   }
   await begin();
+  // After the first plan, so that the two do not share a poor network.
+  keepOffline({ kept: () => store.set({ offline: true }), newer: () => store.set({ newer: true }) });
 }

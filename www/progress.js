@@ -1,40 +1,11 @@
 // Keeps what was typed, the stage and the step across a closed tab or an empty battery.
 // Every example keeps its own, so that looking at another loses nothing.
+import { read, write } from "./stored.js";
 
 /**
  * `scenario` as typed; `good` the last one that gave a plan, when that is another.
  * @typedef {{ scenario: string, good: string, stage: string, step: number }} Progress
  */
-
-// Several copies may be hosted under one origin: the path keeps them apart.
-const PREFIX = `jointwise/1${new URL("./", location.href).pathname}`;
-
-/**
- * @param {string} key
- * @returns {string | null} Storage may be switched off; then nothing is kept and nothing breaks.
- */
-function read(key) {
-  try {
-    return localStorage.getItem(PREFIX + key);
-  } catch {
-    return null;
-  }
-}
-
-/**
- * @param {string} key
- * @param {string | null} value
- * @returns {boolean} Whether it is kept.
- */
-function write(key, value) {
-  try {
-    if (value === null) localStorage.removeItem(PREFIX + key);
-    else localStorage.setItem(PREFIX + key, value);
-    return true;
-  } catch {
-    return false;
-  }
-}
 
 /** @param {string} example empty for a file of one's own */
 const keyOf = (example) => `#${example || " own"}`;
@@ -60,9 +31,11 @@ export function recall(example) {
 /**
  * @param {string} example
  * @param {Progress} progress
+ * @returns {import("./stored.js").Kept}
  */
 export function keep(example, progress) {
-  return write(keyOf(example), JSON.stringify(progress)) && write("last", example);
+  write("last", example);
+  return write(keyOf(example), JSON.stringify(progress));
 }
 
 /** @param {string} example */

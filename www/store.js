@@ -15,9 +15,13 @@ export function createStore(initial) {
       state = { ...state, ...change };
       for (const listener of listeners) listener(state);
     },
-    /** @param {(state: T) => void} listener */
+    /**
+     * @param {(state: T) => void} listener
+     * @returns {() => void} ends it
+     */
     subscribe(listener) {
       listeners.add(listener);
+      return () => listeners.delete(listener);
     },
   };
 }

@@ -277,6 +277,12 @@ export interface State {
   notice: string;
   dark: boolean;
   reduced: boolean;
+  /** Whether the site works without network. */
+  offline: boolean;
+  /** Whether a new version of the site waits to be taken. */
+  newer: boolean;
+  /** Where the last change was kept. */
+  kept: import("./stored.js").Kept;
 }
 
 /** What a stage may ask of the page. */

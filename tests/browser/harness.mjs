@@ -82,13 +82,14 @@ export function shop() {
  * the page's content policy set aside.
  */
 export async function open({ browser, site }, options = {}) {
-  const { width = 1024, height = 768, scenario, stage, dark = false, reduced = false, frozen = false, pictures = false, setup } = options;
+  const { width = 1024, height = 768, scenario, stage, dark = false, reduced = false, frozen = false, pictures = false, setup, worker = false, hash, permissions = [] } = options;
   const context = await browser.newContext({
     viewport: { width, height },
     colorScheme: dark ? "dark" : "light",
     reducedMotion: reduced ? "reduce" : "no-preference",
     hasTouch: true,
-    serviceWorkers: "block",
+    serviceWorkers: worker ? "allow" : "block",
+    permissions,
     bypassCSP: pictures,
   });
   const problems = [];
@@ -116,8 +117,7 @@ export async function open({ browser, site }, options = {}) {
   if (frozen) await page.clock.install();
   if (setup) await page.addInitScript(setup);
   const query = scenario ? `?scenario=${encodeURIComponent(scenario)}` : "";
-  const hash = stage ? `#${stage.toLowerCase()}` : "";
-  await page.goto(site.address + query + hash);
+  await page.goto(site.address + query + (hash ?? (stage ? `#${stage.toLowerCase()}` : "")));
   await page.waitForFunction(() => window.jointwise?.outcome);
   // The self-hosted face changes the width of every word when it arrives.
   await page.evaluate(() => document.fonts.ready);

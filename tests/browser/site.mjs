@@ -5,7 +5,7 @@
 
 import { createServer } from "node:http";
 import { readFile, stat } from "node:fs/promises";
-import { extname, join, normalize, sep } from "node:path";
+import { extname, join, normalize, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 
 const PREFIX = "/some/shop/";
@@ -45,8 +45,11 @@ export async function scenarios() {
   );
 }
 
-/** Starts the server on a free port; `address` ends with a slash. */
-export async function serve() {
+/**
+ * Starts the server on a free port; `address` ends with a slash. `instead` holds texts that are
+ * served in the place of files, by their names.
+ */
+export async function serve(instead = new Map()) {
   const server = createServer(async (request, response) => {
     const found = await find(new URL(request.url, "http://localhost").pathname);
     if (!found) {
@@ -57,12 +60,13 @@ export async function serve() {
       "content-type": TYPES[extname(found.file)] ?? "application/octet-stream",
       "cache-control": "no-store",
     });
-    response.end(found.body);
+    response.end(instead.get(relative(SITE, found.file).split(sep).join("/")) ?? found.body);
   });
   await new Promise((done) => server.listen(0, "127.0.0.1", done));
   const { port } = server.address();
   return {
     address: `http://127.0.0.1:${port}${PREFIX}`,
+    instead,
     close: () => {
       server.closeAllConnections();
       server.close();

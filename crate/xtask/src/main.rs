@@ -6,6 +6,7 @@
 
 mod fingerprint;
 mod listing;
+mod offline;
 mod places;
 mod run;
 mod serve;

@@ -98,7 +98,7 @@ impl Reply {
     }
 
     fn head(&self) -> String {
-        // Nothing is kept by the browser: the next build must show at once.
+        // The browser asks each time: the next build is offered by the page at once.
         format!(
             "HTTP/1.1 {}\r\n{}\r\nContent-Length: {}\r\nCache-Control: no-cache\r\n\
              X-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\n",

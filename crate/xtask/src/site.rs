@@ -7,6 +7,7 @@ use std::process::Command;
 use crate::Failure;
 use crate::fingerprint::{Fingerprint, is_current};
 use crate::listing::listing;
+use crate::offline;
 use crate::places::Places;
 use crate::run::{read, run, which};
 use crate::tools;
@@ -42,6 +43,7 @@ pub fn build(places: &Places) -> Result<PathBuf, Failure> {
     copy(&places.root.join("www"), &site, &belongs_on_the_site)?;
     copy(&module, &site.join("pkg"), &|name| name.ends_with(".js") || name.ends_with(".wasm"))?;
     scenarios(&places.root.join("scenarios"), &site.join("scenarios"))?;
+    offline::write_list(&site)?;
     // The type check of the page looks for the module's types beside the page.
     let types = places.root.join("www").join("pkg");
     remove(&types)?;
