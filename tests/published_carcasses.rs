@@ -143,6 +143,7 @@ fn items(carcass: &Carcass) -> Vec<Item> {
         group: MAIN.to_owned(),
         material: String::new(),
         kind: Kind::Panel,
+        role: Default::default(),
         length: Length(0),
         width: Length(0),
         thickness: Length(0),

@@ -62,6 +62,7 @@ fn part(draft: &Draft, n: usize, density: i64) -> Option<Part> {
         group: MAIN.to_owned(),
         material: "board".to_owned(),
         kind: piece.kind,
+        role: Default::default(),
         length: Length(sizes[2]),
         width: Length(sizes[1]),
         thickness: Length(sizes[0]),

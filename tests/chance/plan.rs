@@ -29,6 +29,7 @@ pub fn planned(assembly: &Assembly, workshop: &Workshop) -> Result<Plan, Vec<Fin
         material: p.material.clone(),
         material_name: p.material.clone(),
         kind: p.kind,
+        role: p.role,
         length: p.length.get(),
         width: p.width.get(),
         thickness: p.thickness.get(),

@@ -151,6 +151,7 @@ fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -
                 material: p.material.clone(),
                 material_name: material_name(&p.material),
                 kind: p.kind,
+                role: p.role,
                 length: p.length.get(),
                 width: p.width.get(),
                 thickness: p.thickness.get(),

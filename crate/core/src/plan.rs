@@ -5,7 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::assembly::{Fastener, Grain, JointKind, Kind};
+use crate::assembly::{Fastener, Grain, JointKind, Kind, Role};
 use crate::findings::Finding;
 use crate::geometry::{Box3, Direction, Point};
 
@@ -161,6 +161,9 @@ pub struct PlanPart {
     pub material_name: String,
     /// Cut from sheet or bought.
     pub kind: Kind,
+    /// What it is for; absent when nothing special is known.
+    #[serde(default, skip_serializing_if = "Role::is_other")]
+    pub role: Role,
     /// Longest way.
     pub length: i64,
     /// Across.

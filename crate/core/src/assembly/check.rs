@@ -214,6 +214,7 @@ mod tests {
             group: MAIN.to_owned(),
             material: "board".to_owned(),
             kind: Kind::Panel,
+            role: Default::default(),
             length: Length(0),
             width: Length(0),
             thickness: Length(18_000),

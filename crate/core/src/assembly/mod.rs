@@ -11,6 +11,7 @@ pub mod screws;
 use serde::{Deserialize, Serialize};
 
 use crate::geometry::{Direction, Point, Solid};
+pub use crate::scenario::Role;
 use crate::units::Length;
 
 /// The name of the body that the finished piece is.
@@ -51,6 +52,8 @@ pub struct Part {
     pub material: String,
     /// Panel or hardware.
     pub kind: Kind,
+    /// What it is for.
+    pub role: Role,
     /// Longest way, as cut.
     pub length: Length,
     /// Across, as cut.

@@ -3,7 +3,7 @@
 use super::Job;
 use super::piece::{Panel, Piece, block, pan_row, row};
 use super::{Frame, Sheets};
-use crate::assembly::{JointKind, MAIN};
+use crate::assembly::{JointKind, MAIN, Role};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
 use crate::scenario::Seam;
@@ -26,7 +26,14 @@ pub fn add(
     edges: &[(String, [i64; 2])],
     findings: &mut Vec<Finding>,
 ) {
-    let panel = |id, grain| Panel { id, group: MAIN, material: sheets.back, thin: 1, grain };
+    let panel = |id, grain| Panel {
+        id,
+        group: MAIN,
+        role: Role::Back,
+        material: sheets.back,
+        thin: 1,
+        grain,
+    };
     let y = [f.sd, f.d];
     let ids: &[&str] = match (s.build.back.pieces, s.build.back.seam) {
         (0 | 1, _) => {

@@ -3,7 +3,7 @@
 use super::Job;
 use super::piece::{Panel, Piece, block, row};
 use super::{Frame, Sheets};
-use crate::assembly::{JointKind, MAIN};
+use crate::assembly::{JointKind, MAIN, Role};
 use crate::findings::{Finding, Severity};
 use crate::geometry::{Box3, Direction};
 use crate::scenario::CarcassJoint;
@@ -49,7 +49,14 @@ pub fn dadoes(f: &Frame, z: [i64; 2]) -> [Box3; 2] {
 
 /// Adds the carcass; `across` are the heights of further panels let into the sides.
 pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, across: &[[i64; 2]]) {
-    let panel = |id, thin, grain| Panel { id, group: MAIN, material: sheets.carcass, thin, grain };
+    let panel = |id, role, thin, grain| Panel {
+        id,
+        group: MAIN,
+        role,
+        material: sheets.carcass,
+        thin,
+        grain,
+    };
     let (t, inside) = (f.t, [f.t, f.w - f.t]);
     let bottom = [f.toe, f.toe + t];
 
@@ -64,24 +71,36 @@ pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, across: &[[i6
             }
         }
     }
-    piece.panel(panel("left-side", 0, 2), block([0, t], [0, f.sd], [0, f.h]), &cuts[0]);
-    piece.panel(panel("right-side", 0, 2), block([f.w - t, f.w], [0, f.sd], [0, f.h]), &cuts[1]);
+    piece.panel(panel("left-side", Role::Side, 0, 2), block([0, t], [0, f.sd], [0, f.h]), &cuts[0]);
     piece.panel(
-        panel("bottom", 2, 0),
+        panel("right-side", Role::Side, 0, 2),
+        block([f.w - t, f.w], [0, f.sd], [0, f.h]),
+        &cuts[1],
+    );
+    piece.panel(
+        panel("bottom", Role::Bottom, 2, 0),
         block([t - f.dado, f.w - t + f.dado], [0, f.sd], bottom),
         &[],
     );
     if f.toe > 0 {
         let rear = [f.sd - t, f.sd];
         piece.panel(
-            panel("toe-kick", 1, 0),
+            panel("toe-kick", Role::ToeKick, 1, 0),
             block(inside, [f.recess, f.recess + t], [0, f.toe]),
             &[],
         );
-        piece.panel(panel("rear-board", 1, 0), block(inside, rear, [0, f.toe]), &[]);
+        piece.panel(panel("rear-board", Role::Rail, 1, 0), block(inside, rear, [0, f.toe]), &[]);
     }
-    piece.panel(panel("nailer", 1, 0), block(inside, [f.sd - t, f.sd], [f.h - f.nailer, f.h]), &[]);
-    piece.panel(panel("stretcher", 2, 0), block(inside, [0, f.stretcher], [f.h - t, f.h]), &[]);
+    piece.panel(
+        panel("nailer", Role::Nailer, 1, 0),
+        block(inside, [f.sd - t, f.sd], [f.h - f.nailer, f.h]),
+        &[],
+    );
+    piece.panel(
+        panel("stretcher", Role::Stretcher, 2, 0),
+        block(inside, [0, f.stretcher], [f.h - t, f.h]),
+        &[],
+    );
 
     let glue = s.build.carcass.glue;
     let let_in = if f.dado > 0 { JointKind::Dado } else { JointKind::Butt };

@@ -5,7 +5,7 @@ use super::pullout::BoxFrame;
 use super::runner::drill_room;
 use super::{Frame, Job};
 use crate::assembly::screws::Heads;
-use crate::assembly::{JointKind, MAIN};
+use crate::assembly::{JointKind, MAIN, Role};
 use crate::findings::{Finding, Severity};
 use crate::geometry::{Direction, Point};
 use crate::scenario::{Front, FrontStyle, Material};
@@ -52,10 +52,10 @@ pub fn add(
     let reveal = front.reveal.get();
     let (x, z) = ([reveal / 2, f.w - reveal / 2], [f.toe, f.h - reveal]);
     findings.extend(stands_high(s, z, b));
-    let panel = |id, material| Panel { id, group: MAIN, material, thin: 1, grain: 2 };
+    let panel = |id, role, material| Panel { id, group: MAIN, role, material, thin: 1, grain: 2 };
     match front.style {
         FrontStyle::One => {
-            piece.panel(panel("front", board), block(x, [-t, 0], z), &[]);
+            piece.panel(panel("front", Role::Front, board), block(x, [-t, 0], z), &[]);
             piece.set_last_against(&["left-side", "right-side", "box-front"]);
             let screws = at(Direction::Front, Heads::Any, from_inside_the_box(s, b));
             piece.join("box-front", "front", JointKind::Overlay, false, screws);
@@ -92,8 +92,12 @@ pub fn add(
             let right = [middle - reveal / 2 + reveal, x[1]];
             let inset = |r: [i64; 2]| [r[0] + BACKING_INSET, r[1] - BACKING_INSET];
             // False fronts and backing board are one body: their screws are out of reach in place.
-            let panel = |id, material| Panel { group: FRONT, ..panel(id, material) };
-            piece.panel(panel("front-panel", backing), block(inset(x), [-bt, 0], inset(z)), &[]);
+            let panel = |id, role, material| Panel { group: FRONT, ..panel(id, role, material) };
+            piece.panel(
+                panel("front-panel", Role::Backing, backing),
+                block(inset(x), [-bt, 0], inset(z)),
+                &[],
+            );
             piece.set_last_against(&["left-side", "right-side", "box-front"]);
             let screws = at(Direction::Front, Heads::Any, from_inside_the_box(s, b));
             piece.join("box-front", "front-panel", JointKind::Overlay, false, screws);
@@ -103,7 +107,7 @@ pub fn add(
                 (("drawer-front", x, [split, z[1]]), &["left-door-front", "right-door-front"]),
             ];
             for ((id, x, z), against) in fronts {
-                piece.panel(panel(id, board), block(x, [-bt - t, -bt], z), &[]);
+                piece.panel(panel(id, Role::FalseFront, board), block(x, [-bt - t, -bt], z), &[]);
                 piece.set_last_against(against);
                 // Countersunk: the heads lie between the board and what it is screwed to.
                 let screws = at(Direction::Front, Heads::Flat, through_the_backing(x, z));

@@ -75,6 +75,7 @@ fn part(p: &ListedPart, shop: &Shop) -> Part {
         group: p.body.clone(),
         material: material.clone(),
         kind,
+        role: p.role,
         length: Length(across.last().copied().unwrap_or(0)),
         width: Length(across.first().copied().unwrap_or(0)),
         thickness: Length(thickness),

@@ -3,7 +3,7 @@
 use super::mass;
 use crate::assembly::joints::{Screws, Wanted};
 use crate::assembly::screws::Heads;
-use crate::assembly::{Grain, JointKind, Kind, Part};
+use crate::assembly::{Grain, JointKind, Kind, Part, Role};
 use crate::geometry::{Box3, Direction, Point, Solid};
 use crate::scenario::{Material, MaterialKind};
 use crate::units::Length;
@@ -15,6 +15,8 @@ pub struct Panel<'a> {
     pub id: &'a str,
     /// The body it belongs to.
     pub group: &'a str,
+    /// What it is for.
+    pub role: Role,
     /// What it is cut from.
     pub material: &'a Material,
     /// Axis along which it is as thick as the sheet.
@@ -30,6 +32,8 @@ pub struct Bought<'a> {
     pub id: &'a str,
     /// The body it belongs to.
     pub group: &'a str,
+    /// What it is for.
+    pub role: Role,
     /// Length it is sold by, height, and thickness.
     pub size: [i64; 3],
     /// Mass in grams.
@@ -80,6 +84,7 @@ impl Piece {
             group: panel.group.to_owned(),
             material: panel.material.id.clone(),
             kind: Kind::Panel,
+            role: panel.role,
             length: Length(length),
             width: Length(width),
             thickness: Length(outer.extent(panel.thin)),
@@ -100,6 +105,7 @@ impl Piece {
             group: bought.group.to_owned(),
             material: "bought".to_owned(),
             kind: Kind::Hardware,
+            role: bought.role,
             length: Length(length),
             width: Length(width),
             thickness: Length(thickness),

@@ -4,7 +4,7 @@ use super::fit::{self, Need};
 use super::piece::{Panel, Piece, block, row};
 use super::runner::{BEHIND_BOX, FOOT, LEAST_GAP};
 use super::{Frame, Job};
-use crate::assembly::JointKind;
+use crate::assembly::{JointKind, Role};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
 use crate::scenario::{Material, PullOut, RunnerKind};
@@ -226,18 +226,22 @@ pub fn contents(s: &Job, f: &Frame, b: &BoxFrame, need: Need, findings: &mut Vec
 /// Adds the box.
 pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, sheets: [&Material; 2], b: &BoxFrame) {
     let [side, bottom] = sheets;
-    let panel = |id, thin, grain| Panel { id, group: BOX, material: side, thin, grain };
+    let panel = |id, role, thin, grain| Panel { id, group: BOX, role, material: side, thin, grain };
     let [x0, x1] = b.x;
     let (inner, y) = ([x0 + b.side, x1 - b.side], [0, b.length]);
     let inner_y = [b.side, b.length - b.side];
     let slot = [b.z[0] + b.recess, b.floor()];
 
     let groove = block([inner[0] - b.groove, inner[0]], y, slot);
-    piece.panel(panel("box-left", 0, 1), block([x0, inner[0]], y, b.z), &[groove]);
+    piece.panel(panel("box-left", Role::BoxSide, 0, 1), block([x0, inner[0]], y, b.z), &[groove]);
     let groove = block([inner[1], inner[1] + b.groove], y, slot);
-    piece.panel(panel("box-right", 0, 1), block([inner[1], x1], y, b.z), &[groove]);
+    piece.panel(panel("box-right", Role::BoxSide, 0, 1), block([inner[1], x1], y, b.z), &[groove]);
     let groove = block(inner, [inner_y[0] - b.groove, inner_y[0]], slot);
-    piece.panel(panel("box-front", 1, 0), block(inner, [0, inner_y[0]], b.z), &[groove]);
+    piece.panel(
+        panel("box-front", Role::BoxFront, 1, 0),
+        block(inner, [0, inner_y[0]], b.z),
+        &[groove],
+    );
 
     let groove = block(inner, [inner_y[1], inner_y[1] + b.groove], slot);
     let mut cuts = vec![groove];
@@ -247,13 +251,24 @@ pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, sheets: [&Material; 2], b: &
         cuts.push(block([inner[0], inner[0] + wide], [inner_y[1], b.length], z));
         cuts.push(block([inner[1] - wide, inner[1]], [inner_y[1], b.length], z));
     }
-    piece.panel(panel("box-back", 1, 0), block(inner, [inner_y[1], b.length], b.z), &cuts);
+    piece.panel(
+        panel("box-back", Role::BoxBack, 1, 0),
+        block(inner, [inner_y[1], b.length], b.z),
+        &cuts,
+    );
 
     // Cut small by the play, which is shared out evenly.
     let play = p.bottom_play.get();
     let captured =
         |range: [i64; 2]| [range[0] - b.groove + play / 2, range[1] + b.groove - (play - play / 2)];
-    let panel = Panel { id: "box-bottom", group: BOX, material: bottom, thin: 2, grain: 0 };
+    let panel = Panel {
+        id: "box-bottom",
+        group: BOX,
+        role: Role::BoxBottom,
+        material: bottom,
+        thin: 2,
+        grain: 0,
+    };
     piece.panel(panel, block(captured(inner), captured(inner_y), slot), &[]);
 
     let glue = s.build.carcass.glue;

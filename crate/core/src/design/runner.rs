@@ -5,7 +5,7 @@ use super::piece::{Bought, Piece, at, block};
 use super::pullout::{BOX, BoxFrame};
 use super::{Frame, Job};
 use crate::assembly::screws::Heads;
-use crate::assembly::{JointKind, MAIN};
+use crate::assembly::{JointKind, MAIN, Role};
 use crate::geometry::{Box3, Direction, Point};
 use crate::scenario::{PullOut, RunnerKind};
 
@@ -74,7 +74,10 @@ fn undermount(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) 
     for (id, side, direction, boxes) in sides {
         let size = [b.length, high - low, rail[1] - f.t];
         // One bought part, two members.
-        piece.bought(Bought { id, group: MAIN, size, mass_g: 2 * RUNNER_MEMBER_G }, boxes);
+        piece.bought(
+            Bought { id, group: MAIN, role: Role::Runner, size, mass_g: 2 * RUNNER_MEMBER_G },
+            boxes,
+        );
         let points: Vec<Point> = stations(b).map(|y| [0, y, z]).to_vec();
         piece.join(id, side, JointKind::Overlay, false, at(direction, Heads::Pan, points));
     }
@@ -115,7 +118,8 @@ fn side_mount(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) 
         ("right-box-runner", BOX, "box-right", Direction::Left, mirror(member)),
     ];
     for (id, group, wood, direction, boxes) in members {
-        piece.bought(Bought { id, group, size, mass_g: RUNNER_MEMBER_G }, boxes);
+        piece
+            .bought(Bought { id, group, role: Role::Runner, size, mass_g: RUNNER_MEMBER_G }, boxes);
         piece.join(id, wood, JointKind::Overlay, false, at(direction, Heads::Pan, points.clone()));
     }
 }

@@ -3,7 +3,7 @@
 use super::Job;
 use super::piece::{Panel, Piece, block};
 use super::{Frame, Sheets, carcass};
-use crate::assembly::{JointKind, MAIN};
+use crate::assembly::{JointKind, MAIN, Role};
 use crate::findings::{Finding, Severity};
 use crate::scenario::Shelves;
 use crate::units::Length;
@@ -91,7 +91,7 @@ pub fn add(
     let x = [f.t - f.dado, f.w - f.t + f.dado];
     let kind = if f.dado > 0 { JointKind::Dado } else { JointKind::Butt };
     for (id, z) in places {
-        let panel = Panel { id, group: MAIN, material, thin: 2, grain: 0 };
+        let panel = Panel { id, group: MAIN, role: Role::Shelf, material, thin: 2, grain: 0 };
         piece.panel(panel, block(x, [shelves.setback.get(), f.sd], *z), &[]);
         carcass::to_sides(piece, id, kind, s.build.carcass.glue);
     }

@@ -27,6 +27,7 @@ fn part(id: &str, group: &str, solid: Solid) -> PlanPart {
         material: "ply".to_owned(),
         material_name: "18 mm plywood".to_owned(),
         kind: Kind::Panel,
+        role: Default::default(),
         length: sizes[2],
         width: sizes[1],
         thickness: sizes[0],

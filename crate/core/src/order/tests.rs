@@ -38,6 +38,7 @@ fn part(id: &str, b: [i64; 6]) -> Part {
         group: MAIN.to_owned(),
         material: "ply".to_owned(),
         kind: Kind::Panel,
+        role: Default::default(),
         length: Length(sizes[2]),
         width: Length(sizes[1]),
         thickness: Length(sizes[0]),

@@ -1,6 +1,6 @@
 //! A piece listed part by part, as the design uses it.
 
-use super::Head;
+use super::{Head, Role};
 use crate::geometry::{Box3, Direction, Point};
 
 /// A piece listed part by part.
@@ -25,6 +25,8 @@ pub struct ListedPart {
     pub name: String,
     /// Id of the body it belongs to.
     pub body: String,
+    /// What it is for.
+    pub role: Role,
     /// What it is cut from or bought as.
     pub stuff: Stuff,
     /// What it fills before it is cut.

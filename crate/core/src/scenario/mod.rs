@@ -10,6 +10,7 @@ mod listed;
 mod made;
 pub(crate) mod near;
 mod read;
+mod role;
 mod shape;
 mod tree;
 
@@ -17,3 +18,4 @@ pub use domain::*;
 pub use listed::*;
 pub use made::*;
 pub use read::read;
+pub use role::Role;

@@ -5,6 +5,7 @@ use serde::Deserialize;
 use super::order::Face;
 use super::scalar::{Amount, Place, object, objects};
 use super::shop::Head;
+use crate::scenario::Role;
 
 /// A piece listed part by part, in the place each part has in the finished, standing piece. Places
 /// are measured from one corner of it: to the right, to the back, up.
@@ -89,6 +90,9 @@ pub struct Part {
         schemars(length(min = 1, max = 60), example = &"runner, 400 mm")
     )]
     pub bought: Option<String>,
+    /// What it is for, where the checks are to know. Default: `other`.
+    #[cfg_attr(feature = "schema", schemars(example = &"shelf"))]
+    pub role: Option<Role>,
     /// Id of the body it belongs to. Default: `main`.
     #[cfg_attr(feature = "schema", schemars(example = &"drawer"))]
     pub body: Option<String>,

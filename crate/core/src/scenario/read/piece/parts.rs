@@ -133,6 +133,7 @@ fn part(
         name: ctx.text(&at("name"), p.name.as_deref(), 60, &id.replace('-', " ")),
         id,
         body: body.and_then(|b| bodies.get(b)).map(|(id, _)| id.clone()).unwrap_or_default(),
+        role: p.role.unwrap_or_default(),
         stuff,
         outer: corner.zip(size).map_or(NOTHING, |(corner, size)| from(corner, size)),
         cuts,
