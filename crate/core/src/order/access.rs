@@ -77,9 +77,20 @@ impl ToolRoom {
     /// Whether the tool gets there past the items of `set`, which lie at `plane` in direction
     /// `face`, on bearers on the bench, and no higher than the arm reaches.
     pub fn is_free(&self, set: u64, face: Direction, plane: i64, workshop: &Workshop) -> bool {
-        let height = workshop.bench_height + workshop.bearers + plane - self.entry[face.index()];
+        self.may_be_free(set, face, [plane; 2], workshop)
+    }
+
+    /// The same when the plane is only known to be between two levels: whether it is free for some.
+    pub fn may_be_free(
+        &self,
+        set: u64,
+        face: Direction,
+        [least, most]: [i64; 2],
+        workshop: &Workshop,
+    ) -> bool {
+        let height = workshop.bench_height + workshop.bearers + least - self.entry[face.index()];
         self.blockers & set == 0
-            && self.reach[face.index()] <= plane + workshop.bearers
+            && self.reach[face.index()] <= most + workshop.bearers
             && height <= workshop.reach_height
     }
 }

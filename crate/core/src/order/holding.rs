@@ -70,14 +70,14 @@ pub fn all_unwieldy(scene: &Scene) -> u64 {
     (0..scene.basics).filter(|&i| unwieldy(scene, i)).fold(0, |mask, i| mask | 1 << i)
 }
 
-/// How `item` lies when `set` is on the bench on `face`, before anything holds it to the set.
-pub fn rest(scene: &Scene, item: usize, set: u64, face: Direction) -> Rest {
+/// How `item` lies on `face` among the items `near` it, on the bench or not, before anything holds it
+/// to them.
+pub fn rest(scene: &Scene, item: usize, near: u64, lies: bool, face: Direction) -> Rest {
     let own = scene.masks[item];
-    let plane = scene.plane(set | own, face);
-    let mut carried: Vec<Box3> = scene.footprint(own, face, plane);
+    let mut carried: Vec<Box3> = if lies { scene.underside(item, face) } else { Vec::new() };
     // Tipping is judged about the lowest thing that carries it: the safe side.
-    let mut level = if carried.is_empty() { i64::MIN } else { plane };
-    for other in members(set & !own) {
+    let mut level = if lies { scene.reach[item][face.index()] } else { i64::MIN };
+    for other in members(near & !own) {
         for contact in scene.contacts(item, other) {
             if contact.direction == face {
                 carried.push(contact.face);
@@ -120,7 +120,7 @@ fn clamp(
 /// Decides what holds what: a clamp that has a place, then one hand while the other drives, then a
 /// helper. `clamps` are those that no wet joint needs.
 pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction, clamps: &[i64]) -> Holding {
-    let rest = rest(scene, item, set, face);
+    let rest = scene.surroundings(item, set, face).rest;
     // Held as well when it would topple under the new item.
     let there = set | scene.masks[item];
     let body_tips = set != 0 && !(scene.stands(set, face) && scene.stands(there, face));

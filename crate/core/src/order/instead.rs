@@ -1,7 +1,10 @@
 //! What else could have been done at a step, and what the whole order would cost then.
 
+use std::cell::RefCell;
+
 use crate::plan::{Cost, Instead};
 
+use super::least::Least;
 use super::placing;
 use super::planned::{self, Planned};
 use super::scene::{Scene, members};
@@ -16,7 +19,9 @@ const BUDGET: u64 = 1_500;
 /// The other ways at each step of one body.
 pub(super) struct Others<'a> {
     scene: &'a Scene<'a>,
-    alone: bool,
+    /// One for all steps: what making a set ready costs is asked again and again.
+    searcher: RefCell<Searcher<'a>>,
+    least: Least,
     states: &'a [State],
     /// What the body was searched for.
     task: Task,
@@ -38,8 +43,8 @@ impl<'a> Others<'a> {
     ) -> Self {
         let body = &planned.grouping.bodies[b];
         let task = Task { width: 1, ..planned::task(scene, &planned.wishes, body, BUDGET) };
-        let alone = planned.wishes.alone;
-        let mut searcher = Searcher::new(scene, alone);
+        let mut searcher = Searcher::new(scene, planned.wishes.alone);
+        let least = searcher.least(&task);
         let mut spent = vec![Cost::default()];
         for (m, from) in planned.paths[b].iter().zip(states) {
             let more = searcher.step(&task, from, *m).map_or(Cost::default(), |(_, cost)| cost);
@@ -48,14 +53,15 @@ impl<'a> Others<'a> {
             spent.push(last.plus(more));
         }
         let share = BUDGET / (states.len() as u64).max(1);
-        Others { scene, alone, states, task, spent, whole: planned.cost, share }
+        let searcher = RefCell::new(searcher);
+        Others { scene, searcher, least, states, task, spent, whole: planned.cost, share }
     }
 
     /// The best of the other things that could be done instead of move `k`.
     pub(super) fn instead(&self, writer: &Writer, k: usize, taken: Move) -> Option<Instead> {
         let at = self.states[k];
-        let mut searcher = Searcher::new(self.scene, self.alone);
-        let mut ways = searcher.ways(&self.task, &at);
+        let mut searcher = self.searcher.borrow_mut();
+        let mut ways = searcher.ways(&self.task, &self.least, &at);
         ways.retain(|(m, ..)| *m != taken && !same_start(*m, taken));
         ways.sort_by_key(|(m, _, least)| (*least, *m));
         let Some(&(m, to, first)) = ways.first() else {

@@ -3,64 +3,211 @@
 use crate::geometry::Direction;
 use crate::plan::Cost;
 
+use super::easiest;
 use super::holding;
+use super::placing;
 use super::scene::{Scene, members};
 use super::search::Task;
 use super::state::State;
+use super::sum::Sum;
 
-/// The least that is still to come, field by field: the items and screws that are not in yet take
-/// their minutes, glue its clamps and its curing, what is unwieldy a second person, and a body on
-/// another face than its last must be turned.
+/// The least that is still to come.
 ///
-/// Never more than the truth, and it never falls by more than a move costs: the first goal that a
-/// best-first search reaches is the cheapest.
+/// Whatever the way on is, the body lies on some faces in its course, at a turn for each but the first.
+/// Given these faces, each item costs at least what [`Easiest`](super::easiest::Easiest) says for the
+/// best of them, and each joint its screws or its clamp; and each must be reached on one of them. Of a
+/// set that may be made ready, either the items cost that, or the set does, with its own order. The
+/// least over all choices of faces is never more than the truth, and never falls by more than a move
+/// costs: the first goal that a best-first search reaches is the cheapest.
 pub struct Least {
     within: u64,
     links: u64,
-    /// Screws of each link.
-    screws: Vec<u32>,
+    /// What closing each link costs.
+    closing: Vec<Sum>,
     cures: u64,
     unwieldy: u64,
-    curing: u32,
-    end: Option<Direction>,
+    /// What waiting for glue costs.
+    curing: Sum,
+    /// Sets that may be made ready, when they are apart from each other.
+    sets: Vec<u64>,
+    /// Items that are in one of them.
+    grouped: u64,
+    /// Choices of faces, fewest first.
+    choices: Vec<Choice>,
+}
+
+/// Some faces on which the body lies in the course of its building.
+struct Choice {
+    /// A bit for each.
+    faces: u8,
+    turns: Sum,
+    /// What each item costs at least.
+    items: Vec<Sum>,
+    /// What each set costs at least, or its items, when all of it is out.
+    sets: Vec<Sum>,
+    /// The links that may close on some of them.
+    closable: u64,
 }
 
 impl Least {
-    /// For a task.
-    pub fn new(scene: &Scene, task: &Task) -> Self {
-        let screws =
-            scene.links.iter().map(|l| l.rooms.first().map_or(0, Vec::len) as u32).collect();
+    /// For a task. `ready` says what making a set ready costs, when it can be.
+    pub fn new(scene: &Scene, task: &Task, mut ready: impl FnMut(usize) -> Option<Sum>) -> Self {
+        let within = task.within;
+        let usable = |&item: &usize| {
+            let own = scene.masks[item];
+            own & !within == 0 && own != within
+        };
+        let sets: Vec<usize> = (scene.basics..scene.items.len()).filter(usable).collect();
+        let all = sets.iter().fold(0, |all, &s| all | scene.masks[s]);
+        let apart =
+            sets.iter().map(|&s| scene.masks[s].count_ones()).sum::<u32>() == all.count_ones();
+        let links = scene.links_in(within);
         let cures =
-            scene.links.iter().enumerate().filter(|(_, l)| l.cures).fold(0, |m, (l, _)| m | 1 << l);
-        Least {
-            within: task.within,
-            links: scene.links_in(task.within),
-            screws,
+            (0..scene.links.len()).filter(|&l| scene.links[l].cures).fold(0, |m, l| m | 1 << l);
+        let closing: Vec<Sum> = (0..scene.links.len()).map(|l| closing(scene, l)).collect();
+        let minutes = scene.workshop.glue.clamp;
+        let mut least = Least {
+            within,
+            links,
             cures,
             unwieldy: holding::all_unwieldy(scene),
-            curing: scene.workshop.glue.clamp,
-            end: task.end,
+            curing: Cost { minutes, ..Cost::default() }.into(),
+            sets: Vec::new(),
+            grouped: 0,
+            choices: Vec::new(),
+            closing,
+        };
+        // What a set costs with its own order, without its joints: they count by themselves.
+        let mut wholes = Vec::new();
+        if apart {
+            least.sets = sets.iter().map(|&s| scene.masks[s]).collect();
+            least.grouped = all;
+            for &s in &sets {
+                let inner = least.joints(scene.links_in(scene.masks[s]));
+                wholes.push(ready(s).map_or(Sum::NEVER, |cost| cost - inner));
+            }
         }
+        let within_sets = sets.iter().fold(0, |all, &s| all | scene.links_in(scene.masks[s]));
+        least.choices = choices(task)
+            .into_iter()
+            .map(|faces| {
+                let on = |f: &usize| faces >> f & 1 == 1;
+                let best = |item: usize| {
+                    let costs = (0..6).filter(on).filter_map(|f| scene.easiest().joining(item, f));
+                    costs.min().unwrap_or(Sum::NEVER)
+                };
+                let items: Vec<Sum> = (0..scene.basics)
+                    .map(|i| {
+                        let in_one =
+                            (!apart && all >> i & 1 == 1).then(|| in_some_set(scene, &sets, i));
+                        best(i).min(in_one.unwrap_or(Sum::NEVER))
+                    })
+                    .collect();
+                let set = |(&s, &whole): (&usize, &Sum)| {
+                    let single = members(scene.masks[s]).fold(Sum::ZERO, |sum, i| sum + items[i]);
+                    single.min(whole + best(s))
+                };
+                let sets = sets.iter().zip(&wholes).map(set).collect();
+                let reached = |l: &usize| scene.easiest().closes_on[*l] & faces != 0;
+                let closable =
+                    (0..scene.links.len()).filter(reached).fold(within_sets, |m, l| m | 1 << l);
+                let turn = Sum::from(placing::TURN);
+                let turns = (1..faces.count_ones()).fold(Sum::ZERO, |sum, _| sum + turn);
+                Choice { faces, turns, items, sets, closable }
+            })
+            .collect();
+        least
+    }
+
+    fn joints(&self, links: u64) -> Sum {
+        members(links).fold(Sum::ZERO, |sum, l| sum + self.closing[l])
     }
 
     /// From a state on.
-    pub fn still_to_come(&self, state: &State) -> Cost {
+    pub fn still_to_come(&self, scene: &Scene, state: &State) -> Sum {
         let out = self.within & !state.set;
         let open = self.links & !state.closed;
-        let screws: u32 = members(open).map(|l| self.screws[l]).sum();
-        let clamps = (open & self.cures).count_ones();
-        let curing = if clamps > 0 || state.wet != 0 { self.curing } else { 0 };
-        let turned = u32::from(state.set != 0 && self.end.is_some_and(|e| e != state.face()));
-        Cost {
-            helper_steps: (out & self.unwieldy).count_ones(),
-            handlings: turned,
-            turns: turned,
-            tool_changes: clamps,
-            minutes: (2 * out.count_ones()).saturating_sub(u32::from(state.set == 0))
-                + screws
-                + 2 * clamps
-                + curing,
-            ..Cost::default()
+        let mut joints = self.joints(open);
+        if open & self.cures != 0 || state.wet != 0 {
+            joints = joints + self.curing;
         }
+        let fewest = || {
+            let items = 2 * out.count_ones();
+            let helper_steps = (out & self.unwieldy).count_ones();
+            let minutes = items.saturating_sub(u32::from(state.set == 0));
+            Sum::from(Cost { helper_steps, minutes, ..Cost::default() }) + joints
+        };
+        if state.set == 0 {
+            return fewest();
+        }
+        let mut single = out;
+        let mut whole = 0u64;
+        for (s, &set) in self.sets.iter().enumerate() {
+            if set & !out == 0 {
+                single &= !set;
+                whole |= 1 << s;
+            }
+        }
+        let face = 1u8 << state.face().index();
+        // What is in and still open waits for a turn.
+        let pending = open != 0 && scene.links_in(state.set) & open != 0;
+        let mut best = Sum::NEVER;
+        for choice in &self.choices {
+            if choice.turns >= best {
+                break;
+            }
+            if choice.faces & face == 0
+                || open & !choice.closable != 0
+                || pending && choice.faces == face
+            {
+                continue;
+            }
+            let mut sum = choice.turns;
+            for s in members(whole) {
+                sum = sum + choice.sets[s];
+            }
+            let mut rest = single;
+            while rest != 0 && sum < best {
+                sum = sum + choice.items[rest.trailing_zeros() as usize];
+                rest &= rest - 1;
+            }
+            best = best.min(sum);
+        }
+        if best < Sum::NEVER {
+            return best + joints;
+        }
+        // No way on leads to a finished piece: to be looked at last.
+        fewest() + Sum::LAST
     }
+}
+
+/// Choices of faces among those that a task allows: with the last, when that matters, and fewest first.
+fn choices(task: &Task) -> Vec<u8> {
+    let bit = |d: &Direction| 1u8 << d.index();
+    let start = if task.start.set == 0 { 0 } else { bit(&task.start.face()) };
+    let end = task.end.as_ref().map_or(0, bit);
+    let may = task.faces.iter().fold(start | end, |all, d| all | bit(d));
+    let mut all: Vec<u8> = (1..64).filter(|f| f & !may == 0 && f & end == end).collect();
+    all.sort_by_key(|f| (f.count_ones(), *f));
+    all
+}
+
+/// What an item costs at least that may come in one of several sets, or sets within sets.
+fn in_some_set(scene: &Scene, sets: &[usize], item: usize) -> Sum {
+    let anywhere = |item: usize| {
+        let all = (0..6).filter_map(|f| scene.easiest().joining(item, f));
+        all.min().unwrap_or(Sum::NEVER)
+    };
+    let laid_out = easiest::laying_out(scene, item);
+    let of_it = sets.iter().filter(|&&s| scene.masks[s] >> item & 1 == 1);
+    let first = of_it.map(|&s| laid_out + scene.aside(s).into() + anywhere(s)).min();
+    anywhere(item).min(first.unwrap_or(Sum::NEVER))
+}
+
+/// What closing a link costs at least.
+fn closing(scene: &Scene, link: usize) -> Sum {
+    let link = &scene.links[link];
+    let screws = link.rooms.first().map_or(0, Vec::len) as u32;
+    let clamps = u32::from(link.cures);
+    Cost { tool_changes: clamps, minutes: screws + 2 * clamps, ..Cost::default() }.into()
 }

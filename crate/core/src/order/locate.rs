@@ -9,6 +9,7 @@
 use crate::assembly::{JointKind, Kind};
 use crate::geometry::{Box3, Contact, Direction, Solid};
 
+use super::holding::{self, Rest};
 use super::scene::{Scene, members};
 
 /// By how much a spacer's size may differ from the distance: 0.3 mm, common practice, no source.
@@ -69,7 +70,13 @@ pub struct Placed {
 /// What sets each axis of `item` when it joins `set` on `face`. `within` is all that the body will
 /// have: of it, what is not in yet is loose.
 pub fn locate(scene: &Scene, within: u64, item: usize, set: u64, face: Direction) -> [Set; 3] {
-    std::array::from_fn(|axis| along(scene, within, item, set, face, axis))
+    let (near, lies) = (scene.near(item, set), scene.lies(item, set, face));
+    std::array::from_fn(|axis| match beside(scene, item, near, lies, face, axis) {
+        By::Sure(by) => by,
+        By::Spaced { gap, stops, otherwise } => {
+            spacer(scene, within, item, set, face, gap, &stops).map_or(otherwise, Set::Spacer)
+        }
+    })
 }
 
 /// How much of a placing no hard stop sets.
@@ -83,29 +90,104 @@ pub struct Unset {
 
 /// How much of a placing no hard stop sets.
 pub fn unset(scene: &Scene, within: u64, item: usize, set: u64, face: Direction) -> Unset {
-    let mut unset = Unset::default();
-    for (axis, by) in locate(scene, within, item, set, face).iter().enumerate() {
-        unset.measured += u32::from(matches!(by, Set::Measured(_)));
-        let soft = matches!(by, Set::Measured(_) | Set::Flush(..));
-        unset.by_feel += u32::from(soft && scene.laid_over[item][axis]);
-    }
-    unset
+    let near = scene.surroundings(item, set, face);
+    let out = within & !set & !scene.masks[item];
+    near.unset(|spaced| {
+        (spaced.offcut || spaced.panels & out != 0)
+            && spacer(scene, within, item, set, face, spaced.gap, &[]).is_some()
+    })
 }
 
-fn along(scene: &Scene, within: u64, item: usize, set: u64, face: Direction, axis: usize) -> Set {
+/// What sets one axis, as far as that hangs on what is near.
+enum By {
+    Sure(Set),
+    /// A spacer, when one fits.
+    Spaced {
+        gap: Gap,
+        stops: Vec<Box3>,
+        otherwise: Set,
+    },
+}
+
+/// How one axis of a new part is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Axis {
+    /// By a stop.
+    Hard,
+    /// By feel.
+    Soft,
+    /// By nothing.
+    Open,
+}
+
+/// A distance that a spacer would set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Spaced {
+    /// The distance.
+    pub gap: Gap,
+    /// The items of that size.
+    pub panels: u64,
+    /// Whether some offcut has it.
+    pub offcut: bool,
+}
+
+/// What of a placing hangs only on what the new part touches or is joined to, and on whether it
+/// lies on the bench.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Surroundings {
+    /// How it lies before anything holds it.
+    pub rest: Rest,
+    axes: [(Axis, Option<Spaced>); 3],
+    laid_over: [bool; 3],
+}
+
+impl Surroundings {
+    /// Of an item among the items `near` it, which `lies` on the bench or does not.
+    pub fn new(scene: &Scene, item: usize, near: u64, lies: bool, face: Direction) -> Self {
+        let kind = |by: &Set| match by {
+            Set::Face | Set::Spacer(_) => Axis::Hard,
+            Set::Flush(..) => Axis::Soft,
+            Set::Measured(_) => Axis::Open,
+        };
+        let axes = std::array::from_fn(|axis| match beside(scene, item, near, lies, face, axis) {
+            By::Sure(by) => (kind(&by), None),
+            By::Spaced { gap, otherwise, .. } => {
+                let (panels, offcut) = scene.as_wide(gap.from.abs_diff(gap.to) as i64);
+                (kind(&otherwise), Some(Spaced { gap, panels, offcut }))
+            }
+        });
+        let rest = holding::rest(scene, item, near, lies, face);
+        Surroundings { rest, axes, laid_over: scene.laid_over[item] }
+    }
+
+    /// How much no hard stop sets, given where a spacer fits.
+    pub fn unset(&self, fits: impl Fn(&Spaced) -> bool) -> Unset {
+        let mut unset = Unset::default();
+        for ((by, spaced), over) in self.axes.iter().zip(self.laid_over) {
+            if *by == Axis::Hard || spaced.as_ref().is_some_and(&fits) {
+                continue;
+            }
+            unset.measured += u32::from(*by == Axis::Open);
+            unset.by_feel += u32::from(over);
+        }
+        unset
+    }
+}
+
+fn beside(scene: &Scene, item: usize, near: u64, lies: bool, face: Direction, axis: usize) -> By {
     let datum = scene.items[item].datum;
     let others = [(axis + 1) % 3, (axis + 2) % 3];
     let guided = |l: usize| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Slide);
-    if members(scene.links_of(item, set)).all(guided) {
-        return Set::Face;
+    if members(scene.links_of(item, near)).all(guided) {
+        return By::Sure(Set::Face);
     }
     // Everything that stops the part along this axis.
     let mut stops: Vec<Box3> = Vec::new();
-    if face.axis() == axis {
-        stops.extend(scene.footprint(scene.masks[item], face, scene.plane(set, face)));
+    if face.axis() == axis && lies {
+        stops.extend(scene.underside(item, face));
     }
     let mut mates: Vec<(i128, usize)> = Vec::new();
-    for other in members(set) {
+    for other in members(near) {
         let along = scene.contacts(item, other).filter(|c| c.direction.axis() == axis);
         stops.extend(along.map(|c| c.face));
         let beside = scene.contacts(item, other).filter(|c| c.direction.axis() != axis);
@@ -122,40 +204,41 @@ fn along(scene: &Scene, within: u64, item: usize, set: u64, face: Direction, axi
         2 * (high - low) >= datum.extent(a)
     };
     if !stops.is_empty() && others.into_iter().all(wide) {
-        return Set::Face;
+        return By::Sure(Set::Face);
     }
     // Where its gaps are set against given parts, those are the reference.
-    if let Some(mate) = members(scene.after[item] & set).next()
+    if let Some(mate) = members(scene.after[item] & near).next()
         && stops.is_empty()
     {
         let gap = nearest_gap(scene, item, mate, axis);
         if gap.from == gap.to {
-            return Set::Flush(mate, gap.side);
+            return By::Sure(Set::Flush(mate, gap.side));
         }
-        return Set::Measured(gap);
+        return By::Sure(Set::Measured(gap));
     }
     let Some(&(_, mate)) = mates.first() else {
-        return Set::Face;
+        return By::Sure(Set::Face);
     };
     let gap = nearest_gap(scene, item, mate, axis);
-    if gap.from != gap.to
-        && let Some(placed) = spacer(scene, within, item, mate, set, face, gap, &stops)
-    {
-        return Set::Spacer(placed);
+    let flush = mates.iter().find_map(|&(_, mate)| {
+        [Direction::from_axis(axis, true), Direction::from_axis(axis, false)]
+            .into_iter()
+            .find(|&side| is_flush(&datum, &scene.items[mate].solid, side))
+            .map(|side| Set::Flush(mate, side))
+    });
+    let otherwise = flush.unwrap_or(if !stops.is_empty() {
+        // Stopped at one end by a face, and square to its mate: that much is set.
+        Set::Face
+    } else if gap.from == gap.to {
+        // Level with something that shows no face there: the two are brought level.
+        Set::Flush(mate, gap.side)
+    } else {
+        Set::Measured(gap)
+    });
+    if gap.from == gap.to {
+        return By::Sure(otherwise);
     }
-    for &(_, mate) in &mates {
-        for side in [Direction::from_axis(axis, true), Direction::from_axis(axis, false)] {
-            if is_flush(&datum, &scene.items[mate].solid, side) {
-                return Set::Flush(mate, side);
-            }
-        }
-    }
-    // Stopped at one end by a face, and square to its mate: that much is set.
-    if !stops.is_empty() {
-        return Set::Face;
-    }
-    // Level with something that shows no face there: the two are brought level.
-    if gap.from == gap.to { Set::Flush(mate, gap.side) } else { Set::Measured(gap) }
+    By::Spaced { gap, stops, otherwise }
 }
 
 /// Whether `theirs` shows a face on that side, level with `own` and beside it.
@@ -241,12 +324,12 @@ fn spacer(
     scene: &Scene,
     within: u64,
     item: usize,
-    mate: usize,
     set: u64,
     face: Direction,
     gap: Gap,
     stops: &[Box3],
 ) -> Option<Placed> {
+    let mate = gap.mate;
     let axis = gap.direction.axis();
     let (low, high) = (gap.from.min(gap.to), gap.from.max(gap.to));
     let own = &scene.items[item];

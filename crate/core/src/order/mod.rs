@@ -34,6 +34,7 @@ pub mod checks;
 pub mod clamps;
 pub mod cures;
 mod driving;
+pub mod easiest;
 pub mod holding;
 mod instead;
 mod joining;
@@ -50,7 +51,8 @@ pub mod square;
 pub mod stability;
 pub mod state;
 pub mod steps;
-mod table;
+pub mod sum;
+pub mod table;
 pub mod words;
 
 use crate::assembly::{Assembly, MAIN};

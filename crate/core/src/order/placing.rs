@@ -1,7 +1,5 @@
 //! What happens when an item joins a body, and what that costs.
 
-use std::cmp::Reverse;
-
 use crate::assembly::JointKind;
 use crate::geometry::Direction;
 use crate::plan::Cost;
@@ -63,17 +61,8 @@ pub enum Refusal {
 /// bench, else down, else any clear way.
 fn way_in(scene: &Scene, item: usize, set: u64, face: Direction) -> Result<Direction, Refusal> {
     let clear = |d: Direction| d != face.opposite() && scene.blocking.entering(item, d, set) == 0;
-    let mut against: Vec<(i128, Direction)> = Vec::new();
-    let mut mates: Vec<usize> =
-        members(scene.links_of(item, set)).map(|l| scene.ends(l, item)[1]).collect();
-    mates.sort_unstable();
-    mates.dedup();
-    for other in mates {
-        against.extend(scene.contacts(item, other).map(|c| (c.area(), c.direction)));
-    }
-    against.sort_by_key(|&(area, d)| (Reverse(area), d));
-    let found =
-        against.into_iter().map(|(_, d)| d).chain([face]).chain(Direction::ALL).find(|&d| clear(d));
+    let against = scene.against(item).filter(|&(mate, _)| set >> mate & 1 == 1).map(|(_, d)| d);
+    let found = against.chain([face]).chain(Direction::ALL).find(|&d| clear(d));
     found.ok_or_else(|| {
         let best = Direction::ALL
             .into_iter()
@@ -225,14 +214,23 @@ pub fn laying_out(scene: &Scene, within: u64, item: usize, face: Direction) -> C
     }
 }
 
+/// What each turn costs, whatever is turned.
+pub const TURN: Cost = Cost {
+    helper_steps: 0,
+    by_feel: 0,
+    handlings: 1,
+    holds: 0,
+    measured: 0,
+    tool_changes: 0,
+    minutes: 2,
+    scatter: 0,
+    turns: 1,
+    lifted: 0,
+};
+
 /// What a turn costs, driving what it lets the tools reach included.
 pub fn turning(scene: &Scene, set: u64, closes: u64, face: Direction) -> Cost {
-    let cost = Cost {
-        turns: 1,
-        handlings: 1,
-        helper_steps: u32::from(scene.mass(set) > TURN_ALONE),
-        minutes: 2,
-        ..Cost::default()
-    };
+    let helper_steps = u32::from(scene.mass(set) > TURN_ALONE);
+    let cost = Cost { helper_steps, ..TURN };
     cost.plus(driving(scene, closes, set, face))
 }

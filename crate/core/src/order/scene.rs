@@ -1,18 +1,24 @@
 //! One body's items with everything worked out beforehand that the search asks again and again.
 
-use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::cell::{OnceCell, RefCell};
+use std::cmp::Reverse;
 
 use crate::assembly::{Assembly, Joint, JointKind, Kind};
 use crate::geometry::{Box3, Contact, Direction, Point};
-use crate::plan::Workshop;
+use crate::plan::{Cost, Workshop};
 
 use super::MOST_LINKS;
 use super::access::{ToolRoom, drivers};
 use super::blocking::Blocking;
 use super::bodies::{Body, Content, Item};
 use super::clamps::Clamping;
+use super::easiest::Easiest;
+use super::locate::{SPACER_TOLERANCE, Surroundings};
 use super::stability;
+use super::table::{Key, Table};
+
+/// Minutes for laying a set aside and taking it up again.
+const ASIDE: u32 = 2;
 
 /// A joint between two items of the body.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,15 +62,35 @@ pub struct Scene<'a> {
     contacts: Vec<Vec<Vec<Contact>>>,
     /// Joints between items, at most 64.
     pub links: Vec<Link>,
-    /// Links at each own item.
-    at: Vec<u64>,
     /// For each item the items that must be in before it.
     pub after: Vec<u64>,
     /// For each item the axes along which it must be level with others, for a panel laid over them.
     pub laid_over: Vec<[bool; 3]>,
     /// Coordinate times sign of each item's six faces.
     pub reach: Vec<[i64; 6]>,
-    standing: RefCell<BTreeMap<(u64, u8), bool>>,
+    /// For each item the own items that it touches, is joined to, or is set against.
+    near: Vec<u64>,
+    /// For each item its links, each with the own item at the other end.
+    at: Vec<Vec<(usize, usize)>>,
+    /// For each item its contacts with what it is joined to, the largest first: with which own item,
+    /// and in which direction.
+    against: Vec<Vec<(usize, Direction)>>,
+    standing: RefCell<Table<(u64, u8), bool>>,
+    surroundings: RefCell<Table<(u64, u64), Surroundings>>,
+    /// What joining costs at least.
+    easiest: OnceCell<Easiest>,
+}
+
+impl Key for (u64, u8) {
+    fn words(&self) -> [u64; 4] {
+        [self.0, u64::from(self.1), 0, 0]
+    }
+}
+
+impl Key for (u64, u64) {
+    fn words(&self) -> [u64; 4] {
+        [self.0, self.1, 0, 0]
+    }
 }
 
 /// How many joints hold the items of a body together.
@@ -142,12 +168,8 @@ impl<'a> Scene<'a> {
                 items.iter().enumerate().map(with).collect()
             })
             .collect();
-        let mut at = vec![0u64; items.len()];
-        for (l, link) in links.iter().enumerate() {
-            link.items.iter().for_each(|&i| at[i] |= 1 << l);
-        }
         let laid_over = laid_over(&contacts, &links);
-        Scene {
+        let mut scene = Scene {
             assembly,
             workshop,
             items: items.to_vec(),
@@ -156,12 +178,53 @@ impl<'a> Scene<'a> {
             laid_over,
             blocking: Blocking::new(items),
             contacts,
-            at,
             links,
             after,
             reach: items.iter().map(reach).collect(),
+            near: Vec::new(),
+            at: Vec::new(),
+            against: Vec::new(),
             standing: RefCell::default(),
-        }
+            surroundings: RefCell::default(),
+            easiest: OnceCell::new(),
+        };
+        (0..items.len()).for_each(|item| scene.look_round(item));
+        scene
+    }
+
+    /// Notes what an item is joined to and what it touches.
+    fn look_round(&mut self, item: usize) {
+        let own = self.masks[item];
+        let ends = self.links.iter().enumerate().filter_map(|(l, link)| {
+            let [a, b] = link.items.map(|i| own >> i & 1 == 1);
+            let other = link.items[usize::from(a)];
+            (a != b).then_some((l, other))
+        });
+        let at: Vec<(usize, usize)> = ends.collect();
+        let touches = |&other: &usize| self.contacts(item, other).next().is_some();
+        let touching = (0..self.basics).filter(touches).fold(0, |all, i| all | 1 << i);
+        let joined = at.iter().fold(0, |all, &(_, i)| all | 1 << i);
+        self.near.push((touching | joined | self.after[item]) & !own);
+        let mut against: Vec<(Reverse<i128>, Direction, usize)> = members(joined)
+            .flat_map(|mate| {
+                self.contacts(item, mate).map(move |c| (Reverse(c.area()), c.direction, mate))
+            })
+            .collect();
+        against.sort_unstable();
+        self.against.push(against.into_iter().map(|(_, d, mate)| (mate, d)).collect());
+        self.at.push(at);
+    }
+
+    /// An item's contacts with what it is joined to, the largest first.
+    pub fn against(&self, item: usize) -> impl Iterator<Item = (usize, Direction)> {
+        self.against[item].iter().copied()
+    }
+
+    /// What laying a set aside and taking it up again costs. Several panels together take both arms,
+    /// off the bench and back; a panel with its hardware is carried as it would be without.
+    pub fn aside(&self, item: usize) -> Cost {
+        let panels = members(self.masks[item]).filter(|&i| self.is_panel(i)).count();
+        Cost { handlings: u32::from(panels > 1), minutes: ASIDE, ..Cost::default() }
     }
 
     /// Works out everything for a body, with the sets that join it.
@@ -188,6 +251,8 @@ impl<'a> Scene<'a> {
         self.after.push(members.iter().fold(0, |all, &i| all | self.after[i]) & !mask);
         let over = |axis: usize| members.iter().any(|&i| self.laid_over[i][axis]);
         self.laid_over.push([0, 1, 2].map(over));
+        self.look_round(self.items.len() - 1);
+        self.easiest = OnceCell::new();
     }
 
     /// Faces on which the items of `set` fit the bench; all when they fit on none.
@@ -242,19 +307,69 @@ impl<'a> Scene<'a> {
             .fold(0, |mask, l| mask | 1 << l)
     }
 
-    /// Links at any item of `set`.
-    fn links_at(&self, set: u64) -> u64 {
-        members(set).fold(0, |mask, i| mask | self.at[i])
-    }
-
     /// Links between items of `set`.
     pub fn links_in(&self, set: u64) -> u64 {
-        self.links_at(set) & !self.links_at(self.full() & !set)
+        if set & set.wrapping_sub(1) == 0 {
+            return 0;
+        }
+        let within = |link: &Link| link.items.iter().all(|&i| set >> i & 1 == 1);
+        let links = self.links.iter().enumerate();
+        links.fold(0, |mask, (l, link)| mask | u64::from(within(link)) << l)
     }
 
     /// Links of `item` with items of `set`, which does not hold it.
     pub fn links_of(&self, item: usize, set: u64) -> u64 {
-        self.links_at(self.masks[item]) & self.links_at(set & !self.masks[item])
+        self.at[item].iter().fold(0, |mask, &(l, other)| mask | (set >> other & 1) << l)
+    }
+
+    /// What of `set` an item touches, is joined to, or is set against.
+    pub fn near(&self, item: usize, set: u64) -> u64 {
+        self.near[item] & set
+    }
+
+    /// Whether an item that joins `set` lies on the bench.
+    pub fn lies(&self, item: usize, set: u64, face: Direction) -> bool {
+        self.reach[item][face.index()] == self.plane(set, face)
+    }
+
+    /// The rectangles in which an item lies on a bench.
+    pub fn underside(&self, item: usize, face: Direction) -> Vec<Box3> {
+        self.footprint(self.masks[item], face, self.reach[item][face.index()])
+    }
+
+    /// How an item lies that joins `set`, and what sets its place.
+    pub fn surroundings(&self, item: usize, set: u64, face: Direction) -> Surroundings {
+        self.surrounded(item, self.near(item, set), self.lies(item, set, face), face)
+    }
+
+    /// The same for an item among the items `near` it.
+    pub fn surrounded(&self, item: usize, near: u64, lies: bool, face: Direction) -> Surroundings {
+        let key = (near, (item as u64) << 4 | (face.index() as u64) << 1 | u64::from(lies));
+        if let Some(&known) = self.surroundings.borrow().get(&key) {
+            return known;
+        }
+        let found = Surroundings::new(self, item, near, lies, face);
+        self.surroundings.borrow_mut().insert(key, found);
+        found
+    }
+
+    /// The panels and offcuts that have a size within the tolerance of a spacer: the own items, and
+    /// whether there is an offcut.
+    pub fn as_wide(&self, gap: i64) -> (u64, bool) {
+        let close = |size: i64| (size - gap).abs() <= SPACER_TOLERANCE;
+        let fits = |i: &usize| {
+            let [part] = self.items[*i].parts[..] else { return false };
+            let part = &self.assembly.parts[part];
+            [part.length, part.width, part.thickness].into_iter().any(|l| close(l.get()))
+        };
+        let panels = (0..self.basics).filter(fits).fold(0, |all, i| all | 1 << i);
+        let offcuts = self.workshop.offcuts.iter();
+        (panels, offcuts.flat_map(|o| [o.length, o.width, o.thickness]).any(close))
+    }
+
+    /// What joining costs each item at least.
+    pub fn easiest(&self) -> &Easiest {
+        self.easiest.get_or_init(|| Easiest::new(self))
     }
 
     /// The two items of a link, that of `item` first.

@@ -9,12 +9,10 @@ use crate::plan::Cost;
 
 use super::least::Least;
 use super::placing::{self, Placing};
-use super::scene::{Scene, members};
+use super::scene::Scene;
 use super::state::{Move, State};
+use super::sum::Sum;
 use super::table::{Key, Table};
-
-/// Minutes for laying a set aside and taking it up again.
-const ASIDE: u32 = 2;
 
 /// States expanded for each number of items once the budget is spent.
 pub const WIDTH: usize = 24;
@@ -110,7 +108,7 @@ impl Key for State {
 #[derive(Debug, Clone, Copy)]
 struct Node {
     state: State,
-    cost: Cost,
+    cost: Sum,
     /// Whether everything cheaper had been looked at when its moves were tried.
     settled: bool,
     /// From which node, by which move.
@@ -126,7 +124,7 @@ struct Reached {
 
 impl Reached {
     /// Keeps a state when nothing cheaper leads there; its node then.
-    fn keep(&mut self, state: State, cost: Cost, from: Option<(u32, Move)>) -> Option<u32> {
+    fn keep(&mut self, state: State, cost: Sum, from: Option<(u32, Move)>) -> Option<u32> {
         if let Some(&n) = self.index.get(&state) {
             let node = &mut self.nodes[n as usize];
             if cost >= node.cost {
@@ -160,7 +158,7 @@ impl Reached {
 /// An entry of the queue: least cost of all first, among equals the fuller set, then the state
 /// itself, so that nothing hangs on when it was reached. With a move, the node is where that move
 /// starts, and its set has not been priced yet.
-type Entry = Reverse<(Cost, Reverse<u32>, State, Option<Move>, u32)>;
+type Entry = Reverse<(Sum, Reverse<u32>, State, Option<Move>, u32)>;
 
 impl<'a> Searcher<'a> {
     /// Nothing is known yet.
@@ -168,25 +166,47 @@ impl<'a> Searcher<'a> {
         Searcher { scene, alone, sets: BTreeMap::new() }
     }
 
+    /// What is still to come at least, for a task.
+    pub fn least(&mut self, task: &Task) -> Least {
+        self.weigh(task).0
+    }
+
+    /// The same, and the states that took: sets are ordered for it.
+    fn weigh(&mut self, task: &Task) -> (Least, u64) {
+        let scene = self.scene;
+        let mut states = 0;
+        let least = Least::new(scene, task, |set| {
+            let mut of_set = Found::nothing(task);
+            let cost = self.make_ready(set, task.budget, &mut of_set);
+            states += of_set.states;
+            let known = self.sets.get(&scene.masks[set]).filter(|_| !of_set.complete);
+            let least = known.map(|ready| ready.bound.plus(scene.aside(set)));
+            least.or(cost).map(Sum::from)
+        });
+        (least, states)
+    }
+
     /// Finds the cheapest order of a task.
     pub fn search(&mut self, task: &Task) -> Found {
         let scene = self.scene;
-        let least = Least::new(scene, task);
+        let mut found = Found::nothing(task);
+        let (least, states) = self.weigh(task);
+        let least = &least;
+        found.states = states;
         let mut reached = Reached::default();
         let mut queue: BinaryHeap<Entry> = BinaryHeap::new();
-        let mut found = Found::nothing(task);
-        if let Some(n) = reached.keep(task.start, Cost::default(), None) {
-            queue.push(entry(&least, reached.node(n), n));
+        if let Some(n) = reached.keep(task.start, Sum::ZERO, None) {
+            queue.push(entry(scene, least, reached.node(n), n));
         }
         while let Some(Reverse((all, _, _, promise, n))) = queue.pop() {
-            found.bound = all;
-            if task.under.is_some_and(|most| all >= most) {
+            found.bound = all.cost();
+            if task.under.is_some_and(|most| all >= most.into()) {
                 found.dearer = true;
                 return found;
             }
             if let Some(m) = promise {
                 if let Some(n) = self.redeem(task, n, m, &mut reached, &mut found) {
-                    queue.push(entry(&least, reached.node(n), n));
+                    queue.push(entry(scene, least, reached.node(n), n));
                 }
                 continue;
             }
@@ -196,17 +216,17 @@ impl<'a> Searcher<'a> {
             }
             found.reaches(state);
             if is_goal(scene, task, &state) {
-                found.path = Some(Path { moves: reached.moves_to(n), cost });
+                found.path = Some(Path { moves: reached.moves_to(n), cost: cost.cost() });
                 return found;
             }
             if found.states >= task.budget {
                 found.complete = false;
-                queue.push(entry(&least, reached.node(n), n));
-                self.dive(task, &least, reached, queue, &mut found);
+                queue.push(entry(scene, least, reached.node(n), n));
+                self.dive(task, least, reached, queue, &mut found);
                 return found;
             }
             found.states += 1;
-            queue.extend(self.settle(task, &least, &mut reached, n));
+            queue.extend(self.settle(task, least, &mut reached, n));
         }
         found
     }
@@ -218,7 +238,7 @@ impl<'a> Searcher<'a> {
         let Node { state, cost, .. } = *node;
         let moves = self.expand(task, &state).into_iter();
         moves
-            .filter_map(|(m, to, more)| self.follow(least, reached, n, (m, to, cost.plus(more))))
+            .filter_map(|(m, to, more)| self.follow(least, reached, n, (m, to, cost + more.into())))
             .collect()
     }
 
@@ -228,16 +248,17 @@ impl<'a> Searcher<'a> {
         least: &Least,
         reached: &mut Reached,
         from: u32,
-        (m, to, spent): (Move, State, Cost),
+        (m, to, spent): (Move, State, Sum),
     ) -> Option<Entry> {
-        if joins_set(self.scene, m) {
+        let scene = self.scene;
+        if joins_set(scene, m) {
             // A set is priced only when everything cheaper has been looked at.
-            let all = spent.plus(least.still_to_come(&to));
+            let all = spent + least.still_to_come(scene, &to);
             let state = reached.node(from).state;
             return Some(Reverse((all, Reverse(to.set.count_ones()), state, Some(m), from)));
         }
         let n = reached.keep(to, spent, Some((from, m)))?;
-        Some(entry(least, reached.node(n), n))
+        Some(entry(scene, least, reached.node(n), n))
     }
 
     /// Prices a set that is to join, and keeps where that leads: its node, when nothing cheaper
@@ -254,7 +275,7 @@ impl<'a> Searcher<'a> {
         let Node { state, cost, .. } = *reached.node(from);
         let ready = self.make_ready(item, task.budget, found)?;
         let (to, more) = self.step(task, &state, m)?;
-        reached.keep(to, cost.plus(more).plus(ready), Some((from, m)))
+        reached.keep(to, cost + more.into() + ready.into(), Some((from, m)))
     }
 
     /// What making ready costs that a move takes before.
@@ -287,11 +308,7 @@ impl<'a> Searcher<'a> {
         }
         let ready = self.sets.get(&mask)?;
         found.complete &= ready.complete;
-        let panels = members(mask).filter(|&i| self.scene.is_panel(i)).count();
-        // Several panels together take both arms, off the bench and back; a panel with its hardware
-        // is carried as it would be without.
-        let carried = u32::from(panels > 1);
-        let aside = Cost { handlings: carried, minutes: ASIDE, ..Cost::default() };
+        let aside = self.scene.aside(item);
         ready.path.as_ref().map(|p| p.cost.plus(aside))
     }
 
@@ -382,10 +399,10 @@ impl<'a> Searcher<'a> {
     }
 
     /// All moves from a state, with where they lead and what the order costs from there at least.
-    pub fn ways(&self, task: &Task, state: &State) -> Vec<(Move, State, Cost)> {
+    pub fn ways(&self, task: &Task, least: &Least, state: &State) -> Vec<(Move, State, Cost)> {
         let all = self.expand(task, state);
-        let least = Least::new(self.scene, task);
-        let all_of = |to: &State, more: Cost| more.plus(least.still_to_come(to));
+        let all_of =
+            |to: &State, more: Cost| (Sum::from(more) + least.still_to_come(self.scene, to)).cost();
         all.into_iter().map(|(m, to, more)| (m, to, all_of(&to, more))).collect()
     }
 
@@ -407,13 +424,13 @@ impl<'a> Searcher<'a> {
                 levels[level(e.0.2.set)].push(e);
             }
         }
-        let mut goal: Option<(Cost, u32)> = None;
+        let mut goal: Option<(Sum, u32)> = None;
         for here in 0..levels.len() {
             let mut looked_at = 0;
             while let Some(Reverse((_, _, _, promise, n))) = levels[here].pop() {
                 if let Some(m) = promise {
                     if let Some(n) = self.redeem(task, n, m, &mut reached, found) {
-                        let e = entry(least, reached.node(n), n);
+                        let e = entry(scene, least, reached.node(n), n);
                         levels[level(e.0.2.set)].push(e);
                     }
                     continue;
@@ -438,8 +455,8 @@ impl<'a> Searcher<'a> {
             }
         }
         found.path = goal
-            .filter(|(cost, _)| task.under.is_none_or(|most| *cost < most))
-            .map(|(cost, n)| Path { moves: reached.moves_to(n), cost });
+            .filter(|(cost, _)| task.under.is_none_or(|most| *cost < most.into()))
+            .map(|(cost, n)| Path { moves: reached.moves_to(n), cost: cost.cost() });
     }
 }
 
@@ -475,7 +492,7 @@ fn locking(scene: &Scene, from: &State, p: &Placing) -> Cost {
     Cost { by_feel: u32::from(unmeasured), ..Cost::default() }
 }
 
-fn entry(least: &Least, node: &Node, n: u32) -> Entry {
-    let all = node.cost.plus(least.still_to_come(&node.state));
+fn entry(scene: &Scene, least: &Least, node: &Node, n: u32) -> Entry {
+    let all = node.cost + least.still_to_come(scene, &node.state);
     Reverse((all, Reverse(node.state.set.count_ones()), node.state, None, n))
 }
