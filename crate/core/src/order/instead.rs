@@ -8,13 +8,16 @@ use super::least::Least;
 use super::placing;
 use super::planned::{self, Planned};
 use super::scene::{Scene, members};
-use super::search::{Searcher, Task};
+use super::search::{Found, Searcher, Task};
 use super::state::{Move, State};
 use super::steps::Writer;
 use super::words;
 
 /// States that the other ways of one body may take to weigh, all steps together.
 const BUDGET: u64 = 1_500;
+
+/// How many of the other ways are looked into, until one leads to a finished piece.
+const TRIED: usize = 4;
 
 /// The other ways at each step of one body.
 pub(super) struct Others<'a> {
@@ -63,18 +66,41 @@ impl<'a> Others<'a> {
         let mut searcher = self.searcher.borrow_mut();
         let mut ways = searcher.ways(&self.task, &self.least, &at);
         ways.retain(|(m, ..)| *m != taken && !same_start(*m, taken));
-        ways.sort_by_key(|(m, _, least)| (*least, *m));
-        let Some(&(m, to, first)) = ways.first() else {
-            return self.impossible(writer, &at, taken);
-        };
-        let step = searcher.step(&self.task, &at, m).map(|(_, cost)| cost)?;
-        let rest = Task { start: to, budget: self.share, ..self.task.clone() };
-        let found = searcher.search(&rest);
-        let what = self.what(writer, m);
-        if found.complete && found.path.is_none() {
-            let text = format!("{what} instead would lead to no finished piece.");
-            return Some(Instead { text, cost: None });
+        // A set that joins has been made ready before.
+        for (m, _, least) in &mut ways {
+            *least = least.plus(searcher.beforehand(&self.task, *m));
         }
+        ways.sort_by_key(|(m, _, least)| (*least, *m));
+        if ways.is_empty() {
+            return self.impossible(writer, &at, taken);
+        }
+        // The best of them that leads somewhere.
+        let mut nowhere = None;
+        for &(m, to, first) in ways.iter().take(TRIED) {
+            let rest = Task { start: to, budget: self.share, ..self.task.clone() };
+            let found = searcher.search(&rest);
+            if found.complete && found.path.is_none() {
+                nowhere.get_or_insert(m);
+                continue;
+            }
+            return self.dearer(writer, &mut searcher, k, (m, first), &found);
+        }
+        let text =
+            format!("{} instead would lead to no finished piece.", self.what(writer, nowhere?));
+        Some(Instead { text, cost: None })
+    }
+
+    /// By how much another move is dearer, given what was found after it.
+    fn dearer(
+        &self,
+        writer: &Writer,
+        searcher: &mut Searcher,
+        k: usize,
+        (m, first): (Move, Cost),
+        found: &Found,
+    ) -> Option<Instead> {
+        let step = searcher.step(&self.task, &self.states[k], m).map(|(_, cost)| cost)?;
+        let what = self.what(writer, m);
         let rest = match &found.path {
             Some(path) if found.complete => path.cost,
             _ => found.bound,

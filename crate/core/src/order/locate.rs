@@ -93,8 +93,12 @@ pub fn unset(scene: &Scene, within: u64, item: usize, set: u64, face: Direction)
     let near = scene.surroundings(item, set, face);
     let out = within & !set & !scene.masks[item];
     near.unset(|spaced| {
-        (spaced.offcut || spaced.panels & out != 0)
-            && spacer(scene, within, item, set, face, spaced.gap, &[]).is_some()
+        (spaced.offcut || spaced.panels & out != 0) && {
+            let there = set | scene.masks[item];
+            let plane = scene.plane(there, face);
+            let spacing = scene.spacing(item, &spaced.gap);
+            spacing.iter().any(|s| s.fits(scene, item, set, out, face, plane))
+        }
     })
 }
 
@@ -171,6 +175,111 @@ impl Surroundings {
             unset.by_feel += u32::from(over);
         }
         unset
+    }
+}
+
+/// A place for a spacer, with all that does not hang on what is in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Spacing {
+    /// The items that fit there, while they are loose.
+    panels: u64,
+    /// Whether an offcut does.
+    offcut: bool,
+    /// The items that show a face level with an end of it: one must be there.
+    marked: u64,
+    /// The items in its room.
+    blockers: u64,
+    /// The items in its way out, for each direction.
+    leaving: [u64; 6],
+    /// Its reach in each direction, as coordinate times sign.
+    reach: [i64; 6],
+    /// For each tool the links of the new part whose screws it would be in the way of.
+    in_the_way: Vec<u64>,
+}
+
+impl Spacing {
+    /// Whether something loose, of the items `out` or an offcut, fits when `item` joins `set`.
+    fn fits(
+        &self,
+        scene: &Scene,
+        item: usize,
+        set: u64,
+        out: u64,
+        face: Direction,
+        plane: i64,
+    ) -> bool {
+        let there = set | scene.masks[item];
+        let hinders = |l: usize| {
+            let tool = scene.tool(l, there, face, plane);
+            tool.is_some_and(|t| self.in_the_way.get(t).is_some_and(|m| m >> l & 1 == 1))
+        };
+        let all = self.in_the_way.iter().fold(0, |all, m| all | m);
+        (self.offcut || self.panels & out != 0)
+            && self.marked & there != 0
+            && self.blockers & there == 0
+            && self.reach[face.index()] <= plane
+            && Direction::ALL.into_iter().any(|d| d != face && self.leaving[d.index()] & there == 0)
+            && !members(scene.links_of(item, set) & all).any(hinders)
+    }
+}
+
+/// All places where a spacer may lie that sets a gap of an item.
+pub fn spacings(scene: &Scene, item: usize, gap: Gap) -> Vec<Spacing> {
+    let Some((normal, wall)) = side_of(scene, item, &gap) else { return Vec::new() };
+    let axis = gap.direction.axis();
+    let third = 3 - axis - normal.axis();
+    let ends = [gap.from.min(gap.to), gap.from.max(gap.to)];
+    let width = ends[1] - ends[0];
+    let mut found: Vec<(Box3, Spacing)> = Vec::new();
+    for (loose, sizes) in loose(scene, scene.full() & !scene.masks[item]) {
+        let (panel, offcut) = match loose {
+            Loose::Part(p) => (scene.item_of(p), false),
+            Loose::Offcut(_) => (0, true),
+        };
+        for (thick, long) in across(sizes, width) {
+            for at in places(scene, scene.full(), item, wall, normal, third, ends, thick, long) {
+                if let Some((_, known)) = found.iter_mut().find(|(known, _)| *known == at) {
+                    known.panels |= panel;
+                    known.offcut |= offcut;
+                } else if touches_both(scene, item, &gap, &at) {
+                    found.push((at, spacing(scene, item, third, at, panel, offcut)));
+                }
+            }
+        }
+    }
+    found.into_iter().map(|(_, spacing)| spacing).collect()
+}
+
+fn spacing(
+    scene: &Scene,
+    item: usize,
+    third: usize,
+    at: Box3,
+    panels: u64,
+    offcut: bool,
+) -> Spacing {
+    let boxes = |i: usize| scene.items[i].solid.boxes();
+    let those = |is: &dyn Fn(&Box3) -> bool| {
+        let some = |i: &usize| boxes(*i).iter().any(is);
+        (0..scene.basics).filter(some).fold(0u64, |all, i| all | 1 << i)
+    };
+    let ends = [at.min[third], at.max[third]];
+    let tools = scene.links.iter().map(|l| l.rooms.len()).max().unwrap_or(0);
+    let hit = |tool: usize| {
+        let hits = |l: &usize| {
+            let rooms = scene.links[*l].rooms.get(tool).into_iter().flatten();
+            rooms.flat_map(|r| r.solid.boxes()).any(|b| b.intersects(&at))
+        };
+        members(scene.links_of(item, scene.full())).filter(hits).fold(0, |all, l| all | 1 << l)
+    };
+    Spacing {
+        panels,
+        offcut,
+        marked: those(&|b| [b.min[third], b.max[third]].iter().any(|m| ends.contains(m))),
+        blockers: those(&|b| b.intersects(&at)),
+        leaving: Direction::ALL.map(|d| those(&|b| at.hits_when_moved(d, b))),
+        reach: Direction::ALL.map(|d| at.face(d) * d.sign()),
+        in_the_way: (0..tools).map(hit).collect(),
     }
 }
 
@@ -329,16 +438,10 @@ fn spacer(
     gap: Gap,
     stops: &[Box3],
 ) -> Option<Placed> {
-    let mate = gap.mate;
     let axis = gap.direction.axis();
     let (low, high) = (gap.from.min(gap.to), gap.from.max(gap.to));
     let own = &scene.items[item];
-    let beside = scene
-        .contacts(item, mate)
-        .filter(|c| c.direction.axis() != axis)
-        .max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
-    let normal = beside.direction;
-    let wall = beside.face.min[normal.axis()];
+    let (normal, wall) = side_of(scene, item, &gap)?;
     let third = 3 - axis - normal.axis();
     let plane = scene.plane(set | scene.masks[item], face);
     let mut best: Option<(bool, i64, std::cmp::Reverse<usize>, Placed)> = None;
@@ -351,42 +454,42 @@ fn spacer(
             continue;
         }
         tried.push(sizes);
-        for across in 0..3 {
-            if (sizes[across] - (high - low)).abs() > SPACER_TOLERANCE {
-                continue;
-            }
-            for (thick, long) in
-                [((across + 1) % 3, (across + 2) % 3), ((across + 2) % 3, (across + 1) % 3)]
-            {
-                for at in places(
-                    scene,
-                    set,
-                    item,
-                    wall,
-                    normal,
-                    third,
-                    [low, high],
-                    sizes[thick],
-                    sizes[long],
-                ) {
-                    let Some(out) = fits(scene, item, mate, set, face, plane, gap, at) else {
-                        continue;
-                    };
-                    // Far from the stop that sets the other end, long, and resting on something.
-                    let reach = own.bounds.overlap(&at, third);
-                    let free =
-                        stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
-                    let rests = rests(scene, set, face, plane, at);
-                    let placed = Placed { loose, at, dimension: sizes[across], out, gap };
-                    let key = (rests, reach - free, std::cmp::Reverse(i), placed);
-                    if best.as_ref().is_none_or(|b| (key.0, key.1, key.2) > (b.0, b.1, b.2)) {
-                        best = Some(key);
-                    }
+        for (thick, long) in across(sizes, high - low) {
+            let dimension = sizes.iter().sum::<i64>() - thick - long;
+            for at in places(scene, set, item, wall, normal, third, [low, high], thick, long) {
+                let Some(out) = fits(scene, item, set, face, plane, gap, at) else {
+                    continue;
+                };
+                // Far from the stop that sets the other end, long, and resting on something.
+                let reach = own.bounds.overlap(&at, third);
+                let free = stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
+                let rests = rests(scene, set, face, plane, at);
+                let placed = Placed { loose, at, dimension, out, gap };
+                let key = (rests, reach - free, std::cmp::Reverse(i), placed);
+                if best.as_ref().is_none_or(|b| (key.0, key.1, key.2) > (b.0, b.1, b.2)) {
+                    best = Some(key);
                 }
             }
         }
     }
     best.map(|b| b.3)
+}
+
+/// The side of an item on which its mate lies beside a gap, and where the mate's face is.
+fn side_of(scene: &Scene, item: usize, gap: &Gap) -> Option<(Direction, i64)> {
+    let beside = scene
+        .contacts(item, gap.mate)
+        .filter(|c| c.direction.axis() != gap.direction.axis())
+        .max_by_key(|c| (c.area(), std::cmp::Reverse(c.direction)))?;
+    Some((beside.direction, beside.face.min[beside.direction.axis()]))
+}
+
+/// The two other sizes of what has a size of that width, either way round.
+fn across(sizes: [i64; 3], width: i64) -> impl Iterator<Item = (i64, i64)> {
+    (0..3).filter(move |&a| (sizes[a] - width).abs() <= SPACER_TOLERANCE).flat_map(move |a| {
+        let [b, c] = [sizes[(a + 1) % 3], sizes[(a + 2) % 3]];
+        [(b, c), (c, b)]
+    })
 }
 
 /// Where a spacer could lie: against the mate's face, its ends at some face already there.
@@ -430,12 +533,29 @@ fn places(
     found
 }
 
+/// Whether a spacer touches the new part and is flush with the end of its mate.
+fn touches_both(scene: &Scene, item: usize, gap: &Gap, at: &Box3) -> bool {
+    let boxes = |i: usize| scene.items[i].solid.boxes();
+    let meets_part = boxes(item).iter().any(|b| at.shares_face(gap.direction, b));
+    // Its other end is felt flush with the mate's end, where the mate has one beside it.
+    let end = gap.side;
+    let beside = |b: &Box3| {
+        b.face(end) == gap.from && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, at, a))
+    };
+    let lies_on = || {
+        Direction::ALL
+            .into_iter()
+            .filter(|d| d.axis() != end.axis())
+            .any(|d| boxes(gap.mate).iter().any(|b| at.shares_face(d, b)))
+    };
+    meets_part && boxes(gap.mate).iter().any(beside) && lies_on()
+}
+
 /// Whether a spacer fits there, touches both ends, and comes out; the way out.
 #[allow(clippy::too_many_arguments, reason = "the question has that many sides")]
 fn fits(
     scene: &Scene,
     item: usize,
-    mate: usize,
     set: u64,
     face: Direction,
     plane: i64,
@@ -446,20 +566,10 @@ fn fits(
         return None;
     }
     // The quick questions first: most places fail them.
-    let boxes = |i: usize| scene.items[i].solid.boxes();
-    let meets_part = boxes(item).iter().any(|b| at.shares_face(gap.direction, b));
-    // Its other end is felt flush with the mate's end, where the mate has one beside it.
-    let end = gap.side;
-    let beside = |b: &Box3| {
-        b.face(end) == gap.from && (0..3).filter(|&a| a != end.axis()).all(|a| touches(b, &at, a))
-    };
-    let lies_on = Direction::ALL
-        .into_iter()
-        .filter(|d| d.axis() != end.axis())
-        .any(|d| boxes(mate).iter().any(|b| at.shares_face(d, b)));
-    if !meets_part || !lies_on || !boxes(mate).iter().any(beside) {
+    if !touches_both(scene, item, &gap, &at) {
         return None;
     }
+    let boxes = |i: usize| scene.items[i].solid.boxes();
     let there = set | scene.masks[item];
     if members(there).any(|i| {
         scene.items[i].bounds.intersects(&at) && boxes(i).iter().any(|b| b.intersects(&at))

@@ -1,5 +1,7 @@
 //! What happens when an item joins a body, and what that costs.
 
+use std::borrow::Cow;
+
 use crate::assembly::JointKind;
 use crate::geometry::Direction;
 use crate::plan::Cost;
@@ -105,8 +107,12 @@ pub fn placing(scene: &Scene, within: u64, item: usize, state: &State) -> Result
     let plane = scene.plane(there, face);
     let wet = members(links).filter(|&l| scene.links[l].cures).fold(0, |m, l| m | 1 << l);
     let spans = |links: u64| members(links).map(|l| scene.links[l].clamping.opening);
-    let all_spans: Vec<i64> = spans(state.wet | wet).collect();
-    let on_hand = left_over(&scene.workshop.clamps, &all_spans);
+    let on_hand = if state.wet | wet == 0 {
+        Some(Cow::Borrowed(&scene.clamps[..]))
+    } else {
+        let all_spans: Vec<i64> = spans(state.wet | wet).collect();
+        left_over(&scene.clamps, &all_spans).map(Cow::Owned)
+    };
     let placeless = members(wet)
         .find(|&l| scene.links[l].clamping.place(there, face, plane, scene.workshop).is_none());
     let Some(on_hand) = on_hand.filter(|_| placeless.is_none()) else {
@@ -179,24 +185,19 @@ pub fn price(scene: &Scene, within: u64, item: usize, state: &State, p: &Placing
 /// Cost of driving the screws of some links in one step: a minute each, a change of bit for each
 /// gauge and head after the first, and one for each joint that another tool than the drill drives.
 pub fn driving(scene: &Scene, links: u64, there: u64, face: Direction) -> Cost {
-    let mut bits = Vec::new();
+    let mut bits = 0u64;
     let mut cost = Cost::default();
     let plane = scene.plane(there, face);
     for l in members(links) {
-        let screws = &scene.assembly.joints[scene.links[l].joint].fasteners;
-        for screw in screws {
-            cost.minutes += 1;
-            let bit = (screw.gauge, screw.kind.as_str());
-            if !bits.contains(&bit) {
-                bits.push(bit);
-            }
-        }
-        if !screws.is_empty() {
+        let link = &scene.links[l];
+        cost.minutes += link.screws;
+        bits |= link.bits;
+        if link.screws > 0 && link.rooms.len() > 1 {
             let other = scene.tool(l, there, face, plane).is_some_and(|t| t > 0);
             cost.tool_changes += u32::from(other);
         }
     }
-    cost.tool_changes += (bits.len() as u32).saturating_sub(1);
+    cost.tool_changes += bits.count_ones().saturating_sub(1);
     cost
 }
 

@@ -2,6 +2,7 @@
 
 use std::cell::{OnceCell, RefCell};
 use std::cmp::Reverse;
+use std::rc::Rc;
 
 use crate::assembly::{Assembly, Joint, JointKind, Kind};
 use crate::geometry::{Box3, Contact, Direction, Point};
@@ -13,7 +14,7 @@ use super::blocking::Blocking;
 use super::bodies::{Body, Content, Item};
 use super::clamps::Clamping;
 use super::easiest::Easiest;
-use super::locate::{SPACER_TOLERANCE, Surroundings};
+use super::locate::{self, Gap, SPACER_TOLERANCE, Spacing, Surroundings};
 use super::stability;
 use super::table::{Key, Table};
 
@@ -35,6 +36,10 @@ pub struct Link {
     pub glue: bool,
     /// Whether it is wet until its glue has cured: nothing but glue fastens it.
     pub cures: bool,
+    /// How many screws it has.
+    pub screws: u32,
+    /// The bits that drive them, one of this mask for each gauge and head.
+    pub bits: u64,
     /// Room for each of its screws, for each tool.
     pub rooms: Vec<Vec<ToolRoom>>,
     /// Places for a clamp.
@@ -75,7 +80,11 @@ pub struct Scene<'a> {
     /// For each item its contacts with what it is joined to, the largest first: with which own item,
     /// and in which direction.
     against: Vec<Vec<(usize, Direction)>>,
+    /// The openings of the clamps on hand, the shortest first.
+    pub clamps: Vec<i64>,
     standing: RefCell<Table<(u64, u8), bool>>,
+    /// Where spacers may lie, for an item, its mate and an axis.
+    spacing: RefCell<Table<(u64, u64), Rc<[Spacing]>>>,
     surroundings: RefCell<Table<(u64, u64), Surroundings>>,
     /// What joining costs at least.
     easiest: OnceCell<Easiest>,
@@ -121,6 +130,7 @@ impl<'a> Scene<'a> {
         let item_of = |part: usize| items.iter().position(|i| i.parts.contains(&part));
         let tools = drivers(workshop);
         let mut links = Vec::new();
+        let mut bits: Vec<(u8, &str)> = Vec::new();
         for (j, joint) in assembly.joints.iter().enumerate() {
             let (Some(a), Some(b)) = (item_of(joint.parts[0]), item_of(joint.parts[1])) else {
                 continue;
@@ -132,7 +142,18 @@ impl<'a> Scene<'a> {
             let screwed = !joint.fasteners.is_empty();
             let all =
                 |tool| joint.fasteners.iter().map(|f| ToolRoom::new(f, tool, items)).collect();
+            let mut driven = 0u64;
+            for screw in &joint.fasteners {
+                let bit = (screw.gauge, screw.kind.as_str());
+                let at = bits.iter().position(|b| *b == bit).unwrap_or(bits.len());
+                if at == bits.len() {
+                    bits.push(bit);
+                }
+                driven |= 1 << at.min(63);
+            }
             links.push(Link {
+                screws: joint.fasteners.len() as u32,
+                bits: driven,
                 joint: j,
                 items: [a, b],
                 kind: joint.kind,
@@ -184,7 +205,13 @@ impl<'a> Scene<'a> {
             near: Vec::new(),
             at: Vec::new(),
             against: Vec::new(),
+            clamps: {
+                let mut clamps = workshop.clamps.clone();
+                clamps.sort_unstable();
+                clamps
+            },
             standing: RefCell::default(),
+            spacing: RefCell::default(),
             surroundings: RefCell::default(),
             easiest: OnceCell::new(),
         };
@@ -353,6 +380,12 @@ impl<'a> Scene<'a> {
         found
     }
 
+    /// The own item that is a part, alone.
+    pub fn item_of(&self, part: usize) -> u64 {
+        let is = |i: &usize| self.items[*i].parts == [part];
+        (0..self.basics).find(is).map_or(0, |i| 1 << i)
+    }
+
     /// The panels and offcuts that have a size within the tolerance of a spacer: the own items, and
     /// whether there is an offcut.
     pub fn as_wide(&self, gap: i64) -> (u64, bool) {
@@ -365,6 +398,17 @@ impl<'a> Scene<'a> {
         let panels = (0..self.basics).filter(fits).fold(0, |all, i| all | 1 << i);
         let offcuts = self.workshop.offcuts.iter();
         (panels, offcuts.flat_map(|o| [o.length, o.width, o.thickness]).any(close))
+    }
+
+    /// Where a spacer may lie that sets a gap of an item.
+    pub fn spacing(&self, item: usize, gap: &Gap) -> Rc<[Spacing]> {
+        let key = (item as u64, (gap.mate as u64) << 2 | gap.direction.axis() as u64);
+        if let Some(known) = self.spacing.borrow().get(&key) {
+            return Rc::clone(known);
+        }
+        let found: Rc<[Spacing]> = locate::spacings(self, item, *gap).into();
+        self.spacing.borrow_mut().insert(key, Rc::clone(&found));
+        found
     }
 
     /// What joining costs each item at least.
