@@ -32,8 +32,7 @@ const HOLDS = {
  */
 const bodyName = (plan, id) => plan.bodies?.find((body) => body.id === id)?.name ?? id.replaceAll("-", " ");
 
-/** Reasons that are needed at the bench and stand on their own. */
-const DRILL_LINE = "drill-line";
+/** A reason that is needed at the bench and stands on its own. */
 const MEANWHILE = "meanwhile";
 
 /**
@@ -145,33 +144,23 @@ function screws(plan, step) {
   );
 }
 
-/** How the core says where a line goes: on what, for what behind it, how far, from where. */
-const LINE = /^Screw line on the (.+), for the (.+) behind it: (.+) from its (.+)\.$/;
-
-/**
- * One line, the figure first. What is not said as usual is shown as it is.
- * @param {string} text
- * @param {boolean} alone whether the panel is named above it
- */
-function drillLine(text, alone) {
-  const found = LINE.exec(text);
-  if (!found) return h("li", {}, fractions(sentence(text.replace(/^Screw line /, ""))));
-  const [, panel, hidden, distance, side] = found;
-  return h("li", {}, h("strong", {}, fractions(distance ?? "")), alone ? ` from the ${side}: ${hidden}` : ` from the ${side} of the ${panel}: ${hidden}`);
-}
-
 /**
  * Lines to draw for screws into what lies hidden: a maker needs them at the panel.
+ * @param {Plan} plan
  * @param {Step} step
  */
-function drillLines(step) {
-  const texts = step.why.filter((reason) => reason.rule === DRILL_LINE).map((reason) => reason.text);
-  if (texts.length === 0) return null;
-  const parts = texts.map((text) => text.split(/(?<=\.) (?=[A-Z])/));
-  const panels = new Set(parts.map(([line]) => LINE.exec(line ?? "")?.[1]));
-  const [only] = panels.size === 1 ? panels : [];
+function screwLines(plan, step) {
+  const lines = step.lines ?? [];
+  const [first] = lines;
+  if (!first) return null;
+  const alone = lines.every((line) => line.part === first.part);
+  /** One line, the figure first. @param {import("./types").ScrewLine} line */
+  const item = ({ part, behind, edge, distance }) => {
+    const from = alone ? edge : `${edge} of the ${named(plan, part)}`;
+    return h("li", {}, h("strong", {}, fractions(print(distance, plan.unit))), ` from the ${from}: ${named(plan, behind)}`);
+  };
   // What is said of each line is said once.
-  const tips = [...new Set(parts.flatMap(([, ...rest]) => rest))];
+  const tips = [...new Set(lines.flatMap(({ tip }) => tip || []))];
   return h(
     "div",
     { class: "lines note", "data-kind": "lines" },
@@ -179,8 +168,8 @@ function drillLines(step) {
     h(
       "div",
       {},
-      h("strong", {}, `Draw the screw ${texts.length === 1 ? "line" : "lines"}${only ? ` on the ${only}` : ""}`),
-      h("ul", { "aria-label": "Screw lines" }, ...parts.map(([line]) => drillLine(line ?? "", only !== undefined))),
+      h("strong", {}, `Draw the screw ${lines.length === 1 ? "line" : "lines"}${alone ? ` on the ${named(plan, first.part)}` : ""}`),
+      h("ul", { "aria-label": "Screw lines" }, ...lines.map(item)),
       tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
     ),
   );
@@ -246,7 +235,7 @@ function waiting(step) {
  * @param {Step} step
  */
 function why(step) {
-  const reasons = step.why.filter((reason) => reason.rule !== DRILL_LINE && reason.rule !== MEANWHILE);
+  const reasons = step.why.filter((reason) => reason.rule !== MEANWHILE);
   const { instead } = step;
   if (reasons.length === 0 && !instead) return null;
   return h(
@@ -330,12 +319,12 @@ export function stepWords(plan, step) {
     waiting(step),
     screws(plan, step),
     ...drivers(step),
-    drillLines(step),
+    screwLines(plan, step),
     ...step.hold.map((hold) =>
       note(
         HOLDS[hold.with][0],
         "hold",
-        h("strong", {}, `${HOLDS[hold.with][1]}: ${named(plan, hold.what)}. `),
+        h("strong", {}, `${HOLDS[hold.with][1]}: ${hold.name ?? named(plan, hold.what)}. `),
         hold.clamp ? fractions(`Opening ${print(hold.clamp.opening, plan.unit)}. `) : "",
         fractions(sentence(hold.why)),
       ),

@@ -147,6 +147,8 @@ export interface Step {
   hold: Hold[];
   spacer?: Spacer;
   checks: Check[];
+  /** Lines to draw for its screws. */
+  lines?: ScrewLine[];
   why: Reason[];
   /** The best of what else could have been done; no cost when it cannot be done. */
   instead?: { text: string; cost?: Record<string, number> };
@@ -160,8 +162,21 @@ export interface ClampPlace {
   bar: Box;
 }
 
+export interface ScrewLine {
+  /** Ids of the panel it is drawn on, and of what lies hidden behind. */
+  part: string;
+  behind: string;
+  side: Direction;
+  edge: string;
+  distance: number;
+  text: string;
+  tip?: string;
+}
+
 export interface Hold {
   what: string;
+  /** When not all of the body lies there. */
+  name?: string;
   with: "bench" | "clamp" | "spacer" | "hand" | "helper";
   why: string;
   /** Where the clamp goes, when a clamp holds it. */

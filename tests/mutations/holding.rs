@@ -23,6 +23,7 @@ pub const KINDS: &[Kind] = &[
     Kind("the jaws are not over the joint", "clamp", beside_joint),
     Kind("a clamp presses other parts", "clamp", other_parts),
     Kind("the bench is in a clamp's way", "clamp", no_bearers),
+    Kind("a part comes into a clamp that is on", "clamp", into_clamp),
     Kind("nothing presses a glued joint", "glue", unpressed),
     Kind("a clamp presses nothing glued", "glue", idle_clamp),
     Kind("the glue skins over", "glue", skins_over),
@@ -325,6 +326,33 @@ fn early_unclamp(plan: &mut Value, dice: &mut Dice) -> Change {
 
 fn no_unclamp(plan: &mut Value, dice: &mut Dice) -> Change {
     let step = dice.pick(steps(plan, |_, s| s["action"] == "unclamp"))?;
+    plan["steps"].as_array_mut()?.remove(step);
+    renumber(plan);
+    Some(())
+}
+
+/// The clamps stay on while a part comes that ends up in the room of one.
+fn into_clamp(plan: &mut Value, dice: &mut Dice) -> Change {
+    let meets = |a: &Value, b: &Value| {
+        (0..3).all(|i| int(&a[i]) < int(&b[i + 3]) && int(&b[i]) < int(&a[i + 3]))
+    };
+    let steps = list(&plan["steps"]);
+    let in_room = |room: &Value, later: &Value| {
+        let parts =
+            list(&plan["parts"]).iter().filter(|p| list(&later["parts"]).contains(&p["id"]));
+        parts.flat_map(|p| list(&p["boxes"])).any(|b| meets(b, room))
+    };
+    let mut places = Vec::new();
+    for (off, _) in steps.iter().enumerate().filter(|(_, s)| s["action"] == "unclamp") {
+        let of_body = |s: &&Value| s["body"] == steps[off]["body"];
+        let on = steps[..off].iter().filter(of_body).flat_map(|s| list(&s["clamps"]));
+        let rooms = on.flat_map(|c| list(&c["jaws"]).iter().chain([&c["bar"]]));
+        let mut rooms = rooms.collect::<Vec<_>>().into_iter();
+        if rooms.any(|r| steps[off..].iter().filter(of_body).any(|s| in_room(r, s))) {
+            places.push(off);
+        }
+    }
+    let step = dice.pick(places)?;
     plan["steps"].as_array_mut()?.remove(step);
     renumber(plan);
     Some(())

@@ -211,6 +211,11 @@ fn go_in(task: &Task, at: &State, unit: Mask) -> Option<(State, Spent)> {
     if !enough(&[]) {
         return None;
     }
+    // The clamps that are on stay where they are.
+    let there = at.set | unit;
+    if bits(at.wet).any(|l| !tools::has_place(body, l, there, at.face)) {
+        return None;
+    }
     let item_held = going.rest != Rest::Stands;
     let clamped = item_held
         && (going.rest == Rest::Tips || going.set_held)

@@ -34,6 +34,14 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
                 bad(format!("on {}: {what}", place.parts.join(" and ")));
             }
         }
+        // What is on stays where it is.
+        for place in &m.clamps_before {
+            let taken = [place.jaws[0], place.jaws[1], place.bar];
+            for p in m.arriving.iter().filter(|p| overlap(&taken, &replay.solid([*p]))) {
+                let what = place.parts.join(" and ");
+                bad(format!("{} comes into the clamp on {what}", replay.names([p])));
+            }
+        }
         // The widest opening takes the longest clamp, and so on down.
         let mut wanted: Vec<i64> = m.clamps_on.iter().chain(&holding).map(|c| c.opening).collect();
         let mut hand = replay.plan.workshop.clamps.clone();

@@ -277,6 +277,9 @@ pub struct Step {
     pub spacer: Option<Spacer>,
     /// What to measure.
     pub checks: Vec<Check>,
+    /// Lines to draw for its screws.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub lines: Vec<ScrewLine>,
     /// Why now and what was proved.
     pub why: Vec<Reason>,
     /// The best of the other things that could have been done here, and what it comes to.
@@ -316,11 +319,35 @@ pub struct Instead {
     pub cost: Option<Cost>,
 }
 
+/// A line to draw on a panel for the screws into something hidden behind it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ScrewLine {
+    /// Id of the panel it is drawn on.
+    pub part: String,
+    /// Id of the part behind it that the screws go into.
+    pub behind: String,
+    /// The side of the panel from which it is measured.
+    pub side: Direction,
+    /// What that side is called.
+    pub edge: String,
+    /// How far from there.
+    pub distance: i64,
+    /// All of that as a sentence.
+    pub text: String,
+    /// How to find it without measuring; empty when there is no such way.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tip: String,
+}
+
 /// One thing that must be kept from moving.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Hold {
     /// Id of the part or name of the body.
     pub what: String,
+    /// What it is called, when that is not the name of the part or body: less than all of the body
+    /// lies there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
     /// What holds it.
     pub with: HoldWith,
     /// Why it would move.

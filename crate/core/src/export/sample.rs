@@ -90,6 +90,7 @@ fn step(action: Action, bench_face: Direction, body: &str, text: &str) -> Step {
         hold: Vec::new(),
         spacer: None,
         checks: Vec::new(),
+        lines: Vec::new(),
         why: Vec::new(),
         instead: None,
     }
@@ -143,6 +144,7 @@ pub fn plan() -> Plan {
     let mut bottom = place(Back, MAIN, "bottom", Left, &[&joints[0]]);
     bottom.hold = vec![Hold {
         what: "left-side".to_owned(),
+        name: None,
         with: HoldWith::Clamp,
         why: "it stands on an edge of 18 mm".to_owned(),
         clamp: None,
@@ -252,7 +254,7 @@ pub fn clamp() -> ClampPlace {
 /// The plan with a clamp that holds in step 2, one that stays on from step 3 to step 5, a wait, an
 /// unclamp, another driver, a screw line and what was not done instead.
 pub fn clamped() -> Plan {
-    use crate::plan::{Driver, DriverUse, Instead};
+    use crate::plan::{Driver, DriverUse, Instead, ScrewLine};
     let mut plan = plan();
     let face = plan.steps[2].bench_face;
     plan.steps[1].hold[0].clamp = Some(clamp());
@@ -277,11 +279,15 @@ pub fn clamped() -> Plan {
         tool: "offset driver".to_owned(),
         fasteners: plan.joints[2].fasteners.iter().map(|f| f.id.clone()).collect(),
     }];
-    plan.steps[1].why.push(Reason {
-        rule: "drill-line".to_owned(),
+    plan.steps[1].lines.push(ScrewLine {
+        part: "left-side".to_owned(),
+        behind: "bottom".to_owned(),
+        side: Direction::Down,
+        edge: "lower edge".to_owned(),
+        distance: 109 * MM,
         text: "Screw line on the left side, for the bottom behind it: 109 mm from its lower edge."
             .to_owned(),
-        numbers: vec![109 * MM],
+        tip: String::new(),
     });
     plan.steps[1].instead = Some(Instead {
         text: "The toe board instead: 3 minutes more.".to_owned(),

@@ -12,9 +12,6 @@ const COLUMNS: usize = 78;
 /// Width of the words that head a line of a step.
 const HEAD: usize = 11;
 
-/// The reason that tells where to draw the line for screws into something hidden.
-const DRILL_LINE: &str = "drill-line";
-
 /// The reason that tells what can be done while glue cures.
 const MEANWHILE: &str = "meanwhile";
 
@@ -125,8 +122,8 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
     for with in &step.drivers {
         line(out, "Driver", &words::driver(step, with));
     }
-    for reason in step.why.iter().filter(|r| r.rule == DRILL_LINE) {
-        line(out, "Draw", &reason.text);
+    for drawn in &step.lines {
+        line(out, "Draw", format!("{} {}", drawn.text, drawn.tip).trim_end());
     }
     let glued = plan.joints.iter().filter(|j| j.glue && step.joints.contains(&j.id));
     for joint in glued {
@@ -134,7 +131,8 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
         line(out, "Glue", &format!("{a} to {b}"));
     }
     for hold in &step.hold {
-        let what = words::name(plan, &hold.what);
+        let own = || words::name(plan, &hold.what).to_string();
+        let what = hold.name.clone().unwrap_or_else(own);
         let with = match hold.with {
             HoldWith::Bench => "lying on the bench",
             HoldWith::Clamp => "with a clamp",
@@ -174,7 +172,7 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
     if step.people > 1 {
         line(out, "People", &step.people.to_string());
     }
-    for reason in step.why.iter().filter(|r| r.rule != DRILL_LINE && r.rule != MEANWHILE) {
+    for reason in step.why.iter().filter(|r| r.rule != MEANWHILE) {
         line(out, "Why", &reason.text);
     }
     if let Some(instead) = &step.instead {

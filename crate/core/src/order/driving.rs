@@ -49,18 +49,19 @@ impl Writer<'_> {
         }
     }
 
-    /// The clamps that press what only glue holds.
+    /// The clamps that press what only glue holds, each in a place clear of all that is in `by_then`,
+    /// when they come off.
     pub(super) fn clamps(
         &self,
         step: &mut Step,
         scene: &Scene,
         placing: &Placing,
-        there: u64,
+        by_then: u64,
         face: Direction,
     ) {
-        let plane = scene.plane(there, face);
+        let plane = scene.plane(by_then, face);
         for l in members(placing.wet) {
-            let place = scene.links[l].clamping.place(there, face, plane, self.workshop);
+            let place = scene.links[l].clamping.place(by_then, face, plane, self.workshop);
             step.clamps.extend(place.and_then(|room| clamps::shown(scene, l, room)));
         }
         if !step.clamps.is_empty() {

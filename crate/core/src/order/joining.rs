@@ -2,7 +2,7 @@
 
 use crate::assembly::{Fastener, JointKind};
 use crate::geometry::Direction;
-use crate::plan::{Action, Check, CheckKind, HoldWith, Reason, Spacer, Step};
+use crate::plan::{Action, Check, CheckKind, HoldWith, Reason, ScrewLine, Spacer, Step};
 use crate::units::Length;
 
 use super::checks;
@@ -23,6 +23,7 @@ impl Writer<'_> {
         item: usize,
         direction: Direction,
         before: &State,
+        by_then: u64,
     ) {
         let Ok(placing) = placing::placing(scene, scene.full(), item, before) else {
             return;
@@ -50,9 +51,9 @@ impl Writer<'_> {
             + 2 * placing.wet.count_ones();
         let there = before.set | scene.masks[item];
         step.drivers = self.drivers(scene, placing.closes, there, before.face());
-        self.clamps(&mut step, scene, &placing, there, before.face());
+        self.clamps(&mut step, scene, &placing, by_then, before.face());
         self.shared(&mut step, scene, item);
-        self.holds(&mut step, scene, item, &placing.holding);
+        self.holds(&mut step, scene, item, before.set, &placing.holding);
         self.located(&mut step, scene, item, before);
         if let Some(check) =
             checks::equal_widths(scene, self.grouping(), item, before.set, self.notation)
@@ -114,10 +115,18 @@ impl Writer<'_> {
         text
     }
 
-    pub(super) fn holds(&self, step: &mut Step, scene: &Scene, item: usize, holding: &Holding) {
+    pub(super) fn holds(
+        &self,
+        step: &mut Step,
+        scene: &Scene,
+        item: usize,
+        set: u64,
+        holding: &Holding,
+    ) {
         if let Some(with) = holding.body_with {
-            let what = step.body.clone();
-            step.hold.push(hold(&what, with, "What is already joined would tip."));
+            let mut held = hold(&step.body, with, "What is already joined would tip.");
+            held.name = self.lying(scene, set);
+            step.hold.push(held);
         }
         if let Some(with) = holding.part_with {
             let why = match holding.rest {
@@ -258,19 +267,25 @@ impl Writer<'_> {
             } else {
                 (high, Direction::from_axis(a, true))
             };
-            let mut text = format!(
-                "Screw line on the {}, for the {} behind it: {} from its {}.",
+            let edge = words::part_side(&outer, side).to_owned();
+            let text = format!(
+                "Screw line on the {}, for the {} behind it: {} from its {edge}.",
                 through.name,
                 hidden.name,
                 self.notation.print(Length(distance)),
-                words::part_side(&outer, side)
             );
-            if 2 * distance == inner.extent(a) && inner.extent(a) == hidden.thickness.get() {
-                text.push_str(
-                    " An offcut of the same sheet, held flush there, shows where it lies.",
-                );
-            }
-            step.why.push(reason("drill-line", &text, &[distance]));
+            let level =
+                2 * distance == inner.extent(a) && inner.extent(a) == hidden.thickness.get();
+            let tip = "An offcut of the same sheet, held flush there, shows where it lies.";
+            step.lines.push(ScrewLine {
+                part: through.id.clone(),
+                behind: hidden.id.clone(),
+                side,
+                edge,
+                distance,
+                text,
+                tip: if level { tip.to_owned() } else { String::new() },
+            });
         }
     }
 

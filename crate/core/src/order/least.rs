@@ -13,7 +13,8 @@ use super::sum::Sum;
 
 /// The least that is still to come.
 ///
-/// Whatever the way on is, the body lies on some faces in its course, at a turn for each but the first.
+/// Whatever the way on is, the body lies on some faces in its course, at a turn for each but the first,
+/// and one more when it lies on its last face already and leaves it.
 /// Given these faces, each item costs at least what [`Easiest`](super::easiest::Easiest) says for the
 /// best of them, and each joint its screws or its clamp; and each must be reached on one of them. Of a
 /// set that may be made ready, either the items cost that, or the set does, with its own order. The
@@ -28,6 +29,9 @@ pub struct Least {
     unwieldy: u64,
     /// What waiting for glue costs.
     curing: Sum,
+    end: Option<Direction>,
+    /// What so many turns cost.
+    turns: [Sum; 7],
     /// Sets that may be made ready, when they are apart from each other.
     sets: Vec<u64>,
     /// Items that are in one of them.
@@ -40,7 +44,6 @@ pub struct Least {
 struct Choice {
     /// A bit for each.
     faces: u8,
-    turns: Sum,
     /// What each item costs at least.
     items: Vec<Sum>,
     /// What each set costs at least, or its items, when all of it is out.
@@ -66,12 +69,18 @@ impl Least {
             (0..scene.links.len()).filter(|&l| scene.links[l].cures).fold(0, |m, l| m | 1 << l);
         let closing: Vec<Sum> = (0..scene.links.len()).map(|l| closing(scene, l)).collect();
         let minutes = scene.workshop.glue.clamp;
+        let mut turns = [Sum::ZERO; 7];
+        for n in 1..turns.len() {
+            turns[n] = turns[n - 1] + placing::TURN.into();
+        }
         let mut least = Least {
             within,
             links,
             cures,
             unwieldy: holding::all_unwieldy(scene),
             curing: Cost { minutes, ..Cost::default() }.into(),
+            end: task.end,
+            turns,
             sets: Vec::new(),
             grouped: 0,
             choices: Vec::new(),
@@ -111,9 +120,7 @@ impl Least {
                 let reached = |l: &usize| scene.easiest().closes_on[*l] & faces != 0;
                 let closable =
                     (0..scene.links.len()).filter(reached).fold(within_sets, |m, l| m | 1 << l);
-                let turn = Sum::from(placing::TURN);
-                let turns = (1..faces.count_ones()).fold(Sum::ZERO, |sum, _| sum + turn);
-                Choice { faces, turns, items, sets, closable }
+                Choice { faces, items, sets, closable }
             })
             .collect();
         least
@@ -151,9 +158,12 @@ impl Least {
         let face = 1u8 << state.face().index();
         // What is in and still open waits for a turn.
         let pending = open != 0 && scene.links_in(state.set) & open != 0;
+        let leaves_last = self.end == Some(state.face());
         let mut best = Sum::NEVER;
         for choice in &self.choices {
-            if choice.turns >= best {
+            let others = choice.faces.count_ones() as usize - 1;
+            let turns = self.turns[others + usize::from(leaves_last && others > 0)];
+            if turns >= best {
                 break;
             }
             if choice.faces & face == 0
@@ -162,7 +172,7 @@ impl Least {
             {
                 continue;
             }
-            let mut sum = choice.turns;
+            let mut sum = turns;
             for s in members(whole) {
                 sum = sum + choice.sets[s];
             }

@@ -165,7 +165,7 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
         return Obstacle::CannotTurn { part, face, loose };
     }
     let nearest = refusals.into_iter().max_by_key(|r| match r {
-        Refusal::Apart | Refusal::Wet => 0,
+        Refusal::Apart | Refusal::Wet | Refusal::InClamp(_) => 0,
         Refusal::After(_) => 1,
         Refusal::BelowBench(_) => 2,
         Refusal::Blocked(..) => 3,
@@ -192,7 +192,9 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
             out_of_reach(scene, l, at.set | scene.masks[item])
         }
         Some(Refusal::BelowBench(_)) => Obstacle::BelowBench { part },
-        Some(Refusal::Wet) => Obstacle::Unsteady { parts: parts(scene, at.set) },
+        Some(Refusal::Wet | Refusal::InClamp(_)) => {
+            Obstacle::Unsteady { parts: parts(scene, at.set) }
+        }
         // It goes in on some face, but the body cannot be turned onto it.
         None => Obstacle::NotUpright,
     }

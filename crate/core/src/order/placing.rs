@@ -49,6 +49,8 @@ pub enum Refusal {
     GlueOutOfReach(usize),
     /// No tool reaches the screws that would keep it. The link.
     OutOfReach(usize),
+    /// It would stand in every place of the clamp that presses a wet joint. The link.
+    InClamp(usize),
     /// A glued joint without screws finds no clamp or no place for one. The link.
     NoClamp(usize),
     /// Its glue would wait that many minutes for pressure.
@@ -120,6 +122,11 @@ pub fn placing(scene: &Scene, within: u64, item: usize, state: &State) -> Result
         // Without wet joints of its own, those there have their clamps already.
         return Err(link.map_or(Refusal::Loose, Refusal::NoClamp));
     };
+    // The clamps that are on stay where they are until the wait.
+    let placed = |l: usize| scene.links[l].clamping.place(there, face, plane, scene.workshop);
+    if let Some(link) = members(state.wet).find(|&l| placed(l).is_none()) {
+        return Err(Refusal::InClamp(link));
+    }
     let holding = holding::decide(scene, item, set, face, &on_hand);
     let glued = members(links).filter(|&l| scene.links[l].glue).count() as u32;
     let waits = 2 + glued.saturating_sub(1) + holding.count();

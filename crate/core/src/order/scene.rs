@@ -16,7 +16,7 @@ use super::clamps::Clamping;
 use super::easiest::Easiest;
 use super::locate::{self, Gap, SPACER_TOLERANCE, Spacing, Surroundings};
 use super::stability;
-use super::table::{Key, Table};
+use super::table::{Key, Table, mix};
 
 /// Minutes for laying a set aside and taking it up again.
 const ASIDE: u32 = 2;
@@ -91,14 +91,14 @@ pub struct Scene<'a> {
 }
 
 impl Key for (u64, u8) {
-    fn words(&self) -> [u64; 4] {
-        [self.0, u64::from(self.1), 0, 0]
+    fn mixed(&self) -> u64 {
+        mix([self.0, u64::from(self.1)])
     }
 }
 
 impl Key for (u64, u64) {
-    fn words(&self) -> [u64; 4] {
-        [self.0, self.1, 0, 0]
+    fn mixed(&self) -> u64 {
+        mix([self.0, self.1])
     }
 }
 
@@ -506,11 +506,14 @@ impl<'a> Scene<'a> {
 
     /// Centre of gravity of a set.
     pub fn centre(&self, set: u64) -> Point {
-        let mass: i128 = members(set).map(|i| i128::from(self.items[i].mass)).sum();
-        let twice = 2 * mass.max(1);
+        let twice = 2 * self.mass(set).max(1);
         std::array::from_fn(|a| {
             let moment: i128 = members(set).map(|i| self.items[i].moments[a]).sum();
-            i64::try_from(moment / twice).unwrap_or(0)
+            // Nearly always it fits, and is divided many times faster.
+            match i64::try_from(moment) {
+                Ok(moment) => moment / twice,
+                Err(_) => i64::try_from(moment / i128::from(twice)).unwrap_or(0),
+            }
         })
     }
 
@@ -549,7 +552,14 @@ impl<'a> Scene<'a> {
         }
         let plane = self.plane(set, face);
         let feet = self.footprint(set, face, plane);
-        let stands = stability::stands(self.centre(set), &feet, face, plane * face.sign());
+        let (centre, level) = (self.centre(set), plane * face.sign());
+        // What stands on one foot stands on all; what would not on one foot as wide as all, does not.
+        let on = |foot: &Box3| stability::stands_on_rectangle(centre, foot, face, level);
+        let all = feet.iter().skip(1).fold(feet.first().copied(), |all, f| all.map(|a| a.union(f)));
+        let stands = all.is_some_and(|all| on(&all))
+            && (feet.len() == 1
+                || feet.iter().any(on)
+                || stability::stands(centre, &feet, face, level));
         self.standing.borrow_mut().insert(key, stands);
         stands
     }

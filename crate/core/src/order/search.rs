@@ -12,7 +12,7 @@ use super::placing::{self, Placing};
 use super::scene::Scene;
 use super::state::{Move, State};
 use super::sum::Sum;
-use super::table::{Key, Table};
+use super::table::{Key, Table, mix};
 
 /// States expanded for each number of items once the budget is spent.
 pub const WIDTH: usize = 24;
@@ -99,8 +99,8 @@ pub struct Searcher<'a> {
 }
 
 impl Key for State {
-    fn words(&self) -> [u64; 4] {
-        [self.set, self.closed, self.wet, u64::from(self.face)]
+    fn mixed(&self) -> u64 {
+        mix([self.set, self.closed, self.wet, u64::from(self.face)])
     }
 }
 

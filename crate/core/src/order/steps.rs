@@ -84,6 +84,7 @@ impl Writer<'_> {
             hold: Vec::new(),
             spacer: None,
             checks: Vec::new(),
+            lines: Vec::new(),
             why: Vec::new(),
             instead: None,
         }
@@ -125,7 +126,9 @@ impl Writer<'_> {
                     {
                         self.square(b, &scene, before.set, side.opposite(), before.face());
                     }
-                    self.place(b, &scene, item, direction, before);
+                    let wait = moves.iter().skip(k).position(|m| *m == Move::Wait);
+                    let by_then = wait.map_or(after.set, |more| states[k + more].set);
+                    self.place(b, &scene, item, direction, before, by_then);
                     if brace.is_none() && last_ring == Some(k) {
                         let up = after.face().opposite();
                         self.square(b, &scene, after.set, up, after.face());
@@ -219,9 +222,23 @@ impl Writer<'_> {
     /// A hold for what lies on the bench, when it would tip.
     fn steadied(&self, step: &mut Step, scene: &Scene, set: u64, face: Direction) {
         if set != 0 && !scene.stands(set, face) {
-            let what = step.body.clone();
-            step.hold.push(hold(&what, HoldWith::Hand, "It would tip."));
+            let mut held = hold(&step.body, HoldWith::Hand, "It would tip.");
+            held.name = self.lying(scene, set);
+            step.hold.push(held);
         }
+    }
+
+    /// What those items are called that lie on the bench, when they are not all of the body.
+    pub(super) fn lying(&self, scene: &Scene, set: u64) -> Option<String> {
+        if set == scene.full() {
+            return None;
+        }
+        let names = members(set).map(|i| words::mate_name(scene, self.grouping(), i));
+        let names: Vec<String> = names.collect();
+        Some(match names.len() {
+            1 | 2 => words::list(&names),
+            _ => "what is joined so far".to_owned(),
+        })
     }
 
     /// Glue cures, on what stands by itself; then its clamps come off.
@@ -430,7 +447,7 @@ impl Writer<'_> {
 }
 
 pub(super) fn hold(what: &str, with: HoldWith, why: &str) -> Hold {
-    Hold { what: what.to_owned(), with, why: why.to_owned(), clamp: None }
+    Hold { what: what.to_owned(), name: None, with, why: why.to_owned(), clamp: None }
 }
 
 pub(super) fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {

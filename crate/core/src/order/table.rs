@@ -4,8 +4,8 @@
 
 /// A key made of machine words.
 pub trait Key: Copy + Eq {
-    /// Its words.
-    fn words(&self) -> [u64; 4];
+    /// Its words, spread by [`mix`].
+    fn mixed(&self) -> u64;
 }
 
 /// The table.
@@ -43,7 +43,7 @@ impl<K: Key, V> Table<K, V> {
     /// Where a key is, or where it would go. The table is never full.
     fn slot(&self, key: &K) -> usize {
         let last = self.slots.len() - 1;
-        let mut at = mix(key.words()) as usize & last;
+        let mut at = key.mixed() as usize & last;
         while let Some((other, _)) = &self.slots[at] {
             if other == key {
                 break;
@@ -65,15 +65,15 @@ impl<K: Key, V> Table<K, V> {
     }
 }
 
-/// Spreads the bits: the finaliser of the 64-bit variant of MurmurHash3 (public domain), after
-/// each word.
-fn mix(words: [u64; 4]) -> u64 {
-    words.into_iter().fold(0x9e37_79b9_7f4a_7c15, |mut h, word| {
-        h ^= word;
-        h = (h ^ (h >> 33)).wrapping_mul(0xff51_afd7_ed55_8ccd);
-        h = (h ^ (h >> 33)).wrapping_mul(0xc4ce_b9fe_1a85_ec53);
-        h ^ (h >> 33)
-    })
+/// Spreads the bits of some words: each is multiplied in and folded down, as in the finaliser of the
+/// 64-bit variant of MurmurHash3 (public domain), whose factors these are.
+pub fn mix<const N: usize>(words: [u64; N]) -> u64 {
+    let h = words.into_iter().fold(0x9e37_79b9_7f4a_7c15u64, |h, word| {
+        let h = (h ^ word).wrapping_mul(0xff51_afd7_ed55_8ccd);
+        h ^ (h >> 32)
+    });
+    let h = h.wrapping_mul(0xc4ce_b9fe_1a85_ec53);
+    h ^ (h >> 32)
 }
 
 #[cfg(test)]
@@ -81,8 +81,8 @@ mod tests {
     use super::*;
 
     impl Key for u64 {
-        fn words(&self) -> [u64; 4] {
-            [*self, 0, 0, 0]
+        fn mixed(&self) -> u64 {
+            mix([*self])
         }
     }
 

@@ -298,6 +298,7 @@ pub fn refusal(scene: &Scene, why: &Refusal) -> String {
             "the drill does not reach its screws here, and glue does not wait".to_owned()
         }
         Refusal::OutOfReach(_) => "the drill does not reach its screws here".to_owned(),
+        Refusal::InClamp(_) => "a clamp that is still on would be in its place".to_owned(),
         Refusal::NoClamp(_) => "no clamp has a place on its joint here".to_owned(),
         Refusal::GlueWaits(minutes) => {
             format!("its glue would wait {minutes} minutes for pressure")
