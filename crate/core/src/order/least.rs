@@ -3,10 +3,11 @@
 use crate::geometry::Direction;
 use crate::plan::Cost;
 
+use super::access::ToolRoom;
 use super::easiest;
 use super::holding;
 use super::placing;
-use super::scene::{Scene, members};
+use super::scene::{Link, Scene, members};
 use super::search::Task;
 use super::state::State;
 use super::sum::Sum;
@@ -30,6 +31,12 @@ pub struct Least {
     /// What waiting for glue costs.
     curing: Sum,
     end: Option<Direction>,
+    /// For each link and tool the items that are in the room of some screw.
+    in_rooms: Vec<Vec<u64>>,
+    /// Links that fasten.
+    fastening: u64,
+    /// Items that nothing ever fastens or shuts in: with one of them in, the body is not turned.
+    sliding: u64,
     /// What so many turns cost.
     turns: [Sum; 7],
     /// Sets that may be made ready, when they are apart from each other.
@@ -69,6 +76,18 @@ impl Least {
             (0..scene.links.len()).filter(|&l| scene.links[l].cures).fold(0, |m, l| m | 1 << l);
         let closing: Vec<Sum> = (0..scene.links.len()).map(|l| closing(scene, l)).collect();
         let minutes = scene.workshop.glue.clamp;
+        let those = |is: &dyn Fn(usize) -> bool| {
+            (0..scene.links.len()).filter(|&l| is(l)).fold(0u64, |all, l| all | 1 << l)
+        };
+        let in_rooms = |link: &Link| {
+            let all = |rooms: &Vec<ToolRoom>| rooms.iter().fold(0, |all, r| all | r.blockers);
+            link.rooms.iter().map(all).collect()
+        };
+        let slides = |&i: &usize| {
+            let free = |d: Direction| scene.blocking.leaving(i, d, within) == 0;
+            !members(scene.links_of(i, within)).any(|l| scene.links[l].fastens)
+                && Direction::ALL.into_iter().any(free)
+        };
         let mut turns = [Sum::ZERO; 7];
         for n in 1..turns.len() {
             turns[n] = turns[n - 1] + placing::TURN.into();
@@ -80,6 +99,9 @@ impl Least {
             unwieldy: holding::all_unwieldy(scene),
             curing: Cost { minutes, ..Cost::default() }.into(),
             end: task.end,
+            in_rooms: scene.links.iter().map(in_rooms).collect(),
+            fastening: those(&|l| scene.links[l].fastens),
+            sliding: members(within).filter(slides).fold(0, |all, i| all | 1 << i),
             turns,
             sets: Vec::new(),
             grouped: 0,
@@ -126,6 +148,17 @@ impl Least {
         least
     }
 
+    /// Whether something has no way in any more, or no tool a way to a screw: what is in stays in.
+    fn is_shut_out(&self, scene: &Scene, state: &State, out: u64, open: u64) -> bool {
+        let set = state.set;
+        let no_way =
+            |i: usize| Direction::ALL.into_iter().all(|d| scene.blocking.leaving(i, d, set) != 0);
+        // A joint of which nothing is in may close in a set, away from here.
+        let begun = |l: usize| scene.links[l].items.iter().any(|&i| set >> i & 1 == 1);
+        let no_tool = |l: usize| self.in_rooms[l].iter().all(|blockers| blockers & set != 0);
+        members(out).any(no_way) || members(open).any(|l| begun(l) && no_tool(l))
+    }
+
     fn joints(&self, links: u64) -> Sum {
         members(links).fold(Sum::ZERO, |sum, l| sum + self.closing[l])
     }
@@ -155,6 +188,10 @@ impl Least {
                 whole |= 1 << s;
             }
         }
+        if self.is_shut_out(scene, state, out, open) {
+            return fewest() + Sum::LAST;
+        }
+        let stays = state.set & self.sliding != 0 && state.closed & self.fastening != 0;
         let face = 1u8 << state.face().index();
         // What is in and still open waits for a turn.
         let pending = open != 0 && scene.links_in(state.set) & open != 0;
@@ -169,6 +206,7 @@ impl Least {
             if choice.faces & face == 0
                 || open & !choice.closable != 0
                 || pending && choice.faces == face
+                || stays && choice.faces != face
             {
                 continue;
             }
