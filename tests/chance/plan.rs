@@ -55,6 +55,7 @@ pub fn planned(assembly: &Assembly, workshop: &Workshop) -> Result<Plan, Vec<Fin
         steps: order.steps,
         cost: order.cost,
         proof: order.proof,
+        cutting: None,
         findings,
     })
 }

@@ -214,6 +214,7 @@ mod tests {
             steps: Vec::new(),
             cost: Cost::default(),
             proof: Proof { optimal: true, states: 1, bound: Cost::default() },
+            cutting: None,
             findings: Vec::new(),
         }
     }

@@ -20,4 +20,15 @@ fn main() {
         }
     }
     println!("{:?}\n{:?}", plan.cost, plan.proof);
+    let Some(cutting) = plan.cutting else { return };
+    println!("{}", cutting.claim);
+    for s in &cutting.steps {
+        println!("{:2} {:?} {}", s.n, s.tool, s.text);
+        for c in &s.cautions {
+            println!("      caution {c}");
+        }
+    }
+    for i in &cutting.shopping {
+        println!("{}: {} {} + {}, {} to buy ({})", i.name, i.need, i.unit, i.spare, i.buy, i.id);
+    }
 }

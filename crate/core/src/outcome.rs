@@ -6,8 +6,8 @@ use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::plan::{FORMAT, Plan, PlanJoint, PlanPart};
 use crate::scenario::near::nearest;
-use crate::scenario::{self, Scenario};
-use crate::{design, order};
+use crate::scenario::{self, CutWishes, Scenario};
+use crate::{design, order, sawing};
 
 /// What comes of a scenario: as much as could be worked out, and everything there is to say.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -54,6 +54,11 @@ pub fn build(scenario: &str) -> Outcome {
             findings.extend(unknown_ids(&scenario, &designed.assembly));
             if !has_stop(&findings) {
                 outcome.plan = plan(&scenario, &designed.assembly, &mut findings);
+                if let Some(plan) = &mut outcome.plan {
+                    let (cutting, said) = sawing::plan(&scenario, plan);
+                    plan.cutting = cutting;
+                    findings.extend(said);
+                }
             }
         }
     }
@@ -78,6 +83,7 @@ fn unknown_ids(scenario: &Scenario, assembly: &Assembly) -> Vec<Finding> {
     let named = wishes.first.iter().map(|id| ("order.first".to_owned(), id)).chain(named);
     let made = scenario.made.parts.iter().enumerate();
     let named = named.chain(made.map(|(n, p)| (format!("made.parts[{n}].id"), &p.id)));
+    let named = named.chain(cut_ids(&scenario.cut));
     for (place, id) in named {
         if let Some(part) = assembly.index_of(id) {
             let group = &assembly.parts[part].group;
@@ -128,6 +134,17 @@ fn unknown_ids(scenario: &Scenario, assembly: &Assembly) -> Vec<Finding> {
     findings
 }
 
+/// The parts that are named about cutting, with their places in the file.
+fn cut_ids(cut: &CutWishes) -> impl Iterator<Item = (String, &String)> {
+    fn of(place: String, ids: &[String]) -> impl Iterator<Item = (String, &String)> {
+        ids.iter().enumerate().map(move |(n, id)| (format!("{place}[{n}]"), id))
+    }
+    let sequences = cut.sequences.iter().enumerate();
+    of("cut.hidden".to_owned(), &cut.hidden)
+        .chain(of("cut.any_grain".to_owned(), &cut.any_grain))
+        .chain(sequences.flat_map(move |(n, ids)| of(format!("cut.sequences[{n}]"), ids)))
+}
+
 /// Orders an assembly and writes the plan, unless no order is found.
 fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -> Option<Plan> {
     let workshop = &scenario.shop.workshop;
@@ -176,6 +193,7 @@ fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -
         steps: order.steps,
         cost: order.cost,
         proof: order.proof,
+        cutting: None,
         findings: Vec::new(),
     })
 }

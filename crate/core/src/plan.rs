@@ -3,9 +3,13 @@
 //! Lengths are integer micrometres, masses grams, positions in the standing pose.
 //! Fields may be added, never renamed.
 
+mod cutting;
+
 use serde::{Deserialize, Serialize};
 
 use crate::assembly::{Fastener, Grain, JointKind, Kind, Role};
+pub use cutting::*;
+
 use crate::findings::Finding;
 use crate::geometry::{Box3, Direction, Point};
 
@@ -36,8 +40,26 @@ pub struct Plan {
     pub cost: Cost,
     /// How far the search got.
     pub proof: Proof,
+    /// How the parts are cut.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cutting: Option<Cutting>,
     /// Everything there is to say about it.
     pub findings: Vec<Finding>,
+}
+
+/// A, B, … Z, AA, AB, …: what is chalked on the part of that index in [`Plan::parts`].
+pub fn mark(index: usize) -> String {
+    let mut left = index;
+    let mut letters = Vec::new();
+    loop {
+        // `left % 26` is below 26 and so fits.
+        letters.push(char::from(b'A' + u8::try_from(left % 26).unwrap_or(0)));
+        if left < 26 {
+            break;
+        }
+        left = left / 26 - 1;
+    }
+    letters.iter().rev().collect()
 }
 
 impl Plan {

@@ -71,6 +71,7 @@ impl Sample {
             shop: self.shop.clone(),
             wishes: crate::wishes::Wishes::default(),
             made: crate::scenario::Made::default(),
+            cut: CutWishes::default(),
         }
     }
 }
@@ -160,6 +161,18 @@ pub fn mudroom() -> Sample {
                 screw(6, inch(1, 2), Head::Pan),
             ],
             workshop: workshop(),
+            stock: Vec::new(),
+            saw: Saw {
+                kerf: mm(3),
+                trim: mm(6),
+                fence: mm(760),
+                panel_length: mm(1830),
+                panel_width: mm(920),
+                lift_g: 25_000,
+                least_cut: mm(0),
+                stages: 3,
+            },
+            supplies: Vec::new(),
         },
     }
 }

@@ -13,7 +13,7 @@ mod plan_json;
 pub mod pose;
 mod projection;
 #[cfg(test)]
-mod sample;
+pub(crate) mod sample;
 mod scene;
 mod sheet;
 mod step_svg;

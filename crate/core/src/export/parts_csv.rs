@@ -1,7 +1,7 @@
 //! `parts.csv`: the part list for a spreadsheet, after RFC 4180.
 
 use crate::assembly::{Grain, Kind};
-use crate::plan::Plan;
+use crate::plan::{Plan, mark};
 
 use super::words;
 
@@ -40,7 +40,7 @@ pub fn parts_csv(plan: &Plan) -> String {
             Grain::None => "none",
         };
         let cells = [
-            label(i),
+            mark(i),
             text(&part.id),
             text(&part.name),
             text(&part.group),
@@ -58,21 +58,6 @@ pub fn parts_csv(plan: &Plan) -> String {
         row(&mut out, &cells);
     }
     out
-}
-
-/// A, B, … Z, AA, AB, …: short enough to chalk on the part.
-fn label(index: usize) -> String {
-    let mut left = index;
-    let mut letters = Vec::new();
-    loop {
-        // `left % 26` is below 26 and so fits.
-        letters.push(char::from(b'A' + u8::try_from(left % 26).unwrap_or(0)));
-        if left < 26 {
-            break;
-        }
-        left = left / 26 - 1;
-    }
-    letters.iter().rev().collect()
 }
 
 /// A text cell that no spreadsheet takes for a formula: an apostrophe goes before a leading
@@ -184,7 +169,7 @@ mod tests {
     fn labels_go_on_after_z() {
         let wanted = [(0, "A"), (25, "Z"), (26, "AA"), (27, "AB"), (701, "ZZ"), (702, "AAA")];
         for (i, l) in wanted {
-            assert_eq!(label(i), l);
+            assert_eq!(mark(i), l);
         }
     }
 }

@@ -231,6 +231,7 @@ pub fn plan() -> Plan {
         steps,
         cost,
         proof: Proof { optimal: true, states: 120, bound: cost },
+        cutting: None,
         findings: vec![Finding::new(
             Severity::Caution,
             "heavy",

@@ -32,11 +32,23 @@ pub(super) struct Defaults {
     /// Height of the strips the work lies on.
     pub bearers: Length,
     pub reach_height: Length,
+    pub kerf: Length,
+    /// Taken off a rough edge.
+    pub trim: Length,
+    /// Widest rip.
+    pub fence: Length,
+    /// Largest panel pushed over the saw.
+    pub panel: [Length; 2],
+    /// A whole sheet.
+    pub sheet: [Length; 2],
     imperial: bool,
 }
 
 /// Mass of one thing that goes in, full, in grams.
 pub(super) const MASS_G: i64 = 10_000;
+
+/// Heaviest sheet that one person lifts onto a saw, in kilograms (common practice, no source).
+pub(super) const LIFT_KG: i64 = 25;
 
 const INCH: Defaults = Defaults {
     clearance: Length::inch(1, 4),
@@ -61,6 +73,11 @@ const INCH: Defaults = Defaults {
     bench_height: Length::inch(34, 1),
     bearers: Length::inch(13, 8),
     reach_height: Length::inch(62, 1),
+    kerf: Length::inch(1, 8),
+    trim: Length::inch(1, 4),
+    fence: Length::inch(30, 1),
+    panel: [Length::inch(72, 1), Length::inch(36, 1)],
+    sheet: [Length::inch(96, 1), Length::inch(48, 1)],
     imperial: true,
 };
 
@@ -87,6 +104,11 @@ const METRIC: Defaults = Defaults {
     bench_height: Length::mm(865),
     bearers: Length::mm(40),
     reach_height: Length::mm(1575),
+    kerf: Length::um(3_200),
+    trim: Length::mm(6),
+    fence: Length::mm(760),
+    panel: [Length::mm(1830), Length::mm(920)],
+    sheet: [Length::mm(2440), Length::mm(1220)],
     imperial: false,
 };
 

@@ -18,6 +18,8 @@ pub struct Scenario {
     pub wishes: crate::wishes::Wishes,
     /// What is cut already.
     pub made: Made,
+    /// What is decided about cutting.
+    pub cut: super::CutWishes,
 }
 
 /// What is to be built.
@@ -301,6 +303,12 @@ pub struct Shop {
     pub screws: Vec<Screw>,
     /// Tools and room.
     pub workshop: crate::plan::Workshop,
+    /// Sheets and scraps to cut from, for every material at least one.
+    pub stock: Vec<super::Stock>,
+    /// The saw.
+    pub saw: super::Saw,
+    /// What of the shopping list is there already, and prices.
+    pub supplies: Vec<super::Supply>,
 }
 
 impl Shop {

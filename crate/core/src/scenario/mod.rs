@@ -12,6 +12,7 @@ pub(crate) mod near;
 mod read;
 mod role;
 mod shape;
+mod stock;
 mod tree;
 
 pub use domain::*;
@@ -19,3 +20,4 @@ pub use listed::*;
 pub use made::*;
 pub use read::read;
 pub use role::Role;
+pub use stock::*;

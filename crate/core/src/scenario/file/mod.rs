@@ -5,12 +5,14 @@
 
 mod build;
 mod contents;
+mod cutting;
 mod made;
 mod order;
 mod piece;
 mod scalar;
 mod shop;
 mod space;
+mod stock;
 mod supplies;
 
 use serde::Deserialize;
@@ -19,6 +21,7 @@ pub use build::{
     Back, Build, Carcass, Front, FrontStyle, Joint, PullOut, Runner, RunnerKind, Seam, Shelves,
 };
 pub use contents::{Arrange, Content};
+pub use cutting::Cutting;
 pub use made::{Made, MadePart, MadeSheet};
 pub use order::{Done, Face, Order};
 pub use piece::{
@@ -27,6 +30,7 @@ pub use piece::{
 pub use scalar::{Amount, Place, Written};
 pub use shop::{Bench, Drill, Head, Material, MaterialKind, Screw, Shop, SquareCheck};
 pub use space::{Floor, Neighbour, Space, WidthAt};
+pub use stock::{Edge, Saw, Stock, Supply};
 pub use supplies::{Glue, Offcut, Tool};
 
 use crate::units::Notation;
@@ -114,6 +118,10 @@ pub struct File {
         "sheets": [{ "material": "ply-18", "thickness": "18.3 mm" }]
     })))]
     pub made: Option<Made>,
+    /// What is decided about cutting. Default: everything is open.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "hidden": ["nailer"] })))]
+    pub cut: Option<Cutting>,
 }
 
 /// Unit of lengths written without one.

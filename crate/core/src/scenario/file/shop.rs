@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use super::scalar::{Amount, Written, object, objects};
+use super::stock::{Saw, Stock, Supply};
 use super::supplies::{Glue, Offcut, Tool};
 
 /// What is in the shop.
@@ -62,6 +63,25 @@ pub struct Shop {
         { "id": "offcut-1", "length": "12", "width": "4", "material": "ply-3/4" }
     ])))]
     pub offcuts: Option<Vec<Offcut>>,
+    /// Sheets and scraps to cut from, up to 60. Default: for each material without any, as many sheets
+    /// of 96 × 48 in or 2440 × 1220 mm as it takes.
+    #[serde(default, deserialize_with = "objects")]
+    #[cfg_attr(feature = "schema", schemars(length(max = 60), example = serde_json::json!([
+        { "material": "ply-18", "length": "2500 mm", "width": "1250 mm", "price": 74.5 },
+        { "id": "scrap-1", "material": "ply-18", "length": "900 mm", "width": "400 mm", "scrap": true }
+    ])))]
+    pub stock: Option<Vec<Stock>>,
+    /// The saw. Default: every default below.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "kerf": "3.2 mm", "fence": "760 mm" })))]
+    pub saw: Option<Saw>,
+    /// What is there of the things on the shopping list, and what they cost, up to 100. Default: nothing
+    /// is there and no price is known.
+    #[serde(default, deserialize_with = "objects")]
+    #[cfg_attr(feature = "schema", schemars(length(max = 100), example = serde_json::json!([
+        { "id": "glue", "on_hand": 250 }
+    ])))]
+    pub supplies: Option<Vec<Supply>>,
 }
 
 /// A sheet material.

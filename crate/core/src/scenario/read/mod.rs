@@ -3,12 +3,14 @@
 mod build;
 mod contents;
 mod context;
+mod cutting;
 mod interior;
 mod made;
 mod order;
 mod piece;
 mod shop;
 mod space;
+mod stock;
 mod supplies;
 
 use super::defaults::Defaults;
@@ -45,6 +47,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
     let shop = shop::read(&mut ctx, file.shop.as_ref(), &defaults);
     let wishes = order::read(&mut ctx, file.order.as_ref());
     let made = made::read(&mut ctx, file.made.as_ref(), &shop);
+    let cut = cutting::read(&mut ctx, file.cut.as_ref());
     let subject = match &file.piece {
         Some(piece) => {
             one_subject(&mut ctx, file);
@@ -66,7 +69,8 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
             ["length-range", "length-order", "cut-too-deep", "cut-outside", "thickness-mismatch"];
         ctx.findings.retain(|f| !measured.contains(&f.code.as_str()));
     }
-    let scenario = subject.map(|subject| Scenario { title, notation, subject, shop, wishes, made });
+    let scenario =
+        subject.map(|subject| Scenario { title, notation, subject, shop, wishes, made, cut });
     (scenario, ctx.findings)
 }
 

@@ -1,7 +1,7 @@
 //! What is in the shop.
 
 use super::context::{Context, mm};
-use super::supplies;
+use super::{stock, supplies};
 use crate::findings::{Finding, Severity};
 use crate::plan::Workshop;
 use crate::scenario::defaults::{self, Defaults};
@@ -14,8 +14,16 @@ pub(super) fn read(ctx: &mut Context, shop: Option<&file::Shop>, defaults: &Defa
     let from = shop.unwrap_or(&nothing);
     let materials = materials(ctx, from.materials.as_deref(), defaults);
     let screws = screws(ctx, from.screws.as_deref(), defaults);
-    let mut shop = Shop { workshop: workshop(ctx, from, defaults), materials, screws };
+    let mut shop = Shop {
+        workshop: workshop(ctx, from, defaults),
+        materials,
+        screws,
+        stock: Vec::new(),
+        saw: stock::saw(ctx, from.saw.as_ref(), defaults),
+        supplies: stock::supplies(ctx, from.supplies.as_deref()),
+    };
     shop.workshop.offcuts = supplies::offcuts(ctx, from.offcuts.as_deref(), &shop);
+    shop.stock = stock::stock(ctx, from.stock.as_deref(), &shop, defaults);
     shop
 }
 

@@ -1,0 +1,84 @@
+//! From parts to the saw: what is cut from which sheet, in which steps, and what must be bought.
+//!
+//! [`plan()`] makes the job, searches for a short while and writes down what came of it. The search may go on from
+//! there: [`search`] begins it, [`with_layout`] writes down a better layout. All of it follows from the plan alone,
+//! so that a plan read back from its file can be searched on.
+
+mod as_cut;
+mod job;
+mod machining;
+mod saw;
+mod shapes;
+mod sheets;
+mod shopping;
+mod tree;
+
+pub use as_cut::{AsCut, OnHand, as_cut};
+pub use shapes::{Frame, Shape, ShapeKind, shapes};
+
+use crate::cutting::{Layout, Search};
+use crate::findings::Finding;
+use crate::plan::{Cutting, Plan};
+use crate::scenario::Scenario;
+
+/// Steps of the search that every plan gets: a moment.
+pub const STEPS_AT_ONCE: u32 = 200;
+/// Steps after which the search ends where somebody waits for it.
+pub const STEPS_IN_ALL: u32 = 20_000;
+
+/// How the plan's parts are cut from the scenario's stock. None when nothing is to be cut.
+pub fn plan(scenario: &Scenario, plan: &Plan) -> (Option<Cutting>, Vec<Finding>) {
+    let made = job::make(scenario, plan);
+    let mut findings = made.findings;
+    if made.job.parts.is_empty() {
+        return (None, findings);
+    }
+    let mut search = Search::new(&made.job);
+    search.step(STEPS_AT_ONCE);
+    let layout = search.best();
+    findings.extend(job::in_the_makers_words(scenario, search.findings()));
+    let bare = Cutting {
+        job: made.job,
+        stock: made.stock,
+        sequences: made.sequences,
+        saw: made.saw,
+        searched: STEPS_AT_ONCE,
+        sheets: Vec::new(),
+        unplaced: Vec::new(),
+        score: layout.score,
+        bound: layout.bound,
+        proved: layout.proved,
+        claim: String::new(),
+        steps: Vec::new(),
+        cautions: saw::cautions(),
+        shopping: Vec::new(),
+    };
+    let mut cutting = with_layout(plan, &bare, &layout, STEPS_AT_ONCE);
+    let (shopping, said) = shopping::list(scenario, plan, &cutting);
+    findings.extend(said);
+    cutting.shopping = shopping;
+    (Some(cutting), findings)
+}
+
+/// A search that begins where the plan's own did.
+pub fn search(cutting: &Cutting) -> Search {
+    Search::new(&cutting.job)
+}
+
+/// The same job with another layout, found in so many steps.
+pub fn with_layout(plan: &Plan, cutting: &Cutting, layout: &Layout, searched: u32) -> Cutting {
+    let sheets = sheets::sheets(plan, cutting, layout);
+    let mut new = Cutting {
+        sheets,
+        unplaced: sheets::unplaced(cutting, layout),
+        score: layout.score,
+        bound: layout.bound,
+        proved: layout.proved,
+        claim: sheets::claim(cutting, layout),
+        searched,
+        ..cutting.clone()
+    };
+    new.steps = saw::steps(plan, &new);
+    shopping::count_sheets(&mut new);
+    new
+}
