@@ -41,11 +41,18 @@ fn outputs_are_as_kept() {
             drawings.push_str(&export::step_svg(&plan, step.n).unwrap());
             drawings.push('\n');
         }
+        let files = export::cutting_files(&plan);
+        let mut sawing = String::new();
+        for file in &files {
+            sawing.push_str(&export::cutting_file(&plan, file).unwrap());
+        }
         let outputs = [
             ("plan.json", export::plan_json(&plan)),
             ("parts.csv", export::parts_csv(&plan)),
             ("steps.txt", export::steps_txt(&plan)),
             ("drawings.sum", format!("{:016x}\n", checksum(&drawings))),
+            ("cuts.csv", export::cuts_csv(&plan)),
+            ("cutting.sum", format!("{:016x} {} files\n", checksum(&sawing), files.len())),
         ];
         for (file, output) in outputs {
             let path = folder.join(file);

@@ -3,3 +3,4 @@
 pub mod checker;
 pub mod jobs;
 pub mod oracle;
+pub mod sawn;

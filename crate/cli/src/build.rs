@@ -6,7 +6,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use jointwise::Outcome;
-use jointwise::export::{parts_csv, plan_json, steps_txt};
+use jointwise::export::{cutting_file, cutting_files, parts_csv, plan_json, steps_txt};
 use jointwise::findings::Severity;
 use jointwise::plan::Plan;
 
@@ -128,7 +128,11 @@ fn one(
             match write(plan, dir) {
                 Ok(()) => {
                     let dir = shown(dir);
-                    say(out, &format!("    plan.json, parts.csv and steps.txt are in {dir}\n"));
+                    let saw = if plan.cutting.is_some() { "; for the saw: cutting" } else { "" };
+                    say(
+                        out,
+                        &format!("    plan.json, parts.csv and steps.txt are in {dir}{saw}\n"),
+                    );
                 }
                 Err(message) => {
                     say(err, &format!("error: {message}\n"));
@@ -155,7 +159,7 @@ fn one(
     code
 }
 
-/// Writes the three files.
+/// Writes the three files, and those for the saw into a folder of their own.
 fn write(plan: &Plan, dir: &Path) -> Result<(), String> {
     let failed = |path: &Path, e: &std::io::Error| format!("{} not written: {e}.", shown(path));
     fs::create_dir_all(dir).map_err(|e| failed(dir, &e))?;
@@ -165,6 +169,15 @@ fn write(plan: &Plan, dir: &Path) -> Result<(), String> {
         ("steps.txt", steps_txt(plan)),
     ] {
         let path = dir.join(name);
+        fs::write(&path, text).map_err(|e| failed(&path, &e))?;
+    }
+    let dir = dir.join("cutting");
+    for (n, name) in cutting_files(plan).iter().enumerate() {
+        if n == 0 {
+            fs::create_dir_all(&dir).map_err(|e| failed(&dir, &e))?;
+        }
+        let path = dir.join(name);
+        let text = cutting_file(plan, name).unwrap_or_default();
         fs::write(&path, text).map_err(|e| failed(&path, &e))?;
     }
     Ok(())

@@ -1,6 +1,9 @@
 //! The core, JSON in and JSON out.
 
-use jointwise::{Outcome, build, export};
+use jointwise::cutting::Search;
+use jointwise::plan::Cutting;
+use jointwise::{Outcome, build, export, sawing};
+use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// One maker's piece: the last scenario and what came of it.
@@ -8,6 +11,26 @@ use wasm_bindgen::prelude::wasm_bindgen;
 #[derive(Default)]
 pub struct Session {
     outcome: Option<Outcome>,
+    /// Where the search for a better layout stands.
+    search: Option<Search>,
+}
+
+/// How far the search for a layout is.
+#[derive(Serialize)]
+struct Progress<'a> {
+    /// Steps taken, and after how many it ends.
+    searched: u32,
+    of: u32,
+    /// Whether there may be something left to find.
+    more: bool,
+    cutting: &'a Cutting,
+}
+
+/// What the maker ticked off at the saw.
+#[derive(Deserialize)]
+struct Told {
+    done: Vec<u32>,
+    spoiled: Vec<String>,
 }
 
 #[wasm_bindgen]
@@ -24,18 +47,48 @@ impl Session {
         let outcome = build(scenario);
         let json = serde_json::to_string(&outcome).unwrap_or_default();
         self.outcome = Some(outcome);
+        self.search = None;
         json
     }
 
-    /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt` or, for the
-    /// drawing of a step, `step-svg:` and its number. Nothing when there is no plan or no such file.
+    /// Looks on for a better layout until so many steps are taken in all, and puts the best into the plan. Returns
+    /// the cutting with the progress as JSON; nothing when there is no plan or nothing to cut.
+    pub fn cut(&mut self, to: u32) -> Option<String> {
+        let plan = self.outcome.as_mut()?.plan.as_mut()?;
+        let cutting = plan.cutting.take()?;
+        let from = if self.search.is_some() { cutting.searched } else { 0 };
+        let search = self.search.get_or_insert_with(|| sawing::search(&cutting));
+        let to = to.min(sawing::STEPS_IN_ALL).max(cutting.searched);
+        let more = search.step(to - from) && to < sawing::STEPS_IN_ALL;
+        let layout = search.best();
+        let better = sawing::with_layout(plan, &cutting, &layout, to);
+        let cutting = plan.cutting.insert(better);
+        let progress = Progress { searched: to, of: sawing::STEPS_IN_ALL, more, cutting };
+        serde_json::to_string(&progress).ok()
+    }
+
+    /// What is there after some saw steps (`{"done": [1, 2], "spoiled": ["left-side"]}`): parts made, and stock to lay
+    /// the rest out on, as JSON.
+    pub fn as_cut(&self, told: &str) -> Option<String> {
+        let plan = self.outcome.as_ref()?.plan.as_ref()?;
+        let cutting = plan.cutting.as_ref()?;
+        let told: Told = serde_json::from_str(told).ok()?;
+        let found = sawing::as_cut(plan, cutting, &told.done, &told.spoiled);
+        serde_json::to_string(&found).ok()
+    }
+
+    /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt`, those of the cutting
+    /// (`cuts.csv`, `sheet-1.svg`, …) or, for the drawing of a step, `step-svg:` and its number. Nothing when there is no plan or no such file.
     pub fn export(&self, kind: &str) -> Option<String> {
         let plan = self.outcome.as_ref()?.plan.as_ref()?;
         match kind {
             "plan.json" => Some(export::plan_json(plan)),
             "parts.csv" => Some(export::parts_csv(plan)),
             "steps.txt" => Some(export::steps_txt(plan)),
-            _ => export::step_svg(plan, kind.strip_prefix("step-svg:")?.parse().ok()?),
+            _ => match kind.strip_prefix("step-svg:") {
+                Some(n) => export::step_svg(plan, n.parse().ok()?),
+                None => export::cutting_file(plan, kind),
+            },
         }
     }
 }

@@ -21,7 +21,7 @@ pub struct Stage {
 }
 
 /// Every check.
-pub const STAGES: [Stage; 10] = [
+pub const STAGES: [Stage; 11] = [
     Stage { name: "tools", what: "install what the checks need", run: install },
     Stage { name: "format", what: "the form of the Rust code", run: format },
     Stage { name: "clippy", what: "warnings, native", run: clippy },
@@ -31,6 +31,7 @@ pub const STAGES: [Stage; 10] = [
     Stage { name: "site", what: "build the page", run: build_site },
     Stage { name: "types", what: "the types of the page's scripts", run: types },
     Stage { name: "module", what: "the page's module against the command", run: module },
+    Stage { name: "dxf", what: "drawings for machines, read by another program", run: dxf },
     Stage { name: "browser", what: "the page in Chromium", run: browser },
 ];
 
@@ -47,6 +48,7 @@ fn install(places: &Places) -> Result<(), Failure> {
     tools::wasm_pack()?;
     tools::node()?;
     tools::npm_packages(places)?;
+    tools::dxf_reader(places)?;
     let chromium = tools::chromium()?;
     println!("Chromium is {}", chromium.display());
     Ok(())
@@ -101,6 +103,32 @@ fn module(places: &Places) -> Result<(), Failure> {
         .current_dir(&places.root))?;
     let tests = MODULE_TESTS.iter().map(PathBuf::from).collect();
     node_tests(places, tests)
+}
+
+fn dxf(places: &Places) -> Result<(), Failure> {
+    let python = tools::dxf_reader(places)?;
+    let out = places.target.join("dxf-drawings");
+    if out.exists() {
+        fs::remove_dir_all(&out).map_err(|error| format!("{}: {error}", out.display()))?;
+    }
+    let scenarios = places.root.join("scenarios");
+    // The largest takes as long to be planned as all others together.
+    let entries =
+        fs::read_dir(&scenarios).map_err(|error| format!("{}: {error}", scenarios.display()))?;
+    let mut files: Vec<PathBuf> = entries
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| {
+            path.extension().is_some_and(|e| e == "json") && !path.ends_with("workbench.json")
+        })
+        .collect();
+    files.sort();
+    run(cargo()
+        .args(["run", "--quiet", "--locked", "--package", "jointwise-cli", "--", "build"])
+        .args(&files)
+        .arg("--out")
+        .arg(&out)
+        .current_dir(&places.root))?;
+    run(Command::new(python).arg(places.root.join("tests").join("dxf").join("audit.py")).arg(&out))
 }
 
 fn browser(places: &Places) -> Result<(), Failure> {

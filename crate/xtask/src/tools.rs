@@ -110,3 +110,43 @@ pub fn chromium() -> Result<PathBuf, Failure> {
     apt_get(&["install", "-y", "--no-install-recommends", "chromium"])?;
     found().ok_or_else(|| format!("no Chromium found: {cure}"))
 }
+
+/// The version of the reader of DXF that audits ours.
+const EZDXF: &str = "ezdxf==1.4.3";
+
+/// A Python of the target folder that has the reader of DXF.
+pub fn dxf_reader(places: &Places) -> Result<PathBuf, Failure> {
+    let folder = places.target.join("dxf-reader");
+    let python = folder.join("bin").join("python");
+    let has = |python: &Path| {
+        read(Command::new(python).args(["-m", "pip", "freeze", "--local"]))
+            .is_some_and(|listed| listed.lines().any(|line| line.trim() == EZDXF))
+    };
+    if has(&python) {
+        return Ok(python);
+    }
+    println!("installing the reader of DXF files");
+    let make = || run(Command::new("python3").args(["-m", "venv", "--clear"]).arg(&folder));
+    if which("python3").is_none() || make().is_err() {
+        let apt =
+            which("apt-get").ok_or("install Python 3 with its venv module and run this again")?;
+        for words in
+            [&["update"][..], &["install", "-y", "--no-install-recommends", "python3-venv"]]
+        {
+            run(Command::new(&apt).env("DEBIAN_FRONTEND", "noninteractive").args(words))?;
+        }
+        make()?;
+    }
+    run(Command::new(&python).args([
+        "-m",
+        "pip",
+        "install",
+        "--quiet",
+        "--disable-pip-version-check",
+        EZDXF,
+    ]))
+    .map_err(|failure| {
+        format!("{failure}\n{EZDXF} comes from the Python package index: it needs the network once")
+    })?;
+    Ok(python)
+}

@@ -62,7 +62,7 @@ pub fn parts_csv(plan: &Plan) -> String {
 
 /// A text cell that no spreadsheet takes for a formula: an apostrophe goes before a leading
 /// `= + - @`, tab or carriage return, since a scenario may come from anywhere.
-fn text(cell: &str) -> String {
+pub(super) fn text(cell: &str) -> String {
     if cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
         format!("'{cell}")
     } else {
@@ -71,7 +71,7 @@ fn text(cell: &str) -> String {
 }
 
 /// Micrometres as millimetres to 0.1, halves away from zero.
-fn tenths(um: i64) -> String {
+pub(super) fn tenths(um: i64) -> String {
     let sign = if um < 0 { "-" } else { "" };
     let tenths = (um.unsigned_abs() / 50).div_ceil(2);
     let sign = if tenths == 0 { "" } else { sign };
@@ -79,7 +79,7 @@ fn tenths(um: i64) -> String {
 }
 
 /// Appends a record; cells with a comma, quote or line break are quoted, quotes doubled.
-fn row(out: &mut String, cells: &[String]) {
+pub(super) fn row(out: &mut String, cells: &[String]) {
     for (i, cell) in cells.iter().enumerate() {
         if i > 0 {
             out.push(',');

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::cutting::{Bound, CutNode, Job, Score, Why};
+use crate::cutting::{Bound, CutLine, CutNode, Job, Score, Why};
 
 /// What comes of cutting. Lengths in micrometres; on a sheet x runs along its length, y along its width, from the
 /// left front corner, trimmed or not.
@@ -181,6 +181,9 @@ pub struct SawStep {
     pub text: String,
     /// Distance from fence, stop or edge; of a groove, from its edge.
     pub setting: i64,
+    /// The way the cuts run on the sheet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub along: Option<CutLine>,
     /// Every cut, in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cuts: Vec<SawCut>,

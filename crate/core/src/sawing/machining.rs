@@ -136,6 +136,7 @@ fn step(unit: Notation, s: Setting, places: Vec<Place>) -> SawStep {
         tool,
         text: format!("{what} {size}{at}: {}.", list(&texts, "; ")),
         setting: s.edge,
+        along: None,
         cuts: Vec::new(),
         parts,
         cautions: vec![caution.to_owned()],

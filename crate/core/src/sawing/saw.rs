@@ -119,6 +119,7 @@ fn trims(plan: &Plan, cutting: &Cutting, sheets: &[&SheetPlan]) -> Vec<SawStep> 
                 print(width),
             ),
             setting: rough.iter().map(|e| e.0).max().unwrap_or(0),
+            along: None,
             cuts: Vec::new(),
             parts: Vec::new(),
             cautions: support(cutting, sheet, whole).into_iter().map(|(_, c)| c).collect(),
@@ -235,6 +236,7 @@ fn step(names: &Names, group: &[Found]) -> SawStep {
         tool,
         text: format!("{set} {}{run}", texts.join(" ")),
         setting,
+        along: Some(line),
         parts: parts
             .filter_map(|p| match p {
                 Piece::Part { part, .. } => Some(part.clone()),
