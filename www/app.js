@@ -2,6 +2,7 @@
 import { h } from "./dom.js";
 import { loadNewer } from "./offline.js";
 import { app, start, store } from "./planning.js";
+import { takeDrops } from "./share/take.js";
 import { stage as bench } from "./stages/bench.js";
 import { stage as cut } from "./stages/cut.js";
 import { stage as install } from "./stages/install.js";
@@ -51,6 +52,9 @@ function tellNewer(state) {
   );
 }
 
+const aside = h("p", { class: "stale aside", role: "status", hidden: true }, w.page.aside, " ", h("button", { type: "button", onclick: () => app.backToAside() }, w.page.backToAside));
+notice.after(aside);
+
 /** @param {State} state */
 function tellUnkept({ kept }) {
   unkept.hidden = kept === "device";
@@ -77,6 +81,7 @@ function render(state) {
   tellStale(state.aboutOrder);
   tellNewer(state);
   tellUnkept(state);
+  aside.hidden = !state.aside;
   if (mountedStage !== state.stage) {
     mounted?.leave?.();
     mountedStage = state.stage;
@@ -103,5 +108,9 @@ document.querySelector(".skip")?.addEventListener("click", (event) => {
   event.preventDefault();
   main.focus();
 });
+const skip = document.querySelector(".skip");
+if (skip) skip.textContent = w.page.skip;
+document.querySelector("nav")?.setAttribute("aria-label", w.page.stages);
+takeDrops(app);
 store.subscribe(render);
 start();

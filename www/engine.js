@@ -1,5 +1,6 @@
 // The one module that knows the compiled core. The page runs it for the picture, the planner's
 // worker runs it for the plan; where there are no workers, the page runs it for both.
+import { addressInside, inside } from "./inside.js";
 
 /** @typedef {import("./types").Outcome} Outcome */
 
@@ -15,6 +16,8 @@ let good = null;
  * @returns {Promise<WebAssembly.Module>}
  */
 export async function compile() {
+  const own = inside?.raw.files["pkg/jointwise_web_bg.wasm"]?.base64;
+  if (own !== undefined) return WebAssembly.compile(Uint8Array.from(atob(own), (letter) => letter.charCodeAt(0)));
   const answer = await fetch(new URL("./pkg/jointwise_web_bg.wasm", import.meta.url));
   if (!answer.ok) throw new Error(`${answer.status}`);
   // Some hosts send it with a type that browsers do not compile on the way in.
@@ -28,7 +31,7 @@ export async function compile() {
  */
 export async function start(compiled) {
   // A computed address, so that the type check does not need the generated module to be there.
-  const address = new URL("./pkg/jointwise_web.js", import.meta.url).href;
+  const address = addressInside("pkg/jointwise_web.js") ?? new URL("./pkg/jointwise_web.js", import.meta.url).href;
   const loaded = /** @type {import("./types").Glue} */ (await import(address));
   await loaded.default({ module_or_path: compiled });
   glue = loaded;
@@ -98,6 +101,28 @@ export function exportFile(text, kind) {
 }
 
 /**
+ * The plan of a scenario as a binary glTF model.
+ * @param {string} text of the scenario file
+ * @returns {Uint8Array<ArrayBuffer> | undefined}
+ */
+export function model(text) {
+  if (good?.text !== text) build(text);
+  const bytes = good?.text === text ? good.session.model() : undefined;
+  return bytes && new Uint8Array(bytes);
+}
+
+/**
+ * What to do about something measured, as JSON.
+ * @param {string} text of the scenario file
+ * @param {string} question as JSON
+ * @returns {string | undefined}
+ */
+export function remedy(text, question) {
+  if (good?.text !== text) build(text);
+  return good?.text === text ? good.session.remedy(question) : undefined;
+}
+
+/**
  * @param {WebGL2RenderingContext} gl
  * @param {string} planJson
  * @returns {import("./types").View | null} Null when this device cannot draw it.
@@ -109,5 +134,23 @@ export function createView(gl, planJson) {
   } catch (error) {
     console.error(error);
     return null;
+  }
+}
+
+/**
+ * Does what the planner asks.
+ * @param {import("./types").Work} work
+ * @returns {import("./types").Answer}
+ */
+export function answer(work) {
+  switch (work.kind) {
+    case "build":
+      return build(work.text);
+    case "export":
+      return exportFile(work.text, work.file);
+    case "model":
+      return model(work.text);
+    case "remedy":
+      return remedy(work.text, work.question);
   }
 }

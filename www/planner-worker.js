@@ -20,12 +20,12 @@ async function answer(asked) {
     return undefined;
   }
   await running;
-  return asked.kind === "build" ? engine.build(asked.text) : engine.exportFile(asked.text, asked.file);
+  return engine.answer(asked);
 }
 
 scope.addEventListener("message", async ({ data }) => {
   try {
-    scope.postMessage({ id: data.id, text: await answer(data) });
+    scope.postMessage({ id: data.id, got: await answer(data) });
   } catch (error) {
     scope.postMessage({ id: data.id, failed: String(error) });
   }

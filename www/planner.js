@@ -1,12 +1,14 @@
 // Asks for plans: of a worker, or of the core on this page where there is none.
 import * as engine from "./engine.js";
+import { addressInside, inside } from "./inside.js";
 
 /** @typedef {import("./types").Outcome} Outcome */
 /** @typedef {import("./types").Work} Work */
 /** @typedef {import("./types").Answered} Answered */
+/** @typedef {import("./types").Answer} Answer */
 /**
  * A question that has no answer yet, and whom it was put to.
- * @typedef {{ work: Work, whom: Worker, resolve: (text: string | undefined) => void, reject: (error: Error) => void }} Waiting
+ * @typedef {{ work: Work, whom: Worker, resolve: (got: Answer) => void, reject: (error: Error) => void }} Waiting
  * A plan that is waited for while more is typed.
  * @typedef {{ text: string, resolve: (outcome: Outcome | null) => void, reject: (error: Error) => void }} Typed
  * Such a plan under way: its number, when it began, when its time is up, whether it was given up.
@@ -44,8 +46,10 @@ function drop(why) {
  * @param {WebAssembly.Module} compiled
  */
 function hire(compiled) {
-  const made = new Worker(new URL("./planner-worker.js", import.meta.url), { type: "module" });
+  const made = new Worker(addressInside("planner-worker.js") ?? new URL("./planner-worker.js", import.meta.url), { type: inside ? "classic" : "module" });
   worker = made;
+  // A worker of a saved page has an origin of its own and cannot read what the page holds.
+  if (inside) made.postMessage(inside.raw.files);
   // One that was given up has nothing more to say.
   const ours = () => worker === made;
   made.addEventListener("error", () => ours() && drop("the worker stopped"));
@@ -60,7 +64,7 @@ function hire(compiled) {
       }
       const found = waiting.get(data.id);
       waiting.delete(data.id);
-      if (data.failed === undefined) found?.resolve(data.text);
+      if (data.failed === undefined) found?.resolve(data.got);
       else found?.reject(new Error(data.failed));
     });
     made.addEventListener("error", () => failed(new Error("the worker does not start")));
@@ -72,7 +76,7 @@ function hire(compiled) {
  * @param {Worker} whom
  * @param {Work} work
  * @param {(id: number) => void} [named]
- * @returns {Promise<string | undefined>}
+ * @returns {Promise<Answer>}
  */
 function ask(whom, work, named) {
   asked += 1;
@@ -128,7 +132,7 @@ function giveUp(run) {
 /**
  * @param {Work} work
  * @param {(id: number) => void} [named] is told under which number a worker was asked
- * @returns {Promise<string | undefined>}
+ * @returns {Promise<Answer>}
  */
 async function done(work, named) {
   if (worker) {
@@ -138,11 +142,11 @@ async function done(work, named) {
       console.info("planning on the page itself:", error);
     }
   }
-  return work.kind === "build" ? engine.build(work.text) : engine.exportFile(work.text, work.file);
+  return engine.answer(work);
 }
 
-/** @param {string | undefined} json */
-const outcomeOf = (json) => JSON.parse(json ?? engine.broken("The planner gave no answer."));
+/** @param {Answer} json */
+const outcomeOf = (json) => JSON.parse(typeof json === "string" ? json : engine.broken("The planner gave no answer."));
 
 /**
  * Plans a scenario, however long it takes.
@@ -203,6 +207,28 @@ async function run({ text, resolve, reject }) {
  * @param {string} file `plan.json`, `parts.csv`, `steps.txt` or `step-svg:N`
  * @returns {Promise<string | undefined>}
  */
-export function exportFile(text, file) {
-  return done({ kind: "export", text, file });
+export async function exportFile(text, file) {
+  const got = await done({ kind: "export", text, file });
+  return typeof got === "string" ? got : undefined;
+}
+
+/**
+ * A scenario's plan as a binary glTF model.
+ * @param {string} text of the scenario file
+ * @returns {Promise<Uint8Array<ArrayBuffer> | undefined>}
+ */
+export async function model(text) {
+  const got = await done({ kind: "model", text });
+  return got instanceof Uint8Array ? got : undefined;
+}
+
+/**
+ * What to do about something measured.
+ * @param {string} text of the scenario file
+ * @param {object} question as the core reads it
+ * @returns {Promise<import("./types").Remedy | undefined>}
+ */
+export async function remedy(text, question) {
+  const got = await done({ kind: "remedy", text, question: JSON.stringify(question) });
+  return typeof got === "string" ? JSON.parse(got) : undefined;
 }

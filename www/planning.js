@@ -1,11 +1,13 @@
 // The state of the page, and all that changes it: typing, files, examples, steps.
 import { createView } from "./engine.js";
+import { inside } from "./inside.js";
 import { keepOffline } from "./offline.js";
 import { Picture } from "./picture.js";
 import * as planner from "./planner.js";
-import { forget, keep, lastUsed, recall } from "./progress.js";
+import { forget, keep, lastUsed, recall, setAside, takeBack } from "./progress.js";
 import { withValue, withoutEmpty } from "./scenario.js";
 import { isDark, settings } from "./settings.js";
+import { carried, unpack } from "./share/link.js";
 import { createStore } from "./store.js";
 import { whenElsewhere } from "./stored.js";
 import { w } from "./words.js";
@@ -51,6 +53,7 @@ export const store = createStore(
     offline: false,
     newer: false,
     kept: "device",
+    aside: false,
   }),
 );
 
@@ -160,6 +163,38 @@ async function take(scenario, example, step = 1, before = "", notice = "") {
 }
 
 /**
+ * Takes in what came from outside. The file that was open before is set aside, not written over.
+ * @param {Json} scenario
+ * @param {number} step
+ * @param {string} notice
+ */
+async function takeOwn(scenario, step, notice) {
+  const other = setAside(JSON.stringify(scenario));
+  await take(scenario, "", step, "", notice);
+  if (other) store.set({ aside: true });
+}
+
+/** Opens the build that the address carries, if it does.
+ * @returns {Promise<boolean>} */
+async function openCarried() {
+  const found = carried(location.hash);
+  if (!found) return false;
+  history.replaceState(null, "", "#bench");
+  store.set({ stage: "bench" });
+  try {
+    const scenario = JSON.parse(await unpack(found.packed));
+    const here = recall("");
+    // The same build again only goes to its step.
+    await takeOwn(scenario, found.step, here?.scenario === JSON.stringify(scenario) ? "" : w.page.byLink);
+    return true;
+  } catch (error) {
+    console.info("the link cannot be opened:", error);
+    store.set({ notice: w.page.badLink });
+    return false;
+  }
+}
+
+/**
  * @param {string} name
  * @returns {Promise<Json>}
  */
@@ -174,6 +209,17 @@ export const app = {
   picture,
   state: store.get,
   exportFile,
+  exportModel: async () => (good === "" ? undefined : planner.model(good)),
+  remedy: async (question) => (good === "" ? undefined : planner.remedy(good, question)),
+  notice: (text) => store.set({ notice: text }),
+  say: (text) => void (spoken.textContent = text),
+  showBefore(n) {
+    const { plan } = store.get();
+    const steps = plan?.steps.filter((one) => one.stage === "bench") ?? [];
+    const before = steps[steps.findIndex((one) => one.n === n) - 1];
+    if (before) picture.show(before.n, w.bench.before, false);
+    else picture.finished(w.bench.whole);
+  },
   edit(path, value) {
     const scenario = store.get().scenario;
     const aboutOrder = path[0] === "order";
@@ -212,7 +258,12 @@ export const app = {
       store.set({ notice: w.page.notOpened(file.name, said) });
       return;
     }
-    await take(scenario, "");
+    await takeOwn(scenario, 1, "");
+  },
+  async backToAside() {
+    const kept = takeBack();
+    store.set({ aside: false });
+    if (kept) await take(JSON.parse(kept.scenario), "", kept.step, kept.good);
   },
   async startAgain() {
     const { example, examples } = store.get();
@@ -240,6 +291,13 @@ export const app = {
 
 /** Reads what there is: examples, what was kept, what the address asks for. */
 async function begin() {
+  if (inside) {
+    const kept = recall("");
+    if (!location.hash) history.replaceState(null, "", `#${kept?.stage || "bench"}`);
+    store.set({ stage: stageInHash() });
+    await take(JSON.parse(kept?.scenario ?? inside.scenario), "", kept?.step ?? inside.step, kept?.good);
+    return;
+  }
   try {
     const answer = await fetch(new URL("./scenarios/index.json", import.meta.url));
     if (answer.ok) store.set({ examples: await answer.json() });
@@ -247,6 +305,8 @@ async function begin() {
     // The page works without examples: a file of one's own may be opened.
     console.error(error);
   }
+  if (await openCarried()) return;
+  const { notice: told } = store.get();
   const first = (store.get().examples[0]?.file ?? "").replace(/\.json$/, "");
   const name = new URL(location.href).searchParams.get("scenario") ?? lastUsed() ?? first;
   const kept = recall(name);
@@ -254,6 +314,8 @@ async function begin() {
   store.set({ stage: stageInHash() });
   if (name === "" && kept) await take(JSON.parse(kept.scenario), "", kept.step, kept.good);
   else await app.loadExample(name || first);
+  // That a link was no good is worth knowing beside whatever is shown instead.
+  if (told === w.page.badLink) store.set({ notice: told });
   if (store.get().scenario !== null) return;
   const { notice } = store.get();
   await take({ format: "jointwise-scenario/1" }, "");
@@ -263,6 +325,10 @@ async function begin() {
 /** Starts the planner, then everything that listens. */
 export async function start() {
   addEventListener("hashchange", () => {
+    if (carried(location.hash)) {
+      void openCarried();
+      return;
+    }
     store.set({ stage: stageInHash() });
     save();
     if (store.get().stage === "bench") showStep(false);

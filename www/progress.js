@@ -38,6 +38,31 @@ export function keep(example, progress) {
   return write(keyOf(example), JSON.stringify(progress));
 }
 
+/** Where an own file waits while another one came in. */
+const ASIDE = "aside";
+
+/**
+ * Keeps the own file that is open apart, before another takes its place.
+ * @param {string} comes the text of the other
+ * @returns {boolean} whether there was one, and another one
+ */
+export function setAside(comes) {
+  const text = read(keyOf(""));
+  const kept = recall("");
+  if (text === null || kept === null || kept.scenario === comes) return false;
+  write(ASIDE, text);
+  return true;
+}
+
+/** @returns {Progress | null} the one that was set aside; the other is then forgotten */
+export function takeBack() {
+  const text = read(ASIDE);
+  if (text === null) return null;
+  write(keyOf(""), text);
+  write(ASIDE, null);
+  return recall("");
+}
+
 /** @param {string} example */
 export function forget(example) {
   write(keyOf(example), null);

@@ -66,9 +66,12 @@ function forgetInTab(key) {
 /**
  * Tells what another tab has written.
  * @param {(key: string, value: string | null) => void} told
+ * @returns {() => void} ends it
  */
 export function whenElsewhere(told) {
-  addEventListener("storage", (event) => {
+  const listener = (/** @type {StorageEvent} */ event) => {
     if (event.key?.startsWith(PREFIX)) told(event.key.slice(PREFIX.length), event.newValue);
-  });
+  };
+  addEventListener("storage", listener);
+  return () => removeEventListener("storage", listener);
 }

@@ -216,16 +216,33 @@ export interface Glue {
 export interface Session {
   build(text: string): string;
   export(kind: string): string | undefined;
+  model(): Uint8Array | undefined;
+  remedy(question: string): string | undefined;
   free(): void;
 }
 
+/** What to do about something measured. */
+export interface Remedy {
+  verdict: "good" | "mend" | "wrong" | "unread";
+  text: string[];
+  /** Of diagonals: by how much the long sides shift, in micrometres. */
+  push?: number;
+  findings: Finding[];
+}
+
 /** What the page asks of its planner. */
-export type Work = { kind: "build"; text: string } | { kind: "export"; text: string; file: string };
+export type Work =
+  | { kind: "build"; text: string }
+  | { kind: "export"; text: string; file: string }
+  | { kind: "model"; text: string }
+  | { kind: "remedy"; text: string; question: string };
+/** A file's text or bytes; nothing when there is no such file. */
+export type Answer = string | Uint8Array<ArrayBuffer> | undefined;
 export type Question = { kind: "start"; compiled: WebAssembly.Module } | Work;
 export type Asked = Question & { id: number };
 export interface Answered {
   id: number;
-  text?: string | undefined;
+  got?: Answer;
   failed?: string;
 }
 
@@ -298,6 +315,8 @@ export interface State {
   newer: boolean;
   /** Where the last change was kept. */
   kept: import("./stored.js").Kept;
+  /** Whether the maker's own file from before was set aside. */
+  aside: boolean;
 }
 
 /** What a stage may ask of the page. */
@@ -308,8 +327,18 @@ export interface App {
   loadExample(name: string): Promise<void>;
   openFile(file: File): Promise<void>;
   startAgain(): Promise<void>;
+  /** Goes back to the file that was set aside. */
+  backToAside(): Promise<void>;
   goStep(n: number, move: boolean): void;
   exportFile(kind: string): Promise<string | undefined>;
+  exportModel(): Promise<Uint8Array<ArrayBuffer> | undefined>;
+  remedy(question: object): Promise<Remedy | undefined>;
+  /** Shows how it lies after the step before, for asking what comes next. */
+  showBefore(n: number): void;
+  /** Tells a reader without a place on the page. */
+  say(text: string): void;
+  /** Tells at the head of the page. */
+  notice(text: string): void;
   picture: import("./picture.js").Picture;
 }
 

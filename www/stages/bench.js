@@ -1,9 +1,21 @@
 // Bench: one step at a time, the picture first.
+import { wakefulness } from "../bench/awake.js";
+import { clocks } from "../bench/clocks.js";
+import { wanted } from "../bench/keys.js";
+import { more } from "../bench/more.js";
+import { callAhead, pair } from "../bench/pair.js";
+import { rehearsal } from "../bench/rehearsal.js";
+import { sheet } from "../bench/sheet.js";
+import { hush, speak } from "../bench/speech.js";
+import { isTicks, names, tick, ticked } from "../bench/ticks.js";
 import { fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
 import { orderChoices } from "../order-choices.js";
+import { settings } from "../settings.js";
 import { stepWords } from "../step-words.js";
+import { whenElsewhere } from "../stored.js";
+import { CORE, w } from "../words.js";
 
 /** @typedef {import("../types").App} App */
 /** @typedef {import("../types").Plan} Plan */
@@ -13,21 +25,22 @@ const STROKE = 70;
 
 /**
  * @param {App} app
+ * @param {() => void} replay
  */
-function viewButtons(app) {
+function viewButtons(app, replay) {
   const { picture } = app;
   /** @type {[string, string, () => void][]} */
   const all = [
-    ["turn-left", "Turn left", () => picture.turn((view) => view.orbit(-STROKE, 0))],
-    ["turn-right", "Turn right", () => picture.turn((view) => view.orbit(STROKE, 0))],
-    ["up", "Look from higher", () => picture.turn((view) => view.orbit(0, STROKE))],
-    ["down", "Look from lower", () => picture.turn((view) => view.orbit(0, -STROKE))],
-    ["closer", "Closer", () => picture.turn((view) => view.zoom(1.25))],
-    ["farther", "Farther", () => picture.turn((view) => view.zoom(0.8))],
+    ["turn-left", w.view.left, () => picture.turn((view) => view.orbit(-STROKE, 0))],
+    ["turn-right", w.view.right, () => picture.turn((view) => view.orbit(STROKE, 0))],
+    ["up", w.view.higher, () => picture.turn((view) => view.orbit(0, STROKE))],
+    ["down", w.view.lower, () => picture.turn((view) => view.orbit(0, -STROKE))],
+    ["closer", w.view.closer, () => picture.turn((view) => view.zoom(1.25))],
+    ["farther", w.view.farther, () => picture.turn((view) => view.zoom(0.8))],
   ];
   const ring = h(
     "div",
-    { class: "ring", id: "view-buttons", role: "group", "aria-label": "View" },
+    { class: "ring", id: "view-buttons", role: "group", "aria-label": w.view.title },
     ...all.map(([sign, label, act]) => h("button", { type: "button", "aria-label": label, title: label, onclick: act }, glyph(sign))),
   );
   const toggle = h(
@@ -35,8 +48,8 @@ function viewButtons(app) {
     {
       type: "button",
       class: "look",
-      "aria-label": "Look round",
-      title: "Look round",
+      "aria-label": w.view.look,
+      title: w.view.look,
       "aria-expanded": "false",
       "aria-controls": "view-buttons",
       onclick: () => {
@@ -50,13 +63,11 @@ function viewButtons(app) {
     "button",
     { type: "button", class: "home", onclick: () => picture.home() }, 
     glyph("home"),
-    h("span", {}, "Step's own view"),
+    h("span", {}, w.view.home),
   );
-  return h("div", { class: "view-buttons" }, toggle, ring, home);
+  const again = h("button", { type: "button", class: "replay", "aria-label": w.bench.replay, title: w.bench.replay, onclick: replay }, glyph("replay"));
+  return h("div", { class: "view-buttons" }, toggle, ring, h("div", { class: "right" }, again, home));
 }
-
-/** @param {boolean} on */
-const keysSaid = (on) => `Keys ${on ? "on" : "off"}: right is Next, left is Back, R is Replay`;
 
 /** @param {Plan} plan */
 const benchSteps = (plan) => plan.steps.filter((step) => step.stage === "bench");
@@ -64,11 +75,15 @@ const benchSteps = (plan) => plan.steps.filter((step) => step.stage === "bench")
 /** @type {import("../types").Stage} */
 export const stage = {
   mount(root, app) {
-    let keysOn = true;
     /** @type {Plan | null} */
     let listed = null;
     /** @type {unknown} */
     let shown = null;
+    /** What the steps are ticked off by.
+     * @type {string[]} */
+    let called = [];
+    /** @type {ReturnType<typeof rehearsal> | null} */
+    let quiz = null;
     const at = () => {
       const state = app.state();
       const steps = state.plan ? benchSteps(state.plan) : [];
@@ -80,32 +95,23 @@ export const stage = {
       if (step) app.goStep(step.n, true);
     };
 
-    const words = h("div", { class: "words", tabindex: 0, role: "region", "aria-label": "This step" });
-    const back = h("button", { type: "button", class: "back", onclick: () => go(-1) }, glyph("left"), h("span", {}, "Back"));
-    const next = h("button", { type: "button", class: "next", onclick: () => go(1) }, h("span", {}, "Next"), glyph("right"));
-    const replay = h("button", { type: "button", class: "replay", onclick: () => go(0) }, "Replay");
+    const words = h("div", { class: "words", tabindex: 0, role: "region", "aria-label": w.bench.thisStep });
+    const back = h("button", { type: "button", class: "back", onclick: () => go(-1) }, glyph("left"), h("span", {}, w.bench.back));
+    const next = h("button", { type: "button", class: "next", onclick: () => go(1) }, h("span", {}, w.bench.next), glyph("right"));
+    const done = h("button", { type: "button", class: "done", "aria-pressed": "false", onclick: () => tickThis() }, glyph("box"), h("span", {}, w.bench.done));
+    const rare = h("button", { type: "button", class: "rare", "aria-haspopup": "dialog", onclick: () => more(app, over, { rehearse, tickAll }) }, glyph("more"), h("span", {}, w.bench.more));
+    const over = sheet();
+    const running = clocks(app.say);
+    const awakeSign = h("span", { class: "awake", role: "status" });
+    const wake = wakefulness((on) => awakeSign.replaceChildren(...(on ? [glyph("sun"), h("span", {}, w.bench.awake)] : [])));
     const count = h("span", { class: "count" });
-    const progress = h("progress", { max: 1, value: 0, "aria-label": "Steps done" });
-    const list = h("ol", { "aria-label": "Steps" });
+    const progress = h("progress", { max: 1, value: 0, "aria-label": w.bench.progress });
+    const list = h("ol", { "aria-label": w.bench.steps });
     const all = h(
       "button",
       { type: "button", class: "all", "aria-expanded": "false", "aria-controls": "all-steps", onclick: () => open(!drawer.hasAttribute("data-open")) },
       glyph("list"),
-      h("span", {}, "All steps"),
-    );
-    const keys = h(
-      "button",
-      {
-        type: "button",
-        class: "keys",
-        "aria-pressed": "true",
-        onclick: () => {
-          keysOn = !keysOn;
-          keys.setAttribute("aria-pressed", String(keysOn));
-          keys.textContent = keysSaid(keysOn);
-        },
-      },
-      keysSaid(true),
+      h("span", {}, w.bench.all),
     );
     const choices = orderChoices(app);
     const drawer = h(
@@ -113,20 +119,20 @@ export const stage = {
       { class: "drawer", id: "all-steps", onfocusin: () => open(true) },
       choices.element,
       list,
-      keys,
     );
     const stand = h("div", { class: "stand" });
-    const empty = emptied("No steps yet. ", "Working out the steps.");
+    const empty = emptied(w.bench.none, w.bench.coming);
     const bench = h(
       "div",
       { class: "bench" },
       stand,
       words,
-      h("div", { class: "bar", role: "group", "aria-label": "Go through the steps" }, back, all, h("div", { class: "where" }, count, progress), replay, next),
+      h("div", { class: "bar", role: "group", "aria-label": w.bench.through }, back, all, rare, h("div", { class: "where" }, h("div", { class: "counts" }, count, awakeSign), progress), done, next),
       drawer,
+      over.element,
     );
-    root.append(h("h1", { class: "vh" }, "Bench"), empty.element, bench);
-    stand.append(app.picture.figure, viewButtons(app));
+    root.append(h("h1", { class: "vh" }, w.stages.bench), empty.element, bench);
+    stand.append(app.picture.figure, viewButtons(app, () => go(0)), running.element);
 
     /** @param {boolean} wanted */
     function open(wanted) {
@@ -138,20 +144,14 @@ export const stage = {
 
     /** @param {KeyboardEvent} event */
     function onKey(event) {
-      const target = event.target instanceof HTMLElement ? event.target : null;
       if (event.key === "Escape" && drawer.hasAttribute("data-open")) {
         open(false);
         all.focus();
         return;
       }
-      if (!keysOn || event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
-      if (target?.closest("input, select, textarea, [contenteditable]")) return;
-      const onControl = target?.closest("button, a, summary") !== null && target !== null;
-      const { key } = event;
-      if (key === "ArrowRight" || key === "PageDown" || (key === " " && !onControl)) go(1);
-      else if (key === "ArrowLeft" || key === "PageUp") go(-1);
-      else if (key === "r" || key === "R") go(0);
-      else return;
+      const what = settings.get().keys ? wanted(event, words) : null;
+      if (what === null) return;
+      go({ next: 1, back: -1, again: 0 }[what]);
       event.preventDefault();
     }
     document.addEventListener("keydown", onKey);
@@ -163,6 +163,133 @@ export const stage = {
       if (drawer.hasAttribute("data-open") && target && !drawer.contains(target) && !all.contains(target)) open(false);
     }
     document.addEventListener("pointerdown", onPress);
+
+    /** After a tap the button keeps no focus: the next press of a pedal, a space, would press it again.
+     * @param {MouseEvent} event */
+    function onTap(event) {
+      const button = event.detail > 0 && event.target instanceof Element ? event.target.closest(".bar button, .view-buttons button, .clocks button") : null;
+      if (button instanceof HTMLElement && button !== all && button !== rare) button.blur();
+    }
+    bench.addEventListener("click", onTap);
+
+    function tickThis() {
+      const { i } = at();
+      const name = called[i];
+      if (name === undefined) return;
+      const { example } = app.state();
+      tick(example, [name], !ticked(example).has(name));
+      showTicks();
+    }
+
+    function tickAll() {
+      tick(app.state().example, called.slice(0, at().i + 1), true);
+      showTicks();
+    }
+
+    function showTicks() {
+      const { steps, i } = at();
+      const all = ticked(app.state().example);
+      const has = (/** @type {number} */ n) => all.has(called[n] ?? "");
+      [...list.children].forEach((item, n) => {
+        if (item.toggleAttribute("data-done", has(n)) !== (item.querySelector(".ticked") !== null)) {
+          if (has(n)) item.querySelector(".n")?.append(h("span", { class: "ticked" }, glyph("check"), h("span", { class: "vh" }, w.bench.isDone)));
+          else item.querySelector(".ticked")?.remove();
+        }
+      });
+      done.setAttribute("aria-pressed", String(has(i)));
+      done.querySelector(".glyph")?.replaceWith(glyph(has(i) ? "check" : "box"));
+      const n = steps.filter((_, k) => has(k)).length;
+      count.textContent = n > 0 ? w.bench.countDone(i + 1, steps.length, n) : w.bench.count(i + 1, steps.length);
+    }
+    const unheard = whenElsewhere((key) => {
+      if (isTicks(key, app.state().example)) showTicks();
+    });
+
+    function rehearse() {
+      quiz = rehearsal({
+        done: (right, asked) => app.say(w.rehearsal.score(right, asked)),
+        show: () => go(0),
+        go,
+        stop: () => {
+          quiz = null;
+          shown = null;
+          showStep();
+          go(0);
+        },
+      });
+      shown = null;
+      showStep();
+    }
+
+    /** Buttons that start the clocks of a step with glue.
+     * @param {Plan} plan
+     * @param {import("../types").Step} step */
+    function clockStart(plan, step) {
+      const glue = plan.workshop.glue ?? { open: 5, closed: 10, clamp: 30 };
+      const glued = plan.joints.filter((joint) => joint.glue && step.joints.includes(joint.id));
+      const name = (/** @type {string} */ id) => plan.parts.find((part) => part.id === id)?.name ?? id;
+      const start = (/** @type {import("../bench/clocks.js").Phase} */ phase, /** @type {typeof glue} */ minutes, /** @type {string} */ what) =>
+        h("button", { type: "button", class: "start-clock", onclick: () => running.begin(phase, minutes, what) }, glyph("clock"), h("span", {}, w.clocks.start[phase](minutes[phase])));
+      if (step.action === "wait") {
+        const body = plan.bodies?.find((one) => one.id === step.body)?.name ?? step.body;
+        return start("clamp", { ...glue, clamp: step.minutes }, body);
+      }
+      if (step.action === "unclamp") {
+        const left = running.curing();
+        return left === "" ? null : h("p", { class: "note", "data-kind": "caution" }, glyph("caution"), h("span", {}, w.clocks.notYet(left)));
+      }
+      const [first] = glued;
+      if (!first || !["place", "drive", "hang"].includes(step.action)) return null;
+      return start("open", glue, first.parts.map(name).join(", "));
+    }
+
+    /** Puts the step into words, or asks for it. */
+    function showStep() {
+      const { plan } = app.state();
+      const { steps, i } = at();
+      const step = steps[i];
+      if (!plan || !step || shown === step) return;
+      shown = step;
+      bench.toggleAttribute("data-rehearsal", quiz !== null);
+      if (quiz) {
+        words.replaceChildren(quiz.ask(steps, i));
+        if (i === 0) app.picture.finished(w.bench.whole);
+        else app.showBefore(step.n);
+      } else {
+        const said = stepWords(plan, step);
+        said.lang = CORE;
+        const following = steps[i + 1];
+        const clock = clockStart(plan, step);
+        if (clock) (said.querySelector('[data-kind="glue"], .wait') ?? said.querySelector(".sentence"))?.after(clock);
+        const two = settings.get().pair ? pair(plan, step, following) : null;
+        const ahead = callAhead(step, following);
+        const whys = said.querySelector(".why");
+        for (const part of [two, ahead]) {
+          if (!part) continue;
+          part.lang = document.documentElement.lang;
+          if (whys) whys.before(part);
+          else said.append(part);
+        }
+        words.replaceChildren(said);
+        if (settings.get().spoken) speak([step.text, ...step.checks.map((check) => check.text).filter((text) => text !== step.text)].join(" "));
+      }
+      words.scrollTop = 0;
+      fit();
+    }
+    /** @type {boolean} */
+    let paired = settings.get().pair;
+    const liked = () => {
+      const now = settings.get();
+      wake.want(now.awake);
+      if (!now.spoken) hush();
+      if (now.pair !== paired) {
+        paired = now.pair;
+        shown = null;
+        showStep();
+      }
+      fit();
+    };
+    const disliked = settings.subscribe(liked);
 
     /** Words that run over their place are set smaller, three times at most, before they scroll. */
     function fit() {
@@ -185,6 +312,7 @@ export const stage = {
         const { steps, i } = at();
         if (listed !== plan) {
           listed = plan;
+          called = names(steps);
           list.replaceChildren(
             ...steps.map((step) =>
               h(
@@ -201,7 +329,7 @@ export const stage = {
                     },
                   },
                   h("span", { class: "n" }, `${step.n}`),
-                  h("span", {}, fractions(step.text)),
+                  h("span", { lang: CORE }, fractions(step.text)),
                 ),
               ),
             ),
@@ -209,24 +337,28 @@ export const stage = {
         }
         const step = steps[i];
         if (!step || shown === step) return;
-        shown = step;
         [...list.children].forEach((item, n) => {
           if (n === i) item.setAttribute("aria-current", "step");
           else item.removeAttribute("aria-current");
         });
-        words.replaceChildren(stepWords(plan, step));
-        words.scrollTop = 0;
-        count.textContent = `step ${i + 1} of ${steps.length}`;
         progress.max = steps.length;
         progress.value = i + 1;
         back.setAttribute("aria-disabled", String(i === 0));
         next.setAttribute("aria-disabled", String(i === steps.length - 1));
-        fit();
+        showTicks();
+        showStep();
+        wake.want(settings.get().awake);
+        running.render();
       },
       leave() {
         document.removeEventListener("keydown", onKey);
         document.removeEventListener("pointerdown", onPress);
         sized.disconnect();
+        unheard();
+        disliked();
+        running.end();
+        wake.end();
+        hush();
       },
     };
   },

@@ -17,6 +17,7 @@ pub mod geometry;
 pub mod order;
 pub mod outcome;
 pub mod plan;
+pub mod remedy;
 pub mod sawing;
 pub mod scenario;
 pub mod units;

@@ -2,6 +2,7 @@
 
 use jointwise::cutting::Search;
 use jointwise::plan::Cutting;
+use jointwise::remedy::remedy_json;
 use jointwise::{Outcome, build, export, sawing};
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -90,5 +91,17 @@ impl Session {
                 None => export::cutting_file(plan, kind),
             },
         }
+    }
+
+    /// The last plan as a binary glTF model.
+    pub fn model(&self) -> Option<Vec<u8>> {
+        Some(export::glb(self.outcome.as_ref()?.plan.as_ref()?))
+    }
+
+    /// What to do about something measured: a question of [`jointwise::remedy`] as JSON, and its
+    /// answer as JSON. Nothing when there is no plan.
+    pub fn remedy(&self, question: &str) -> Option<String> {
+        let plan = self.outcome.as_ref()?.plan.as_ref()?;
+        serde_json::to_string(&remedy_json(plan, question)).ok()
     }
 }

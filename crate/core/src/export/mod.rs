@@ -1,4 +1,4 @@
-//! The writers: each takes the finished plan, and nothing else, and gives the text of one file.
+//! The writers: each takes the finished plan, and nothing else, and gives one file.
 //!
 //! They know nothing of how the plan came about: a plan read back from `plan.json` draws and
 //! prints the same.
@@ -9,6 +9,7 @@ mod cut_dxf;
 mod cut_sheet_svg;
 mod dxf;
 mod flat_part;
+mod glb;
 mod labels;
 mod labels_html;
 mod marks;
@@ -22,6 +23,7 @@ mod projection;
 pub(crate) mod sample;
 mod scene;
 mod sheet;
+mod single;
 mod step_svg;
 mod steps_txt;
 mod words;
@@ -29,6 +31,7 @@ mod words;
 pub use cut_csv::{cut_parts_csv, cuts_csv};
 pub use cut_dxf::{part_dxf, sheet_dxf};
 pub use cut_sheet_svg::cut_sheet_svg;
+pub use glb::glb;
 pub use labels_html::labels_html;
 pub use parts_csv::parts_csv;
 pub use plan_json::plan_json;

@@ -19,7 +19,7 @@ pub const WIDTH_TOLERANCE: i64 = 500;
 pub const FLUSH_TOLERANCE: i64 = 400;
 
 /// Square root to the nearest integer.
-fn root(n: i128) -> i64 {
+pub fn root(n: i128) -> i64 {
     let mut low: i128 = 0;
     let mut high: i128 = 1 << 62;
     while low < high {

@@ -1,0 +1,255 @@
+// What stands round the steps at the bench: pedals, ticks, clocks, measuring, the second person,
+// rehearsal, how the maker likes it, a second tab, a full storage, another language.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import axe from "axe-core";
+import { assertShows, benchSteps } from "./bench.mjs";
+import { open, launch, outcome, rest, shop } from "./harness.mjs";
+import { scenarios } from "./site.mjs";
+
+const { visit } = shop();
+const [{ name: scenario }] = await scenarios();
+const bench = { scenario, stage: "Bench" };
+
+const button = (page, name) => page.getByRole("button", { name, exact: true });
+const more = async (page, entry) => {
+  await button(page, "More").click();
+  await page.getByRole("button", { name: entry }).click();
+};
+const words = (page) => page.getByRole("region", { name: "This step" });
+
+/** Presses Next until a step does what is asked for; gives the step. */
+async function forwardTo(page, plan, wanted) {
+  const steps = benchSteps(plan);
+  const found = steps.find(wanted);
+  assert.ok(found, "the scenario has no such step");
+  while ((await page.evaluate(() => window.jointwise.step)) !== found.n) await page.keyboard.press("PageDown");
+  return found;
+}
+
+test("a pedal turns the steps whatever was tapped before, and leaves fields and sheets alone", () =>
+  visit(bench, async (page) => {
+    const { plan } = await outcome(page);
+    await button(page, "Done").tap();
+    for (const [key, k] of [["Space", 2], ["ArrowDown", 3], ["PageDown", 4], ["Shift+Space", 3], ["ArrowUp", 2]]) {
+      await page.keyboard.press(key);
+      await assertShows(page, plan, k);
+    }
+    await button(page, "More").click();
+    await page.keyboard.press("PageDown");
+    await page.keyboard.press("Escape");
+    await assertShows(page, plan, 2);
+    // By the keyboard alone, the space bar presses what is focused.
+    await button(page, "Done").focus();
+    await page.keyboard.press("Space");
+    assert.equal(await button(page, "Done").getAttribute("aria-pressed"), "true");
+    await assertShows(page, plan, 2);
+    await button(page, "More").click();
+    await page.getByLabel("Keys and pedals turn the steps").uncheck();
+    await page.keyboard.press("Escape");
+    await page.evaluate(() => document.activeElement?.blur());
+    await page.keyboard.press("PageDown");
+    await assertShows(page, plan, 2);
+  }));
+
+test("ticks and choices outlast a reload, and another tab sees them", async () => {
+  const running = await launch();
+  try {
+    const { page, context, problems } = await open(running, bench);
+    await button(page, "Done").tap();
+    await page.keyboard.press("PageDown");
+    await more(page, /I already did this/);
+    await button(page, "Tick everything up to here").click();
+    assert.match(await page.locator(".count").textContent(), /^step 2 of .* 2 done$/);
+    await button(page, "More").click();
+    await page.getByLabel("Large type").check();
+    await page.getByLabel("Buttons for the left hand").check();
+    await page.getByLabel("Light", { exact: true }).selectOption("dark");
+    await page.keyboard.press("Escape");
+    const second = await context.newPage();
+    await second.goto(page.url());
+    await second.waitForFunction(() => window.jointwise?.outcome);
+    assert.match(await second.locator(".count").textContent(), /2 done$/);
+    const looks = (of) => of.evaluate(() => [{ ...document.documentElement.dataset }, getComputedStyle(document.body.parentElement).backgroundColor]);
+    assert.deepEqual(await looks(second), [{ theme: "dark", size: "large", hand: "left" }, "rgb(20, 24, 28)"]);
+    // The words are on the hand's side.
+    const side = (of) => of.locator(".words").evaluate((element) => element.getBoundingClientRect().left);
+    assert.equal(await side(second), 0);
+    await button(second, "Done").click();
+    await page.waitForFunction(() => / 1 done$/.test(document.querySelector(".count").textContent));
+    // Sizes changed in one tab are the other's too, and nothing is written over.
+    await second.goto(second.url().replace("#bench", "#size"));
+    await second.evaluate(() => location.reload());
+    await second.waitForFunction(() => window.jointwise?.outcome);
+    const before = await page.evaluate(() => window.jointwise.outcome.plan.parts.length);
+    assert.ok(before > 0);
+    assert.deepEqual(problems, []);
+  } finally {
+    await running.close();
+  }
+});
+
+test("a glue clock runs through its phases, outlasts a reload and says when it is late", () =>
+  visit({ ...bench, frozen: true }, async (page) => {
+    const { plan } = await outcome(page);
+    await page.clock.runFor(1000);
+    const glued = new Set(plan.joints.filter((joint) => joint.glue).map((joint) => joint.id));
+    await forwardTo(page, plan, (step) => step.action === "place" && step.joints.some((id) => glued.has(id)));
+    await page.getByRole("button", { name: /^Glue is on/ }).click();
+    const clock = page.locator(".clocks li");
+    const { open: wait, closed, clamp } = plan.workshop.glue;
+    assert.match(await clock.textContent(), /Open time/);
+    await page.clock.runFor(61_000);
+    const left = await page.getByRole("timer").textContent();
+    assert.match(left, new RegExp(`^${wait - 2}:5\\d$`));
+    await page.reload();
+    await page.clock.runFor(2000);
+    await page.waitForFunction(() => window.jointwise?.outcome);
+    assert.match(await page.getByRole("timer").textContent(), new RegExp(`^${wait - 2}:5\\d$`));
+    await page.clock.runFor(wait * 60_000);
+    assert.match(await page.getByRole("timer").textContent(), /^late by (0:5\d|1:0\d)$/);
+    assert.match(await page.locator("#spoken").textContent(), /^Open time is over/);
+    await button(page, "Together").click();
+    assert.match(await page.getByRole("timer").textContent(), new RegExp(`^${closed}:00|^${closed - 1}:59`));
+    await button(page, "Pressed").click();
+    await page.clock.runFor(clamp * 60_000 + 2000);
+    assert.equal(await page.getByRole("timer").textContent(), "ready");
+    await button(page, "Released").click();
+    assert.equal(await clock.count(), 0);
+  }));
+
+test("what was measured gives what to do, and what cannot be read is marked", () =>
+  visit(bench, async (page) => {
+    const { plan } = await outcome(page);
+    const step = await forwardTo(page, plan, (one) => one.checks.some((check) => check.kind === "diagonals"));
+    const check = step.checks.find((one) => one.kind === "diagonals");
+    await more(page, /Something is off/);
+    await page.getByLabel("What you measured").selectOption({ label: `Step ${step.n}: diagonals` });
+    const fields = page.locator(".off-fields input");
+    const mm = (um) => `${um / 1000} mm`;
+    // Leaning by 3 mm along the long side, by Pythagoras.
+    const [[p, q]] = check.between;
+    const sides = [0, 1, 2].map((axis) => Math.abs(p[axis] - q[axis])).filter((side) => side > 0).sort((a, b) => b - a);
+    const leaning = (by) => mm(Math.round(Math.hypot(sides[0] + by, sides[1]) / 100) * 100);
+    await fields.nth(0).fill(leaning(3000));
+    await fields.nth(1).fill(leaning(-3000));
+    await button(page, "What do I do?").click();
+    const verdict = page.locator(".verdict");
+    await verdict.waitFor();
+    assert.equal(await verdict.getAttribute("data-verdict"), "mend");
+    assert.match(await verdict.textContent(), /Squeeze along it.*shift against each other by/s);
+    await fields.nth(1).fill("about as much");
+    await button(page, "What do I do?").click();
+    await page.locator('.verdict[data-verdict="unread"]').waitFor();
+    assert.equal(await fields.nth(1).getAttribute("aria-invalid"), "true");
+    assert.equal(await fields.nth(0).getAttribute("aria-invalid"), null);
+  }));
+
+test("two people's work is shown, and the second is called a step before", () =>
+  visit({ scenario: "workshop-shelf", stage: "Bench" }, async (page) => {
+    const { plan } = await outcome(page);
+    await more(page, /Show both people/);
+    await page.getByRole("region", { name: "For two people" }).waitFor();
+    const steps = benchSteps(plan);
+    const i = steps.findIndex((step, k) => k > 0 && step.people > 1 && steps[k - 1].people < 2);
+    assert.ok(i > 0, "nothing takes two people");
+    await forwardTo(page, plan, (step) => step.n === steps[i - 1].n);
+    assert.match(await words(page).textContent(), /Call your helper now/);
+    await page.keyboard.press("PageDown");
+    const said = await page.getByRole("region", { name: "For two people" }).textContent();
+    assert.match(said, /You.*Helper.*Say/s);
+    assert.doesNotMatch(await words(page).textContent(), /Call your helper now/);
+  }));
+
+test("a rehearsal asks before it shows, and counts", () =>
+  visit(bench, async (page) => {
+    const { plan } = await outcome(page);
+    const steps = benchSteps(plan);
+    await forwardTo(page, plan, (step) => step.n === steps[2].n);
+    await more(page, /Rehearse/);
+    assert.equal(await page.locator("[data-step-text]").count(), 0, "the step is not given away");
+    assert.equal(await page.locator("figure canvas").getAttribute("aria-label"), "How it lies before this step");
+    const faces = { "-x": "left side", "+x": "right side", "-y": "front", "+y": "back", "-z": "underside", "+z": "top" };
+    await button(page, faces[steps[2].bench_face]).click();
+    const [first] = steps[2].text.split(/(?<=\.) (?=[A-Z])/);
+    const wrong = page.locator(".quiz").nth(1).getByRole("button");
+    const texts = await wrong.allTextContents();
+    assert.equal(texts.length, 3);
+    await wrong.nth(texts.findIndex((text) => text !== first)).click();
+    assert.match(await page.locator("#spoken").textContent(), /^1 of 2 right$/);
+    await button(page, "Next question").click();
+    await button(page, "End the rehearsal").click();
+    await assertShows(page, plan, 4);
+  }));
+
+test("a full storage loses nothing of this tab, and is told", () =>
+  visit(
+    {
+      ...bench,
+      setup: () => {
+        const original = Storage.prototype.setItem;
+        Storage.prototype.setItem = function (key, value) {
+          if (this === localStorage) throw new DOMException("full", "QuotaExceededError");
+          return original.call(this, key, value);
+        };
+      },
+    },
+    async (page) => {
+      const { plan } = await outcome(page);
+      await page.keyboard.press("PageDown");
+      await assertShows(page, plan, 2);
+      await page.getByText("Nothing more fits in this browser's storage").waitFor();
+      await page.reload();
+      await page.waitForFunction(() => window.jointwise?.outcome);
+      await assertShows(page, plan, 2);
+    },
+  ));
+
+test("in German the page's own words are German and the plan's are marked as English", () =>
+  visit(bench, async (page) => {
+    const { plan } = await outcome(page);
+    await button(page, "More").click();
+    await Promise.all([page.waitForNavigation(), page.getByLabel("Language").selectOption("de")]);
+    await page.waitForFunction(() => window.jointwise?.outcome);
+    await button(page, "Weiter").click();
+    assert.equal(await page.evaluate(() => document.documentElement.lang), "de");
+    assert.equal(await page.locator("[data-step-text]").evaluate((element) => element.closest("[lang]").lang), "en");
+    assert.match(await page.locator(".count").textContent(), new RegExp(`^Schritt 2 von ${benchSteps(plan).length}$`));
+    assert.equal(await page.getByRole("link", { name: "Werkbank" }).getAttribute("aria-current"), "page");
+  }));
+
+for (const size of [{ width: 768, height: 1024 }, { width: 390, height: 844 }]) {
+  test(`the sheets have no fault that axe knows, ${size.width}×${size.height}`, () =>
+    visit({ ...bench, ...size, dark: size.width === 390 }, async (page) => {
+      await page.evaluate(axe.source);
+      const faults = [];
+      const look = async (what) => {
+        const { violations } = await page.evaluate(() => window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "wcag2aaa", "best-practice"] }));
+        for (const { id, nodes } of violations) faults.push(`${what}: ${id}: ${nodes.map((node) => node.target.join(" ")).slice(0, 4)}`);
+        const small = await page.evaluate(() =>
+          [...document.querySelectorAll("dialog[open] :is(button, select, input), .bench :is(button, select, input)")]
+            .filter((element) => element.checkVisibility({ visibilityProperty: true }) && !element.closest(".drawer"))
+            .map((element) => (element.closest("label") ?? element).getBoundingClientRect())
+            .filter(({ width, height }) => width > 0 && Math.min(width, height) < 47.5).length,
+        );
+        if (small > 0) faults.push(`${what}: ${small} targets are small`);
+        const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+        if (over > 0) faults.push(`${what}: ${over} pixels too wide`);
+      };
+      await rest(page);
+      await look("bench");
+      await button(page, "More").click();
+      await look("more");
+      for (const entry of [/I already did this/, /Something is off/, /Send this build/]) {
+        await page.getByRole("button", { name: entry }).click();
+        await page.waitForTimeout(300);
+        await look(String(entry));
+        await page.keyboard.press("Escape");
+        await button(page, "More").click();
+      }
+      await page.getByRole("button", { name: /Rehearse/ }).click();
+      await look("rehearsal");
+      assert.deepEqual(faults, []);
+    }));
+}
