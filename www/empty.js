@@ -1,5 +1,6 @@
 // What stands where a plan will be: that it is being worked out, or what it waits for.
 import { h } from "./dom.js";
+import { w } from "./words.js";
 
 /**
  * @param {string} missing said when the sizes give no plan
@@ -17,7 +18,7 @@ export function emptied(missing, coming) {
       const say = state.outcome === null ? coming : missing;
       if (say === said) return;
       said = say;
-      element.replaceChildren(say, state.outcome === null ? "" : h("a", { href: "#measure" }, "Put the sizes right first."));
+      element.replaceChildren(say, state.outcome === null ? "" : h("a", { href: "#measure" }, w.page.fixFirst));
     },
   };
 }

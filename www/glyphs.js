@@ -41,6 +41,9 @@ const STROKES = {
   cube: ["M12 2l9 5v10l-9 5-9-5V7z", "M3 7l9 5 9-5", "M12 12v10"],
   save: ["M12 3v12", "M7 10l5 5 5-5", "M4 20h16"],
   open: ["M12 16V4", "M7 9l5-5 5 5", "M4 20h16"],
+  apart: ["M3 4h7v16H3z", "M14 4h7v16h-7z", "M10 12h4"],
+  through: ["M4 4h16v16H4z", "M8 12h8", "M8 9v6", "M16 10.5v3"],
+  measure: ["M3 8h18v8H3z", "M7 8v3", "M11 8v4", "M15 8v3"],
   list: ["M9 6h12", "M9 12h12", "M9 18h12", "M3 6h2", "M3 12h2", "M3 18h2"],
 };
 

@@ -3,6 +3,7 @@
 import { h } from "./dom.js";
 import { choice, remarks, tick } from "./scenario-form.js";
 import { listOf, typed, valueAt } from "./scenario.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Plan} Plan */
@@ -12,12 +13,12 @@ import { listOf, typed, valueAt } from "./scenario.js";
 
 /** @type {[Direction, string, string][]} The faces of the piece, in the file's words and in a maker's. */
 const FACES = [
-  ["+y", "back", "Back"],
-  ["-y", "front", "Front"],
-  ["-x", "left", "Left side"],
-  ["+x", "right", "Right side"],
-  ["-z", "bottom", "Bottom"],
-  ["+z", "top", "Top, upside down"],
+  ["+y", "back", w.order.faces.back],
+  ["-y", "front", w.order.faces.front],
+  ["-x", "left", w.order.faces.left],
+  ["+x", "right", w.order.faces.right],
+  ["-z", "bottom", w.order.faces.bottom],
+  ["+z", "top", w.order.faces.top],
 ];
 
 /** @param {Direction} face */
@@ -76,7 +77,7 @@ function faces(app, plan) {
   return h(
     "fieldset",
     { class: "ticks" },
-    h("legend", {}, "It may lie on its"),
+    h("legend", {}, w.order.lieOn),
     ...FACES.map(([, word, label]) => {
       const made = tick(label, may(word), changed, word === always);
       boxes.set(word, made.box);
@@ -93,10 +94,10 @@ export function orderChoices(app) {
   const said = h("div", { class: "said", role: "status" });
   const body = h("div", { class: "choose" });
   const set = h("span", { class: "quiet" });
-  const element = h("details", { class: "order" }, h("summary", {}, h("span", {}, "Order of work: your own choices"), set), said, body);
+  const element = h("details", { class: "order" }, h("summary", {}, h("span", {}, w.order.title), set), said, body);
   const which = h("p", { class: "which" });
-  const pick = h("button", { type: "button", onclick: () => take() }, "Together up to this step");
-  const clear = h("button", { type: "button", onclick: () => app.edit(["order", "done"], undefined) }, "Begin from nothing again");
+  const pick = h("button", { type: "button", onclick: () => take() }, w.order.upToHere);
+  const clear = h("button", { type: "button", onclick: () => app.edit(["order", "done"], undefined) }, w.already.again);
   /** What the form was made for; what was told last. */
   let made = "";
   let told = "";
@@ -120,15 +121,15 @@ export function orderChoices(app) {
   function build(state, plan) {
     const panels = plan.parts.filter((part) => part.group === "main" && part.kind === "panel");
     /** @type {[string, string][]} */
-    const options = [["", "what the planner finds best"], ...panels.map((part) => /** @type {[string, string]} */ ([part.id, part.name]))];
-    const first = choice(app, { path: ["order", "first"], label: "Start with", options });
+    const options = [["", w.order.best], ...panels.map((part) => /** @type {[string, string]} */ ([part.id, part.name]))];
+    const first = choice(app, { path: ["order", "first"], label: w.order.start, options });
     fields = [first];
-    const alone = tick("Nobody helps", valueAt(state.scenario, ["order", "alone"]) === true, (on) => app.edit(["order", "alone"], on ? true : undefined));
+    const alone = tick(w.order.alone, valueAt(state.scenario, ["order", "alone"]) === true, (on) => app.edit(["order", "alone"], on ? true : undefined));
     body.replaceChildren(
       first.element,
       faces(app, plan),
-      h("fieldset", { class: "ticks" }, h("legend", {}, "Who is there"), alone.element),
-      h("fieldset", {}, h("legend", {}, "Already together"), which, h("div", { class: "buttons" }, pick, clear)),
+      h("fieldset", { class: "ticks" }, h("legend", {}, w.order.who), alone.element),
+      h("fieldset", {}, h("legend", {}, w.order.together), which, h("div", { class: "buttons" }, pick, clear)),
     );
   }
 
@@ -140,17 +141,16 @@ export function orderChoices(app) {
     const done = listOf(valueAt(state.scenario, ["order", "done", "parts"]));
     const found = here();
     const name = (/** @type {string} */ id) => plan.parts.find((part) => part.id === id)?.name ?? id;
-    const already = done.length > 0 ? `${done.length} parts are taken as together; the steps go on from there. ` : "";
+    const already = done.length > 0 ? `${w.order.taken(done.length)} ` : "";
     /** @type {string} */
     let next;
     const [open] = found?.open ?? [];
-    if (!found) next = "At this step nothing of the piece itself is on the bench yet.";
-    else if (open) next = `At this step the ${name(open[0])} and the ${name(open[1])} are not fastened yet: go on until they are.`;
-    else next = `If you are as far as this step, ${found.parts.length === 1 ? "1 part is" : `${found.parts.length} parts are`} together.`;
+    if (!found) next = w.already.nothing;
+    else if (open) next = w.already.open(name(open[0]), name(open[1]));
+    else next = w.already.parts(found.parts.length);
     if (found && !open && found.beside.length > 0) {
-      const bodies = found.beside.map((id) => `the ${plan.bodies?.find((body) => body.id === id)?.name ?? id}`);
-      const names = bodies.length > 3 ? `${bodies.length} smaller bodies` : bodies.join(" and ");
-      next += ` What is ready beside it cannot be given: the steps of ${names} come again.`;
+      const bodies = found.beside.map((id) => plan.bodies?.find((body) => body.id === id)?.name ?? id);
+      next += ` ${w.order.beside(bodies)}`;
     }
     const text = already + next;
     if (which.textContent !== text) which.textContent = text;
@@ -172,14 +172,14 @@ export function orderChoices(app) {
       for (const one of fields) one.update(state);
       tellDone(state, plan);
       const chosen = ["first", "alone", "lay_on", "done"].filter((name) => valueAt(state.scenario, ["order", name]) !== undefined).length;
-      set.textContent = chosen === 0 ? "" : ` (${chosen} made)`;
+      set.textContent = chosen === 0 ? "" : ` (${w.order.made(chosen)})`;
       const stops = state.planning || !state.stale ? [] : (state.outcome?.findings ?? []).filter((finding) => finding.severity === "stop");
       const now = JSON.stringify([state.planning && state.aboutOrder, stops]);
       if (now === told) return;
       told = now;
       said.replaceChildren(
-        state.planning && state.aboutOrder ? "Working out the order." : "",
-        stops.length > 0 ? h("p", {}, "No order comes of these choices. The steps shown are the last that worked.") : "",
+        state.planning && state.aboutOrder ? w.order.working : "",
+        stops.length > 0 ? h("p", {}, w.order.none) : "",
         stops.length > 0 ? remarks(stops) : "",
       );
     },

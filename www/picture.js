@@ -45,6 +45,11 @@ export class Picture {
     /** Step and plan of the still drawing.
      * @type {[number, unknown]} */
     this.drawn = [0, null];
+    /** Other ways to look than the step's own. */
+    this.manner = { through: false, next: false, apart: false };
+    /** Told which face was tapped; without it the part is named.
+     * @type {((face: import("./types").Face | null) => void) | null} */
+    this.tapped = null;
     this.gl = this.canvas.getContext("webgl2", { antialias: true, alpha: false });
     this.swap();
 
@@ -65,7 +70,7 @@ export class Picture {
         orbit: (dx, dy) => this.turn((view) => view.orbit(dx, dy)),
         pan: (dx, dy) => this.turn((view) => view.pan(dx, dy)),
         zoom: (factor) => this.turn((view) => view.zoom(factor)),
-        tap: (x, y) => this.name(this.view?.pick(x, y)),
+        tap: (x, y) => this.tap(x, y),
       },
       () => this.figure.closest("[data-scrolls]") !== null,
     );
@@ -150,6 +155,25 @@ export class Picture {
     });
     this.figure.toggleAttribute("data-turned", !this.isHome());
     this.refresh();
+  }
+
+  /** @param {{ through: boolean, next: boolean, apart: boolean }} manner */
+  look(manner) {
+    this.manner = manner;
+    this.guard(() => this.view?.look(manner.through, manner.next, manner.apart));
+    this.refresh();
+  }
+
+  /**
+   * @param {number} x CSS pixels from the upper left corner
+   * @param {number} y
+   */
+  tap(x, y) {
+    this.guard(() => {
+      const face = this.view?.touch(x, y);
+      if (this.tapped) this.tapped(face ? JSON.parse(face) : null);
+      else this.name(this.view?.pick(x, y));
+    });
   }
 
   /** @param {string | undefined} id of the part under the finger */
@@ -253,7 +277,10 @@ export class Picture {
     if (!this.gl || this.gl.isContextLost() || this.json === "") return;
     this.view = this.source.createView(this.gl, this.json);
     this.size = [0, 0];
-    this.guard(() => this.view?.theme(this.dark, this.reduced));
+    this.guard(() => {
+      this.view?.theme(this.dark, this.reduced);
+      this.view?.look(this.manner.through, this.manner.next, this.manner.apart);
+    });
   }
 
   dropView() {

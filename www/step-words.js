@@ -3,28 +3,11 @@ import { fractions, h } from "./dom.js";
 import { glyph } from "./glyphs.js";
 import { print, printDrill, printMass } from "./lengths.js";
 import { countScrews, fastenersById } from "./parts.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").Plan} Plan */
 /** @typedef {import("./types").Step} Step */
 
-/** @type {Record<string, string>} How a body lies, by the face that is down. */
-const LIES = {
-  "-x": "on its left side",
-  "+x": "on its right side",
-  "-y": "on its front",
-  "+y": "on its back",
-  "-z": "standing",
-  "+z": "upside down",
-};
-
-/** @type {Record<import("./types").Hold["with"], [string, string]>} Sign and words. */
-const HOLDS = {
-  bench: ["bench", "On the bench"],
-  clamp: ["clamp", "Clamp"],
-  spacer: ["spacer", "On the spacer"],
-  hand: ["hand", "Hold by hand"],
-  helper: ["helper", "Second person holds"],
-};
 
 /**
  * @param {Plan} plan
@@ -70,11 +53,11 @@ function lies(plan, step) {
   // What it carries is in the sentence and in the picture.
   const name = shortened(bodyName(plan, step.body).replace(/ with (its|\d+) .*$/, ""));
   // Only what has feet stands.
-  if (step.bench_face === "-z" && step.body !== "main") return `${name} the right way up`;
+  if (step.bench_face === "-z" && step.body !== "main") return w.step.upright(name);
   const held = new Set(plan.steps.filter((one) => one.body === step.body).flatMap((one) => one.parts));
   const panels = plan.parts.filter((part) => part.kind === "panel" && held.has(part.id));
   // A lone panel lies on a face, a piece on one of its sides.
-  return `${name} ${(LIES[step.bench_face] ?? "").replace(/side$/, panels.length === 1 ? "face" : "side")}`;
+  return w.step.lies(name, step.bench_face, panels.length === 1);
 }
 
 /**
@@ -88,7 +71,7 @@ function sentences(step) {
   const rest = all.slice(first + 1).join(" ");
   return h(
     "p",
-    { class: "sentence", "data-step-text": true },
+    { class: "sentence", "data-step-text": true, lang: CORE },
     h("span", { class: "lead" }, fractions(lead)),
     rest === "" ? null : " ",
     rest === "" ? null : h("span", { class: "then" }, fractions(rest)),
@@ -129,7 +112,7 @@ function screws(plan, step) {
   if (driven.length === 0) return null;
   return h(
     "ul",
-    { class: "screws", "data-screws": true, "aria-label": "Screws" },
+    { class: "screws", "data-screws": true, "aria-label": w.step.screws },
     ...countScrews(driven).map((screw) =>
       h(
         "li",
@@ -138,7 +121,7 @@ function screws(plan, step) {
         h("span", { class: "vh" }, `${screw.kind} `),
         h("span", { class: "screw-size" }, fractions(`#${screw.gauge} × ${print(screw.length, plan.unit)}`)),
         h("strong", { class: "screw-count" }, `× ${screw.count}`),
-        h("span", { class: "pilot quiet" }, "pilot ", fractions(printDrill(screw.pilot, plan.unit))),
+        h("span", { class: "pilot quiet" }, `${w.step.pilot} `, fractions(printDrill(screw.pilot, plan.unit))),
       ),
     ),
   );
@@ -156,8 +139,9 @@ function screwLines(plan, step) {
   const alone = lines.every((line) => line.part === first.part);
   /** One line, the figure first. @param {import("./types").ScrewLine} line */
   const item = ({ part, behind, edge, distance }) => {
-    const from = alone ? edge : `${edge} of the ${named(plan, part)}`;
-    return h("li", {}, h("strong", {}, fractions(print(distance, plan.unit))), ` from the ${from}: ${named(plan, behind)}`);
+    const hidden = named(plan, behind);
+    const said = alone ? w.step.lineFrom(edge, hidden) : w.step.lineFromOf(edge, named(plan, part), hidden);
+    return h("li", {}, h("strong", {}, fractions(print(distance, plan.unit))), ` ${said}`);
   };
   // What is said of each line is said once.
   const tips = [...new Set(lines.flatMap(({ tip }) => tip || []))];
@@ -168,8 +152,8 @@ function screwLines(plan, step) {
     h(
       "div",
       {},
-      h("strong", {}, `Draw the screw ${lines.length === 1 ? "line" : "lines"}${alone ? ` on the ${named(plan, first.part)}` : ""}`),
-      h("ul", { "aria-label": "Screw lines" }, ...lines.map(item)),
+      h("strong", {}, w.step.drawLines(lines.length, alone ? named(plan, first.part) : "")),
+      h("ul", { "aria-label": w.step.lines }, ...lines.map(item)),
       tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
     ),
   );
@@ -179,7 +163,7 @@ function screwLines(plan, step) {
  * @param {Plan} plan
  * @param {import("./types").ClampPlace} clamp
  */
-const clampWords = (plan, clamp) => `${clamp.parts.map((id) => named(plan, id)).join(" to ")}, opening ${print(clamp.opening, plan.unit)}`;
+const clampWords = (plan, clamp) => w.step.clamp(named(plan, clamp.parts[0]), named(plan, clamp.parts[1]), print(clamp.opening, plan.unit));
 
 /**
  * Clamps that stay on from this step, and those that come off in it.
@@ -190,7 +174,7 @@ function clamps(plan, step) {
   const list = (/** @type {string} */ head, /** @type {import("./types").ClampPlace[]} */ all) =>
     all.length === 0 ? null : note("clamp", "clamp", h("strong", {}, head), " ", fractions(`${all.map((one) => clampWords(plan, one)).join("; ")}.`));
   const now = step.clamps ?? [];
-  const on = list(now.length === 1 ? "Clamp, and leave it on:" : `${now.length} clamps, and leave them on:`, now);
+  const on = list(w.step.clampsOn(now.length), now);
   if (step.action !== "unclamp") return [on];
   /** @type {import("./types").ClampPlace[]} */
   let left = [];
@@ -200,7 +184,7 @@ function clamps(plan, step) {
     if (past.action === "unclamp") left = [];
     left.push(...(past.clamps ?? []));
   }
-  return [on, list("They come off:", left)];
+  return [on, list(w.step.clampsOff, left)];
 }
 
 /**
@@ -210,7 +194,7 @@ function clamps(plan, step) {
 function drivers(step) {
   return (step.drivers ?? []).map(({ tool, fasteners }) => {
     const all = fasteners.length >= step.fasteners.length;
-    const which = all ? "the drill reaches none of these screws." : `for ${fasteners.length} of the ${step.fasteners.length} screws: the drill does not reach them.`;
+    const which = all ? w.step.driverAll : w.step.driverSome(fasteners.length, step.fasteners.length);
     return note("driver", "driver", h("strong", {}, `${tool.charAt(0).toUpperCase()}${tool.slice(1)}: `), which);
   });
 }
@@ -225,7 +209,7 @@ function waiting(step) {
   return h(
     "div",
     { class: "wait" },
-    h("p", { class: "minutes", "data-minutes": step.minutes }, glyph("clock"), h("strong", {}, `${step.minutes} min`)),
+    h("p", { class: "minutes", "data-minutes": step.minutes }, glyph("clock"), h("strong", {}, w.step.minutes(step.minutes))),
     ...meanwhile.map((reason) => h("p", {}, fractions(reason.text))),
   );
 }
@@ -241,12 +225,12 @@ function why(step) {
   return h(
     "details",
     { class: "why" },
-    h("summary", {}, "Why now"),
+    h("summary", {}, w.step.why),
     h(
       "ul",
-      {},
+      { lang: CORE },
       ...reasons.map((reason) => h("li", {}, fractions(reason.text))),
-      instead ? h("li", { class: "instead" }, h("strong", {}, instead.cost ? "Otherwise: " : "Not now: "), fractions(instead.text)) : null,
+      instead ? h("li", { class: "instead" }, h("strong", {}, instead.cost ? w.step.otherwise : w.step.notNow), fractions(instead.text)) : null,
     ),
   );
 }
@@ -260,12 +244,12 @@ function cautions(plan, step) {
   const out = plan.findings
     .filter((finding) => finding.where === `step ${step.n}` && finding.severity !== "note")
     .map((finding) => note("caution", "caution", fractions(`${finding.message} ${finding.hint}`)));
-  if (step.people > 1) out.unshift(note("helper", "caution", `Takes ${step.people} people.`));
+  if (step.people > 1) out.unshift(note("helper", "caution", w.step.people(step.people)));
   if (step.action === "turn" || step.action === "bring-in") {
-    out.push(note("caution", "caution", `It weighs about ${printMass(massOf(plan, step), plan.unit)}. Mind fingers and back; call a second person if in doubt.`));
+    out.push(note("caution", "caution", w.step.heavy(printMass(massOf(plan, step), plan.unit))));
   }
   const first = plan.steps.find((one) => one.fasteners.length > 0);
-  if (first?.n === step.n) out.push(note("caution", "caution", "Wear eye protection to drill and drive."));
+  if (first?.n === step.n) out.push(note("caution", "caution", w.step.eyes));
   return out;
 }
 
@@ -277,10 +261,10 @@ function glue(plan, step) {
   if (step.action !== "place" && step.action !== "drive" && step.action !== "hang") return [];
   const glued = plan.joints.filter((joint) => joint.glue && step.joints.includes(joint.id));
   if (glued.length === 0) return [];
-  const where = glued.map((joint) => joint.parts.map((id) => named(plan, id)).join(" to ")).join("; ");
+  const where = glued.map((joint) => w.step.to(named(plan, joint.parts[0]), named(plan, joint.parts[1]))).join("; ");
   const first = plan.steps.find((one) => one.joints.some((id) => plan.joints.some((joint) => joint.id === id && joint.glue)));
-  const label = first?.n === step.n ? " Keep to the label: open time, gloves, air." : "";
-  return [note("glue", "glue", `Glue: ${where}.${label}`)];
+  const label = first?.n === step.n ? ` ${w.step.label}` : "";
+  return [note("glue", "glue", `${w.step.glue(where)}${label}`)];
 }
 
 /**
@@ -322,14 +306,14 @@ export function stepWords(plan, step) {
     screwLines(plan, step),
     ...step.hold.map((hold) =>
       note(
-        HOLDS[hold.with][0],
+        hold.with,
         "hold",
-        h("strong", {}, `${HOLDS[hold.with][1]}: ${hold.name ?? named(plan, hold.what)}. `),
-        hold.clamp ? fractions(`Opening ${print(hold.clamp.opening, plan.unit)}. `) : "",
+        h("strong", {}, `${w.step.holds[hold.with]}: ${hold.name ?? named(plan, hold.what)}. `),
+        hold.clamp ? fractions(`${w.step.opening(print(hold.clamp.opening, plan.unit))} `) : "",
         fractions(sentence(hold.why)),
       ),
     ),
-    spacer ? note("spacer", "hold", h("strong", {}, `Spacer: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(`Sets ${spacer.sets}.`)) : null,
+    spacer ? note("spacer", "hold", h("strong", {}, `${w.step.spacer}: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(w.step.sets(spacer.sets))) : null,
     ...glue(plan, step),
     ...clamps(plan, step),
     ...step.checks.map((check) => checkNote(plan, step, check)),

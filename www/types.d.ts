@@ -255,6 +255,10 @@ export interface View {
   show(n: number, t: number): void;
   /** The whole piece, standing, with nothing in motion. */
   finished(): void;
+  /** Panels by their edges; what comes next by its edges; pulled apart. */
+  look(through: boolean, next: boolean, apart: boolean): void;
+  /** A {@link Face} as JSON. */
+  touch(x: number, y: number): string | undefined;
   /** How far the eye is on its way from the last step, 0 to 1; whether it has a way to go. */
   arrive(way: number): boolean;
   orbit(dx: number, dy: number): void;
@@ -268,6 +272,13 @@ export interface View {
   project(x: number, y: number, z: number): Float32Array;
   part_pixels_box(id: string): Float32Array;
   free(): void;
+}
+
+/** A face of a part that was tapped: the axis it stands across, and where on it, in micrometres. */
+export interface Face {
+  id: string;
+  axis: number;
+  at: number;
 }
 
 /** A name to stand at a place in the picture, in CSS pixels from its upper left corner. */

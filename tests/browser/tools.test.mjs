@@ -78,12 +78,14 @@ test("ticks and choices outlast a reload, and another tab sees them", async () =
     assert.equal(await side(second), 0);
     await button(second, "Done").click();
     await page.waitForFunction(() => / 1 done$/.test(document.querySelector(".count").textContent));
-    // Sizes changed in one tab are the other's too, and nothing is written over.
-    await second.goto(second.url().replace("#bench", "#size"));
-    await second.evaluate(() => location.reload());
-    await second.waitForFunction(() => window.jointwise?.outcome);
-    const before = await page.evaluate(() => window.jointwise.outcome.plan.parts.length);
-    assert.ok(before > 0);
+    // Sizes changed in one tab are the other's too, and its step stays.
+    await second.evaluate(async () => {
+      const { app } = await import(new URL("./planning.js", document.baseURI).href);
+      app.edit(["title"], "changed in the other tab");
+    });
+    await page.waitForFunction(() => window.jointwise.outcome.plan?.title === "changed in the other tab");
+    await page.getByText("This piece was changed in another tab").waitFor();
+    assert.match(await page.locator(".count").textContent(), /^step 2 of/);
     assert.deepEqual(problems, []);
   } finally {
     await running.close();
@@ -147,7 +149,7 @@ test("what was measured gives what to do, and what cannot be read is marked", ()
   }));
 
 test("two people's work is shown, and the second is called a step before", () =>
-  visit({ scenario: "workshop-shelf", stage: "Bench" }, async (page) => {
+  visit({ scenario: "tall-locker", stage: "Bench" }, async (page) => {
     const { plan } = await outcome(page);
     await more(page, /Show both people/);
     await page.getByRole("region", { name: "For two people" }).waitFor();
@@ -253,3 +255,71 @@ for (const size of [{ width: 768, height: 1024 }, { width: 390, height: 844 }]) 
       assert.deepEqual(faults, []);
     }));
 }
+
+test("other ways to look change the picture, and a tap tells the part and measures", () =>
+  visit({ ...bench, pictures: true, reduced: true }, async (page) => {
+    const { plan } = await outcome(page);
+    const steps = benchSteps(plan);
+    const found = steps.findIndex((step, k) => k > 8 && step.action === "place" && step.body === "main");
+    await forwardTo(page, plan, (step) => step.n === steps[found].n);
+    await rest(page);
+    const clip = await page.locator("figure canvas").boundingBox();
+    const style = "figure > :not(canvas), .stand > :not(figure) { visibility: hidden }";
+    const picture = async () => {
+      await page.waitForTimeout(150);
+      return page.screenshot({ clip, style });
+    };
+    const usual = await picture();
+    await button(page, "Ways to look").click();
+    for (const way of ["Pulled apart", "See the screws inside", "What comes next", "Finished piece"]) {
+      await button(page, way).click();
+      assert.ok(!(await picture()).equals(usual), way);
+      assert.equal(await button(page, way).getAttribute("aria-pressed"), "true");
+      await button(page, way).click();
+      assert.ok((await picture()).equals(usual), `${way}, and back`);
+    }
+    // Where a part is on the screen, the view says.
+    const id = steps[found].parts[0];
+    const middle = async () => {
+      const boxes = await page.evaluate(async (id) => {
+        const { app } = await import(new URL("./planning.js", document.baseURI).href);
+        return [...app.picture.view.part_pixels_box(id)];
+      }, id);
+      return { x: (boxes[0] + boxes[2]) / 2, y: (boxes[1] + boxes[3]) / 2 };
+    };
+    await button(page, "Ways to look").click();
+    await page.locator("figure canvas").tap({ position: await middle() });
+    const card = page.locator(".card");
+    const told = await card.textContent();
+    const part = plan.parts.find((one) => told.includes(one.name));
+    assert.ok(part, told);
+    assert.match(told, /(lb|kg).*Steps/s);
+    await card.getByRole("button", { name: /^Go to step/ }).first().click();
+    await button(page, "Ways to look").click();
+    await button(page, "Measure between two faces").click();
+    await button(page, "Ways to look").click();
+    const at = await middle();
+    await page.locator("figure canvas").tap({ position: at });
+    assert.match(await card.textContent(), /Now tap the other face/);
+    await page.locator("figure canvas").tap({ position: at });
+    assert.match(await card.textContent(), /^0 in across the /);
+  }));
+
+test("when the graphics are taken away in the middle the drawing stands in, and they come back", () =>
+  visit(bench, async (page) => {
+    const { plan } = await outcome(page);
+    await page.keyboard.press("PageDown");
+    await rest(page);
+    await page.evaluate(() => {
+      const gl = document.querySelector("figure canvas").getContext("webgl2");
+      window.lost = gl.getExtension("WEBGL_lose_context");
+      window.lost.loseContext();
+    });
+    await page.locator("figure img.still").waitFor();
+    await assertShows(page, plan, 2);
+    await page.keyboard.press("PageDown");
+    await assertShows(page, plan, 3);
+    await page.evaluate(() => window.lost.restoreContext());
+    await page.locator("figure canvas").waitFor();
+    await assertShows(page, plan, 3);
+  }));

@@ -7,14 +7,15 @@ import { canStayAwake } from "./awake.js";
 import { canSpeak } from "./speech.js";
 
 /**
+ * @param {string} id
  * @param {string} label
  * @param {[string, string][]} options
  * @param {string} now
  * @param {(value: string) => void} changed
  */
-function select(label, options, now, changed) {
-  const box = h("select", { onchange: () => changed(box.value) }, ...options.map(([value, words]) => h("option", { value, selected: value === now }, words)));
-  return h("label", { class: "like" }, h("span", {}, label), box);
+function select(id, label, options, now, changed) {
+  const box = h("select", { id, onchange: () => changed(box.value) }, ...options.map(([value, words]) => h("option", { value, selected: value === now }, words)));
+  return h("div", { class: "like" }, h("label", { for: id }, label), box);
 }
 
 /**
@@ -42,6 +43,7 @@ export function liking() {
       box(canSpeak() ? w.liking.spoken : w.liking.noSpoken, now.spoken && canSpeak(), (on) => change({ spoken: on }), !canSpeak()),
       box(w.liking.keys, now.keys, (on) => change({ keys: on })),
       select(
+        "like-light",
         w.liking.light,
         [
           ["", w.liking.asDevice],
@@ -51,7 +53,7 @@ export function liking() {
         now.theme,
         (value) => change({ theme: value === "light" || value === "dark" ? value : "" }),
       ),
-      select(w.liking.language, languages, now.language, (value) => {
+      select("like-language", w.liking.language, languages, now.language, (value) => {
         change({ language: value });
         // Everything said so far is in the other language.
         location.reload();

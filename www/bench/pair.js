@@ -39,11 +39,11 @@ export function pair(plan, step, next) {
   if (step.people < 2) {
     yours = [[w.pair.alone]];
     // Fetching needs no skill and spoils nothing.
-    theirs = next ? [[w.pair.fetch(next.parts.map((id) => named(plan, id)), next.fasteners.length)]] : [[w.pair.free]];
+    theirs = next ? [[w.pair.bring(next.parts.map((id) => named(plan, id)), next.fasteners.length)]] : [[w.pair.free]];
     if (next && next.people > 1) theirs = [[w.pair.stay], ...theirs];
   } else if (holds.length > 0) {
     yours = [[step.fasteners.length > 0 ? w.pair.drive(step.fasteners.length) : w.pair.place]];
-    theirs = holds.map((hold) => [h("strong", {}, w.pair.hold(named(plan, hold.what))), " ", fractions(hold.why)]);
+    theirs = holds.map((hold) => [h("strong", {}, w.pair.hold(hold.name ?? named(plan, hold.what))), " ", fractions(hold.why)]);
     say = [w.pair.sayReady, w.pair.sayHolding, w.pair.sayLetGo];
   } else {
     yours = [[step.action === "turn" || step.action === "bring-in" ? w.pair.lead : w.pair.leadPart]];

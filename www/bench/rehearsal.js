@@ -23,20 +23,24 @@ function mixed(right, wrong, turn) {
   return all;
 }
 
+/** Only what is asked for: not the glue before it, nor the screws behind it.
+ * @param {string} text */
+function short(text) {
+  const all = text.split(/(?<=\.) (?=[A-Z])/);
+  return all.find((one) => !one.startsWith("Spread glue")) ?? text;
+}
+
 /**
  * What might as well come next, from the steps after it, then from those before.
  * @param {Step[]} steps
  * @param {number} i
  */
 function others(steps, i) {
-  const right = steps[i]?.text;
-  const far = [i + 1, i + 2, i + 4, i - 2, i - 1, i + 3].map((n) => steps[n]?.text);
-  return [...new Set(far.filter((text) => text !== undefined && text !== right))].slice(0, 2);
+  const right = short(steps[i]?.text ?? "");
+  const far = [i + 1, i + 2, i + 4, i - 2, i - 1, i + 3].flatMap((n) => (steps[n] ? [short(steps[n].text)] : []));
+  return [...new Set(far.filter((text) => text !== right))].slice(0, 2);
 }
 
-/** Only what is asked for, not the screws behind it.
- * @param {string} text */
-const short = (text) => text.split(/(?<=\.) (?=[A-Z])/)[0] ?? text;
 
 /**
  * @param {{ done: (right: number, of: number) => void, show: () => void, go: (by: number) => void, stop: () => void }} on
@@ -96,11 +100,16 @@ export function rehearsal(on) {
      */
     ask(steps, i) {
       const step = steps[i];
-      const root = h("div", { class: "rehearsal" });
+      const stop = h("button", { type: "button", class: "plain", onclick: on.stop }, w.rehearsal.stop);
+      const root = h("div", { class: "rehearsal" }, stop);
       if (!step) return root;
+      const put = (/** @type {HTMLElement[]} */ ...all) => {
+        stop.before(...all);
+        all.at(-1)?.scrollIntoView({ block: "nearest" });
+      };
       const last = i === steps.length - 1;
       const after = () =>
-        root.append(
+        put(
           h(
             "div",
             { class: "buttons" },
@@ -108,9 +117,9 @@ export function rehearsal(on) {
           ),
         );
       const second = () => {
-        const options = mixed(step.text, others(steps, i), i);
-        root.append(
-          question(w.rehearsal.whatNext, options, short, step.text, "en", () => {
+        const answer = short(step.text);
+        put(
+          question(w.rehearsal.whatNext, mixed(answer, others(steps, i), i), (text) => text, answer, "en", () => {
             on.show();
             after();
           }),
@@ -118,10 +127,9 @@ export function rehearsal(on) {
       };
       const wrong = FACES.filter((face) => face !== step.bench_face);
       const faces = mixed(step.bench_face, [wrong[i % 5], wrong[(i + 2) % 5]].filter((face) => face !== undefined), i + 1);
-      root.append(
+      stop.before(
         h("p", { class: "lies" }, glyph("look"), h("span", {}, i === 0 ? w.rehearsal.empty : w.rehearsal.before)),
         question(w.rehearsal.whichFace, faces, (face) => w.rehearsal.faces[face], step.bench_face, document.documentElement.lang, second),
-        h("button", { type: "button", class: "plain", onclick: on.stop }, w.rehearsal.stop),
       );
       return root;
     },

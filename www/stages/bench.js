@@ -1,5 +1,6 @@
 // Bench: one step at a time, the picture first.
 import { wakefulness } from "../bench/awake.js";
+import { card } from "../bench/card.js";
 import { clocks } from "../bench/clocks.js";
 import { wanted } from "../bench/keys.js";
 import { more } from "../bench/more.js";
@@ -8,6 +9,7 @@ import { rehearsal } from "../bench/rehearsal.js";
 import { sheet } from "../bench/sheet.js";
 import { hush, speak } from "../bench/speech.js";
 import { isTicks, names, tick, ticked } from "../bench/ticks.js";
+import { views } from "../bench/views.js";
 import { fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
@@ -26,8 +28,9 @@ const STROKE = 70;
 /**
  * @param {App} app
  * @param {() => void} replay
+ * @param {HTMLElement} ways opens other ways to look
  */
-function viewButtons(app, replay) {
+function viewButtons(app, replay, ways) {
   const { picture } = app;
   /** @type {[string, string, () => void][]} */
   const all = [
@@ -66,7 +69,7 @@ function viewButtons(app, replay) {
     h("span", {}, w.view.home),
   );
   const again = h("button", { type: "button", class: "replay", "aria-label": w.bench.replay, title: w.bench.replay, onclick: replay }, glyph("replay"));
-  return h("div", { class: "view-buttons" }, toggle, ring, h("div", { class: "right" }, again, home));
+  return h("div", { class: "view-buttons" }, toggle, ring, h("div", { class: "right" }, ways, again, home));
 }
 
 /** @param {Plan} plan */
@@ -92,7 +95,9 @@ export const stage = {
     const go = (/** @type {number} */ by) => {
       const { steps, i } = at();
       const step = steps[i + by];
-      if (step) app.goStep(step.n, true);
+      if (!step) return;
+      ways.stepShown();
+      app.goStep(step.n, true);
     };
 
     const words = h("div", { class: "words", tabindex: 0, role: "region", "aria-label": w.bench.thisStep });
@@ -132,7 +137,10 @@ export const stage = {
       over.element,
     );
     root.append(h("h1", { class: "vh" }, w.stages.bench), empty.element, bench);
-    stand.append(app.picture.figure, viewButtons(app, () => go(0)), running.element);
+    const ways = views(app, () => go(0));
+    const told = card(app, ways.measures);
+    app.picture.tapped = told.tapped;
+    stand.append(app.picture.figure, viewButtons(app, () => go(0), ways.opener), ways.panel, told.element, running.element);
 
     /** @param {boolean} wanted */
     function open(wanted) {
@@ -257,7 +265,6 @@ export const stage = {
         else app.showBefore(step.n);
       } else {
         const said = stepWords(plan, step);
-        said.lang = CORE;
         const following = steps[i + 1];
         const clock = clockStart(plan, step);
         if (clock) (said.querySelector('[data-kind="glue"], .wait') ?? said.querySelector(".sentence"))?.after(clock);
@@ -266,7 +273,6 @@ export const stage = {
         const whys = said.querySelector(".why");
         for (const part of [two, ahead]) {
           if (!part) continue;
-          part.lang = document.documentElement.lang;
           if (whys) whys.before(part);
           else said.append(part);
         }
@@ -337,6 +343,7 @@ export const stage = {
         }
         const step = steps[i];
         if (!step || shown === step) return;
+        ways.stepShown();
         [...list.children].forEach((item, n) => {
           if (n === i) item.setAttribute("aria-current", "step");
           else item.removeAttribute("aria-current");
@@ -358,6 +365,8 @@ export const stage = {
         disliked();
         running.end();
         wake.end();
+        ways.end();
+        app.picture.tapped = null;
         hush();
       },
     };

@@ -30,6 +30,7 @@ export const en = {
     changeChoices: "Change your choices under All steps.",
     staleSizes: "From the last sizes that worked.",
     fixSizes: "Put the sizes right.",
+    fixFirst: "Put the sizes right first.",
     skip: "To the stage",
     stages: "Stages",
     byLink: "This build came by a link. It is kept on this device like one of your own.",
@@ -67,6 +68,55 @@ export const en = {
     farther: "Farther",
     look: "Look round",
     home: "Step's own view",
+  },
+  step: {
+    lies: (/** @type {string} */ name, /** @type {string} */ face, /** @type {boolean} */ alone) => {
+      // A lone panel lies on a face, a piece on one of its sides.
+      const side = alone ? "face" : "side";
+      const how = { "-x": `on its left ${side}`, "+x": `on its right ${side}`, "-y": "on its front", "+y": "on its back", "-z": "standing", "+z": "upside down" };
+      return `${name} ${how[/** @type {keyof typeof how} */ (face)] ?? ""}`;
+    },
+    upright: (/** @type {string} */ name) => `${name} the right way up`,
+    holds: { bench: "On the bench", clamp: "Clamp", spacer: "On the spacer", hand: "Hold by hand", helper: "Second person holds" },
+    screws: "Screws",
+    pilot: "pilot",
+    lines: "Screw lines",
+    lineFrom: (/** @type {string} */ side, /** @type {string} */ hidden) => `from the ${side}: ${hidden}`,
+    lineFromOf: (/** @type {string} */ side, /** @type {string} */ panel, /** @type {string} */ hidden) => `from the ${side} of the ${panel}: ${hidden}`,
+    drawLines: (/** @type {number} */ n, /** @type {string} */ panel) => `Draw the screw ${n === 1 ? "line" : "lines"}${panel === "" ? "" : ` on the ${panel}`}`,
+    clamp: (/** @type {string} */ a, /** @type {string} */ b, /** @type {string} */ opening) => `${a} to ${b}, opening ${opening}`,
+    clampsOn: (/** @type {number} */ n) => (n === 1 ? "Clamp, and leave it on:" : `${n} clamps, and leave them on:`),
+    clampsOff: "They come off:",
+    opening: (/** @type {string} */ length) => `Opening ${length}.`,
+    driverAll: "the drill reaches none of these screws.",
+    driverSome: (/** @type {number} */ n, /** @type {number} */ of) => `for ${n} of the ${of} screws: the drill does not reach them.`,
+    minutes: (/** @type {number} */ n) => `${n} min`,
+    why: "Why now",
+    otherwise: "Otherwise: ",
+    notNow: "Not now: ",
+    people: (/** @type {number} */ n) => `Takes ${n} people.`,
+    heavy: (/** @type {string} */ mass) => `It weighs about ${mass}. Mind fingers and back; call a second person if in doubt.`,
+    eyes: "Wear eye protection to drill and drive.",
+    to: (/** @type {string} */ a, /** @type {string} */ b) => `${a} to ${b}`,
+    glue: (/** @type {string} */ where) => `Glue: ${where}.`,
+    label: "Keep to the label: open time, gloves, air.",
+    spacer: "Spacer",
+    sets: (/** @type {string} */ what) => `Sets ${what}.`,
+  },
+  views: {
+    title: "Ways to look",
+    finished: "Finished piece",
+    apart: "Pulled apart",
+    through: "See the screws inside",
+    next: "What comes next",
+    measure: "Measure between two faces",
+  },
+  card: {
+    steps: "Steps",
+    toStep: (/** @type {number} */ n) => `Go to step ${n}`,
+    second: (/** @type {string} */ part) => `On the ${part}. Now tap the other face.`,
+    notParallel: (/** @type {string} */ part) => `This face does not lie along the first one, on the ${part}. Tap one that does.`,
+    between: (/** @type {string} */ a, /** @type {string} */ b) => (a === b ? `across the ${a}` : `between the ${a} and the ${b}, as planned`),
   },
   sheet: { close: "Close" },
   more: {
@@ -126,6 +176,23 @@ export const en = {
     open: (/** @type {string} */ a, /** @type {string} */ b) => `Not yet: the ${a} and the ${b} are not fastened at this step. Go on until they are.`,
     parts: (/** @type {number} */ n) => `${count(n, "part is", "parts are")} together at this step.`,
   },
+  order: {
+    title: "Order of work: your own choices",
+    faces: { back: "Back", front: "Front", left: "Left side", right: "Right side", bottom: "Bottom", top: "Top, upside down" },
+    lieOn: "It may lie on its",
+    upToHere: "Together up to this step",
+    best: "what the planner finds best",
+    start: "Start with",
+    alone: "Nobody helps",
+    who: "Who is there",
+    together: "Already together",
+    taken: (/** @type {number} */ n) => `${count(n, "part is", "parts are")} taken as together; the steps go on from there.`,
+    beside: (/** @type {string[]} */ bodies) =>
+      `What is ready beside it cannot be given: the steps of ${bodies.length > 3 ? `${bodies.length} smaller bodies` : bodies.map((body) => `the ${body}`).join(" and ")} come again.`,
+    made: (/** @type {number} */ n) => `${n} made`,
+    working: "Working out the order.",
+    none: "No order comes of these choices. The steps shown are the last that worked.",
+  },
   off: {
     intro: "Type what the tape shows. The sum is done by the planner; nothing is changed by it.",
     none: "There is no plan yet.",
@@ -160,9 +227,9 @@ export const en = {
     readySaid: (/** @type {string} */ what) => `The glue has been pressed long enough: ${what}.`,
     lateSaid: (/** @type {string} */ phase, /** @type {string} */ what) => `${phase} is over: ${what}.`,
     start: {
-      open: (/** @type {number} */ n) => `Glue is on: start the clock, ${n} min`,
-      closed: (/** @type {number} */ n) => `Together: start the clock, ${n} min`,
-      clamp: (/** @type {number} */ n) => `Start the clock, ${n} min`,
+      open: (/** @type {number} */ n) => `Glue is on: start ${n} min`,
+      closed: (/** @type {number} */ n) => `Together: start ${n} min`,
+      clamp: (/** @type {number} */ n) => `Start the clock: ${n} min`,
     },
     notYet: (/** @type {string} */ left) => `A clock still runs: ${left} under pressure to go.`,
   },
@@ -176,7 +243,7 @@ export const en = {
     alone: "Do this step alone.",
     free: "Free.",
     stay: "Stay: the next step takes two.",
-    fetch: (/** @type {string[]} */ parts, /** @type {number} */ screws) => {
+    bring: (/** @type {string[]} */ parts, /** @type {number} */ screws) => {
       const what = [...parts.map((part) => `the ${part}`), ...(screws > 0 ? [count(screws, "screw", "screws")] : [])];
       return what.length > 0 ? `Fetch for the next step: ${what.join(", ")}.` : "Free.";
     },

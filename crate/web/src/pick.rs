@@ -68,10 +68,34 @@ impl Slab {
     }
 }
 
+impl Slab {
+    /// The face through which the ray enters: the axis it stands across, and where on it.
+    pub fn face(&self, origin: Vec3, direction: Vec3) -> Option<(usize, f32)> {
+        let far = self.hit(origin, direction)?;
+        let at = |a: usize| origin[a] + direction[a] * far;
+        let off = |a: usize| {
+            let face = if direction[a] > 0.0 { self.min[a] } else { self.max[a] };
+            (at(a) - face).abs()
+        };
+        let axis = (0..3)
+            .filter(|&a| direction[a].abs() > 1e-9)
+            .min_by(|&a, &b| off(a).total_cmp(&off(b)))?;
+        Some((axis, if direction[axis] > 0.0 { self.min[axis] } else { self.max[axis] }))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use three_d::vec3;
+
+    #[test]
+    fn the_face_is_the_one_the_ray_enters_by() {
+        assert_eq!(BOX.face(vec3(-5., 10., 10.), vec3(1., 0., 0.)), Some((0, 0.0)));
+        assert_eq!(BOX.face(vec3(15., 10., 10.), vec3(-1., 0., 0.1)), Some((0, 10.0)));
+        assert_eq!(BOX.face(vec3(5., 25., 29.), vec3(0., -1., -0.2)), Some((1, 20.0)));
+        assert_eq!(BOX.face(vec3(5., 25., 90.), vec3(0.0, -0.1, -1.)), Some((2, 30.0)));
+    }
 
     const BOX: Slab = Slab { min: vec3(0., 0., 0.), max: vec3(10., 20., 30.) };
 

@@ -15,7 +15,7 @@ use crate::camera::Camera;
 use crate::edges::millimetres;
 use crate::labels::labels;
 use crate::paint::{Painter, Sheet};
-use crate::scene::{Model, Moment};
+use crate::scene::{Manner, Model, Moment};
 use crate::theme::Theme;
 
 /// A plan in 3D.
@@ -34,6 +34,7 @@ pub struct View {
     step: usize,
     t: f32,
     moment: Option<Moment>,
+    manner: Manner,
 }
 
 fn said(error: &impl std::fmt::Display) -> JsError {
@@ -70,6 +71,7 @@ impl View {
             step: 0,
             t: 0.0,
             moment: None,
+            manner: Manner::default(),
         };
         view.enter(0);
         Ok(view)
@@ -128,6 +130,28 @@ impl View {
             self.enter(self.model.stations.len());
         }
         self.camera.arrive(1.0);
+    }
+
+    /// Other ways to look: panels by their edges only; what comes next by its edges; pulled apart.
+    pub fn look(&mut self, through: bool, next: bool, apart: bool) {
+        let manner = Manner { through, next, apart };
+        if manner != self.manner {
+            self.manner = manner;
+            self.enter(self.step);
+            self.camera.arrive(1.0);
+        }
+    }
+
+    /// The face under a CSS pixel, as JSON: `{"id":"left-side","axis":0,"at":18000}`, the axis
+    /// that it stands across and its place on it when the piece is together, in micrometres.
+    pub fn touch(&self, x: f32, y: f32) -> Option<String> {
+        let moment = self.moment.as_ref()?;
+        let (eye, way) = self.camera.ray(x, y);
+        let (index, axis, at) = moment.touch(&self.model, eye, way)?;
+        let id = &self.model.parts.get(index)?.id;
+        // Boxes came as whole micrometres; a single of some metres still holds them to half a one.
+        let at = (f64::from(at) * 1000.0).round() as i64;
+        serde_json::to_string(&serde_json::json!({ "id": id, "axis": axis, "at": at })).ok()
     }
 
     /// How far the eye is on its way from the step shown before, from 0 to 1. Returns whether it
@@ -222,11 +246,22 @@ impl View {
 impl View {
     fn enter(&mut self, step: usize) {
         self.step = step;
-        self.camera.frame(self.model.view(step), self.model.frame(step));
         self.pose();
+        let usual = self.manner == Manner::default();
+        let points = match &self.moment {
+            Some(moment) if self.manner.apart => moment.corners(&self.model),
+            Some(moment) if !usual => {
+                let mut all = self.model.frame(step);
+                all.extend(moment.corners(&self.model));
+                all
+            }
+            _ => self.model.frame(step),
+        };
+        self.camera.frame(self.model.view(step), points);
     }
 
     fn pose(&mut self) {
-        self.moment = Moment::at(&self.model, self.step, self.t, self.reduced);
+        let moment = Moment::at(&self.model, self.step, self.t, self.reduced);
+        self.moment = moment.map(|m| m.looked_at(&self.model, self.step, self.manner));
     }
 }

@@ -5,7 +5,7 @@
 
 use jointwise_web::camera::Camera;
 use jointwise_web::labels::labels;
-use jointwise_web::scene::{Model, Moment, Role};
+use jointwise_web::scene::{Manner, Model, Moment, Role};
 
 const PLAN: &str = include_str!("fixtures/plan-small.json");
 
@@ -265,4 +265,45 @@ fn clamps_are_seen_from_when_they_are_put_on_until_they_come_off() {
         all.iter().filter(|l| l.kind == "clamp").count()
     };
     assert_eq!([place, place + 1, place + 2].map(named), [1, 0, 1]);
+}
+
+#[test]
+fn pulled_apart_each_part_stands_back_along_the_way_it_goes_in() {
+    let model = model();
+    let last = model.stations.len();
+    let together = Moment::at(&model, last, 1.0, false).unwrap();
+    let apart = Manner { apart: true, ..Manner::default() };
+    let moment = together.clone().looked_at(&model, last, apart);
+    assert_eq!(moment.items.len(), model.parts.len());
+    let mut moved = 0;
+    for step in &model.plan.steps {
+        let Some(way) = step.direction else { continue };
+        for id in &step.parts {
+            let at = model.parts.iter().position(|p| p.id == *id).unwrap();
+            let item = moment.items.iter().find(|i| i.index == at).unwrap();
+            let along = item.offset[way.axis()] * way.sign() as f32;
+            assert!(along < -20.0, "{id}: {along}");
+            moved += 1;
+        }
+    }
+    assert!(moved > 2);
+    assert!(moment.corners(&model).len() > together.items.len());
+    assert!(moment.screws.is_empty() && moment.guides.is_empty());
+}
+
+#[test]
+fn what_comes_next_is_shown_in_its_place_by_its_edges() {
+    let model = model();
+    let next = Manner { next: true, ..Manner::default() };
+    let mut shown = 0;
+    for (n, step) in model.plan.steps.iter().enumerate() {
+        let moment = Moment::at(&model, n, 1.0, false).unwrap().looked_at(&model, n, next);
+        let here: Vec<usize> = moment.items.iter().map(|i| i.index).collect();
+        for ghost in &moment.ghosts {
+            assert!(!here.contains(&ghost.index), "step {}: it is there already", step.n);
+            assert!(three_d::InnerSpace::magnitude(ghost.offset) < 1e-6);
+            shown += 1;
+        }
+    }
+    assert!(shown > 0);
 }

@@ -122,7 +122,8 @@ impl Painter {
     fn parts(&self, sheet: &Sheet, frame: &Frame) {
         let (theme, pose) = (sheet.theme, sheet.moment.pose);
         let look = |index: usize| Some((sheet.model.parts.get(index)?, self.parts.get(index)?));
-        for item in sheet.moment.items.iter().filter(|i| i.role != Role::Moving) {
+        let solid = !sheet.moment.through;
+        for item in sheet.moment.items.iter().filter(|i| solid && i.role != Role::Moving) {
             if let Some((part, body)) = look(item.index) {
                 let color = match item.role {
                     Role::Context => theme.pale(part.tone),
@@ -139,7 +140,7 @@ impl Painter {
                 self.brush.lines(frame, &body.lines, pose.matrix(item.offset), hidden);
             }
         }
-        for item in moving() {
+        for item in moving().filter(|_| solid) {
             if let Some((part, body)) = look(item.index) {
                 let color = theme.full(part.tone);
                 self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
@@ -173,7 +174,7 @@ impl Painter {
     fn screws(&self, sheet: &Sheet, frame: &Frame) {
         let (theme, moment) = (sheet.theme, sheet.moment);
         let quiet = Stroke::new(theme.quiet, 1.0);
-        if let Some((_, driven, carried)) = &self.earlier {
+        if let (Some((_, driven, carried)), false) = (&self.earlier, moment.apart) {
             for (body, offset) in [(driven, moment.driven_offset), (carried, moment.carried_offset)]
             {
                 let matrix = moment.pose.matrix(offset);

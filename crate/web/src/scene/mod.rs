@@ -3,13 +3,16 @@
 //! [`Model`] holds the look of every part and screw; [`Station`] what a step has on the bench;
 //! [`Moment`] where everything is at one instant of a step's motion.
 
+mod apart;
 mod bearers;
 mod home;
+mod manner;
 mod model;
 mod moment;
 mod station;
 
 pub use home::View;
+pub use manner::Manner;
 pub use model::{Model, PartLook};
 pub use moment::{Item, Measure, Moment, Role};
 pub use station::{Clamp, Motion, Station};

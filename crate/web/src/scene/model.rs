@@ -7,6 +7,7 @@ use jointwise::geometry::Box3;
 use jointwise::plan::Plan;
 use three_d::{InnerSpace, Vec3, vec3};
 
+use super::apart::apart;
 use super::bearers::bearers;
 use super::home::{View, choose};
 use super::moment::Moment;
@@ -50,6 +51,8 @@ pub struct Model {
     pub bearers: Vec<Vec<Slab>>,
     /// The whole piece, standing in the room.
     pub finished: Option<Station>,
+    /// How far each part stands off when the piece is pulled apart.
+    pub apart: Vec<Vec3>,
 }
 
 /// A box of the plan in millimetres.
@@ -104,11 +107,13 @@ impl Model {
             views: Vec::new(),
             bearers: Vec::new(),
             finished: None,
+            apart: Vec::new(),
         };
         model.stations = stations(&model);
         model.views = choose(&model, &model.stations);
         model.bearers = bearers(&model, &model.stations);
         model.finished = Some(finished(&model));
+        model.apart = apart(&model);
         model
     }
 

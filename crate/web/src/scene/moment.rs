@@ -83,6 +83,10 @@ pub struct Moment {
     pub spacer: Option<Slab>,
     /// The clamps (standing pose); those left on move with the body, by [`Moment::driven_offset`].
     pub clamps: Vec<Clamp>,
+    /// Whether panels are drawn by their edges only.
+    pub through: bool,
+    /// Whether it is pulled apart, so that screws have no place.
+    pub apart: bool,
 }
 
 /// Fast, then slower: cubic ease-out of 0 to 1.
@@ -174,6 +178,8 @@ impl Moment {
                 .filter(|c| aimed || c.since != Since::Now)
                 .cloned()
                 .collect(),
+            through: false,
+            apart: false,
         })
     }
 
@@ -214,21 +220,29 @@ impl Moment {
 impl Moment {
     /// The part a ray of the picture meets first, by its place in the model.
     pub fn pick(&self, model: &Model, eye: Vec3, way: Vec3) -> Option<usize> {
+        self.touch(model, eye, way).map(|(index, ..)| index)
+    }
+
+    /// The part a ray of the picture meets first, the axis that its face there stands across, and
+    /// where that face is when the piece is together, in millimetres of the standing pose.
+    pub fn touch(&self, model: &Model, eye: Vec3, way: Vec3) -> Option<(usize, usize, f32)> {
         let (eye, way) = (self.pose.point_back(eye), self.pose.vector_back(way));
-        let mut nearest: Option<(f32, usize)> = None;
+        let mut nearest: Option<(f32, (usize, usize, f32))> = None;
         for item in &self.items {
             let Some(part) = model.parts.get(item.index) else {
                 continue;
             };
             for slab in &part.slabs {
-                if let Some(far) = slab.hit(eye - item.offset, way)
+                let from = eye - item.offset;
+                if let Some(far) = slab.hit(from, way)
                     && nearest.is_none_or(|(least, _)| far < least)
+                    && let Some((axis, at)) = slab.face(from, way)
                 {
-                    nearest = Some((far, item.index));
+                    nearest = Some((far, (item.index, axis, at)));
                 }
             }
         }
-        nearest.map(|(_, index)| index)
+        nearest.map(|(_, found)| found)
     }
 
     /// Left, top, right and bottom of a part on the screen, in CSS pixels.

@@ -1,0 +1,67 @@
+//! Other ways to look at a step than the usual one.
+
+use three_d::Vec3;
+
+use super::model::Model;
+use super::moment::{Item, Moment, Role};
+
+/// What the maker asked to see.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Manner {
+    /// Panels by their edges only, so that screws inside them are seen.
+    pub through: bool,
+    /// What the next step brings, by its edges, where it will be.
+    pub next: bool,
+    /// Pulled apart.
+    pub apart: bool,
+}
+
+impl Moment {
+    /// The same instant, looked at in another way.
+    #[must_use]
+    pub fn looked_at(mut self, model: &Model, step: usize, manner: Manner) -> Moment {
+        self.through = manner.through;
+        if manner.next {
+            self.ghosts.extend(coming(model, step));
+        }
+        if manner.apart {
+            self.apart = true;
+            for item in &mut self.items {
+                item.offset = model.apart.get(item.index).copied().unwrap_or(item.offset);
+                item.role = Role::Focus;
+            }
+            // These belong to where the parts are when they are together.
+            self.ghosts.clear();
+            self.screws.clear();
+            self.guides.clear();
+            self.axes.clear();
+            self.entries.clear();
+            self.measures.clear();
+            self.clamps.clear();
+            self.spacer = None;
+        }
+        self
+    }
+
+    /// Corners of everything drawn, in the picture.
+    pub fn corners(&self, model: &Model) -> Vec<Vec3> {
+        let part = |item: &Item| model.parts.get(item.index).map(|p| (p.bounds, item.offset));
+        let bounds = self.items.iter().chain(&self.ghosts).filter_map(part);
+        bounds.flat_map(|(b, offset)| b.corners().map(|c| self.pose.point(c + offset))).collect()
+    }
+}
+
+/// What the next step on the same body brings, in its place.
+fn coming(model: &Model, step: usize) -> Vec<Item> {
+    let body = |n: usize| model.plan.steps.get(n).map(|s| s.body.as_str());
+    let next = (step + 1..model.stations.len())
+        .filter(|&n| body(n) == body(step))
+        .find(|&n| model.stations.get(n).is_some_and(|s| !s.movers.is_empty()));
+    let movers = next.and_then(|n| model.stations.get(n)).map(|s| s.movers.as_slice());
+    let still = Vec3::new(0., 0., 0.);
+    movers
+        .unwrap_or_default()
+        .iter()
+        .map(|&index| Item { index, offset: still, role: Role::Context })
+        .collect()
+}
