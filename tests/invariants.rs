@@ -213,6 +213,7 @@ fn what_comes_first_knows_nothing_of_what_comes_after() {
     none_uses("/design", &["order", "export"]);
     none_uses("/order", &["scenario", "design", "export", "outcome"]);
     none_uses("/export", &["scenario", "design", "order", "outcome"]);
+    none_uses("/checks", &["design", "order", "export", "outcome"]);
 }
 
 #[test]

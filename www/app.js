@@ -7,6 +7,7 @@ import { stage as bench } from "./stages/bench.js";
 import { stage as cut } from "./stages/cut.js";
 import { stage as install } from "./stages/install.js";
 import { stage as measure } from "./stages/measure.js";
+import { stage as numbers } from "./stages/numbers.js";
 import { stage as size } from "./stages/size.js";
 import { w } from "./words.js";
 
@@ -14,7 +15,7 @@ import { w } from "./words.js";
 /** @typedef {import("./types").StageName} StageName */
 
 /** @type {Record<StageName, import("./types").Stage>} */
-const STAGES = { measure, size, cut, bench, install };
+const STAGES = { measure, size, cut, bench, install, numbers };
 
 const main = /** @type {HTMLElement} */ (document.getElementById("main"));
 const notice = /** @type {HTMLElement} */ (document.getElementById("notice"));
@@ -89,7 +90,7 @@ function render(state) {
     const root = h("div", { class: `stage stage-${state.stage}` });
     main.replaceChildren(root);
     mounted = STAGES[state.stage].mount(root, app);
-    for (const link of document.querySelectorAll("nav a")) {
+    for (const link of document.querySelectorAll("header a")) {
       const here = link.getAttribute("href") === `#${state.stage}`;
       if (here) link.setAttribute("aria-current", "page");
       else link.removeAttribute("aria-current");
@@ -103,6 +104,7 @@ for (const link of document.querySelectorAll("nav a")) {
   const name = /** @type {StageName} */ (link.getAttribute("href")?.slice(1));
   link.textContent = w.stages[name];
 }
+for (const word of document.querySelectorAll(".to-numbers .long")) word.textContent = w.stages.numbers;
 document.querySelector(".skip")?.addEventListener("click", (event) => {
   // The hash names the stage, so this link must not change it.
   event.preventDefault();

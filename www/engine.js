@@ -78,6 +78,7 @@ export function broken(message) {
       },
     ],
     sizes: [],
+    checks: [],
     plan: null,
   };
   return JSON.stringify(outcome);

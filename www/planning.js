@@ -16,8 +16,8 @@ import { w } from "./words.js";
 /** @typedef {import("./types").StageName} StageName */
 /** @typedef {import("./types").Json} Json */
 
-/** @type {StageName[]} In the order of the job. */
-const NAMES = ["measure", "size", "cut", "bench", "install"];
+/** @type {StageName[]} In the order of the job; last the numbers behind it. */
+const NAMES = ["measure", "size", "cut", "bench", "install", "numbers"];
 /** Planning follows typing after a breath, so that `1` on the way to `18` is not planned. */
 const BREATH_MS = 150;
 

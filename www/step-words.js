@@ -242,7 +242,7 @@ function why(step) {
  */
 function cautions(plan, step) {
   const out = plan.findings
-    .filter((finding) => finding.where === `step ${step.n}` && finding.severity !== "note")
+    .filter((finding) => (finding.step === step.n || finding.where === `step ${step.n}`) && finding.severity !== "note" && !finding.accepted)
     .map((finding) => note("caution", "caution", fractions(`${finding.message} ${finding.hint}`)));
   if (step.people > 1) out.unshift(note("helper", "caution", w.step.people(step.people)));
   if (step.action === "turn" || step.action === "bring-in") {

@@ -18,6 +18,32 @@ export interface Finding {
   hint: string;
   numbers?: Record<string, string>;
   source?: string;
+  /** The stage and the step it concerns, where a check says so. */
+  stage?: "measure" | "size" | "cut" | "bench" | "install";
+  step?: number;
+  /** Why the maker accepts it. */
+  accepted?: string;
+}
+
+export type Theme =
+  | "screws" | "panels" | "pull-out" | "tip-over" | "lifting"
+  | "fronts" | "fit" | "install" | "materials" | "tolerance";
+
+/** One check that was run; its numbers are printed already. */
+export interface CheckRow {
+  rule: string;
+  theme: Theme;
+  what: string;
+  formula: string;
+  inputs: { name: string; value: string }[];
+  result: string;
+  limit?: string;
+  /** Absent when nothing limits it. */
+  passed?: boolean;
+  where: string;
+  stage: "measure" | "size" | "cut" | "bench" | "install";
+  step?: number;
+  source: string;
 }
 
 export interface SizeRow {
@@ -31,6 +57,7 @@ export interface SizeRow {
 export interface Outcome {
   findings: Finding[];
   sizes: SizeRow[];
+  checks: CheckRow[];
   plan: Plan | null;
 }
 
@@ -289,7 +316,7 @@ export interface Label {
   y: number;
 }
 
-export type StageName = "measure" | "size" | "cut" | "bench" | "install";
+export type StageName = "measure" | "size" | "cut" | "bench" | "install" | "numbers";
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 export type Path = (string | number)[];
 

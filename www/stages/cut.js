@@ -1,4 +1,5 @@
 // Cut: the list to take to the saw.
+import { checked, checkedAt } from "../accepting.js";
 import { download, fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
@@ -106,6 +107,9 @@ export const stage = {
     /** @type {Plan | null} */
     let shown = null;
     const list = h("div", {});
+    const said = h("div", {});
+    /** @type {unknown} */
+    let told = null;
     const empty = emptied("No part list yet. ", "Working out the parts.");
     const save = (/** @type {string} */ kind, /** @type {string} */ type) => async () => {
       const text = await app.exportFile(kind);
@@ -129,12 +133,17 @@ export const stage = {
       h("p", {}, "The layout on sheets is not worked out yet. Areas are net, without kerfs and waste."),
       files,
       empty.element,
+      said,
       list,
     );
     return {
       update(state) {
         files.hidden = state.plan === null;
         empty.update(state);
+        if (told !== state.outcome) {
+          told = state.outcome;
+          said.replaceChildren(checked(app, checkedAt(state.outcome, "cut"), "What the checks say") ?? "");
+        }
         if (shown === state.plan) return;
         shown = state.plan;
         list.replaceChildren(...(shown ? [table(shown), screws(shown)] : []));

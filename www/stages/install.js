@@ -1,4 +1,5 @@
 // Install: what is done in the room. Steps come from the plan; until it has some, the page says so.
+import { checked, checkedAt } from "../accepting.js";
 import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
 import { isListed } from "../scenario.js";
@@ -20,16 +21,24 @@ export const stage = {
   mount(root, app) {
     const given = isListed(app.state().scenario);
     const list = h("div", {});
+    const said = h("div", {});
+    /** @type {unknown} */
+    let told = null;
     root.append(
       h("h1", {}, "Install"),
       ...cautions(given ? TIPS_PIECE : TIPS).map((text) => h("p", { class: "remark", "data-severity": "caution" }, glyph("caution"), h("span", {}, text))),
       h("p", { class: "quiet" }, "Common practice, no source."),
+      said,
       list,
     );
     /** @type {unknown} */
     let shown = false;
     return {
       update(state) {
+        if (told !== state.outcome) {
+          told = state.outcome;
+          said.replaceChildren(checked(app, checkedAt(state.outcome, "install"), "What the checks say") ?? "");
+        }
         if (shown === state.plan) return;
         shown = state.plan;
         const steps = (state.plan?.steps ?? []).filter((step) => step.stage === "install");

@@ -1,4 +1,5 @@
 // Size: the few choices that shape the piece, and every size that follows from them.
+import { checked } from "../accepting.js";
 import { fractions, h } from "../dom.js";
 import { choice, field, remarks } from "../scenario-form.js";
 import { isListed, listOf, typed, valueAt } from "../scenario.js";
@@ -208,7 +209,14 @@ export const stage = {
         if (state.outcome && told !== state.outcome) {
           told = state.outcome;
           const { findings } = state.outcome;
-          found.replaceChildren(findings.length > 0 ? remarks(findings) : h("p", { class: "quiet" }, "Nothing to put right."));
+          // What the checks say of cutting, of a step or of fixing stands there.
+          const own = findings.filter((finding) => finding.stage === undefined && !finding.accepted);
+          const sized = checked(app, findings.filter((finding) => finding.stage === "size" || (finding.accepted && finding.stage === undefined)), "What the checks say");
+          found.replaceChildren(
+            ...(own.length > 0 ? [remarks(own)] : []),
+            ...(sized ? [sized] : []),
+            own.length > 0 || sized ? "" : h("p", { class: "quiet" }, "Nothing to put right."),
+          );
           sizes.replaceChildren(...tables(state.outcome.sizes));
         }
       },

@@ -11,7 +11,7 @@ const count = (n, one, other) => `${n} ${many.select(n) === "one" ? one : other}
 
 /** @type {import("../words.js").Words} */
 export const de = {
-  stages: { measure: "Messen", size: "Maße", cut: "Zuschnitt", bench: "Werkbank", install: "Einbau" },
+  stages: { measure: "Messen", size: "Maße", cut: "Zuschnitt", bench: "Werkbank", install: "Einbau", numbers: "Zahlen" },
   page: {
     starting: "Der Planer wird geladen.",
     noPlanner: "Der Planer lässt sich nicht laden. Lade die Seite neu; was du eingegeben hast, bleibt.",

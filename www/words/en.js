@@ -11,7 +11,7 @@ const many = new Intl.PluralRules("en");
 const count = (n, one, other) => `${n} ${many.select(n) === "one" ? one : other}`;
 
 export const en = {
-  stages: { measure: "Measure", size: "Size", cut: "Cut", bench: "Bench", install: "Install" },
+  stages: { measure: "Measure", size: "Size", cut: "Cut", bench: "Bench", install: "Install", numbers: "Numbers" },
   page: {
     starting: "Getting the planner ready.",
     noPlanner: "The planner cannot be loaded. Load the page again; what you typed is kept.",

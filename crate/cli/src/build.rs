@@ -119,7 +119,8 @@ fn one(
         say(err, &report::finding(finding));
     }
     let mut code = DONE;
-    if all.iter().any(|f| matches!(f.severity, Severity::Stop | Severity::Fix)) {
+    let open = all.iter().filter(|f| f.accepted.is_none());
+    if open.into_iter().any(|f| matches!(f.severity, Severity::Stop | Severity::Fix)) {
         code = WRONG;
     }
     match (&plan, dir) {
@@ -248,7 +249,7 @@ mod tests {
             .map(|s| Finding::new(s, "test", "space.width", "It is so.", "Do so."))
             .collect();
         let plan = words.contains(&"plan".to_owned()).then(plan);
-        Outcome { findings, sizes: Vec::new(), plan }
+        Outcome { findings, sizes: Vec::new(), checks: Vec::new(), plan }
     }
 
     struct Run {

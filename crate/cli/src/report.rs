@@ -17,7 +17,9 @@ pub fn finding(f: &Finding) -> String {
             f.numbers.iter().map(|(k, v)| format!("{} {}", plain(k), plain(v))).collect();
         text.push_str(&format!("    {}\n", numbers.join(", ")));
     }
-    if !f.hint.is_empty() {
+    if let Some(reason) = &f.accepted {
+        text.push_str(&format!("    Accepted: {}\n", plain(reason)));
+    } else if !f.hint.is_empty() {
         text.push_str(&format!("    What to do: {}\n", plain(&f.hint)));
     }
     if let Some(source) = &f.source {

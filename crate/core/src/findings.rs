@@ -18,6 +18,22 @@ pub enum Severity {
     Note,
 }
 
+/// A stage of the job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum JobStage {
+    /// Measuring the room.
+    Measure,
+    /// Settling the sizes.
+    Size,
+    /// Cutting.
+    Cut,
+    /// Putting together.
+    Bench,
+    /// Fixing in the room.
+    Install,
+}
+
 /// One remark, with its place, its numbers and what to do about it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Finding {
@@ -39,6 +55,15 @@ pub struct Finding {
     /// Where the rule comes from: a published source, "common practice, no source", "from memory".
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
+    /// The stage of the job that it concerns, where `place` alone does not tell.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stage: Option<JobStage>,
+    /// The step that it concerns.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step: Option<u32>,
+    /// Why the maker accepts it, if so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub accepted: Option<String>,
 }
 
 impl Finding {
@@ -58,6 +83,9 @@ impl Finding {
             hint: hint.into(),
             numbers: BTreeMap::new(),
             source: None,
+            stage: None,
+            step: None,
+            accepted: None,
         }
     }
 

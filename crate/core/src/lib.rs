@@ -9,6 +9,7 @@
 //! micrometres, and integers decide.
 
 pub mod assembly;
+pub mod checks;
 pub mod cutting;
 pub mod design;
 pub mod export;

@@ -7,7 +7,7 @@ use crate::findings::{Finding, Severity, has_stop};
 use crate::plan::{FORMAT, Plan, PlanJoint, PlanPart};
 use crate::scenario::near::nearest;
 use crate::scenario::{self, CutWishes, Scenario};
-use crate::{design, order, sawing};
+use crate::{checks, design, order, sawing};
 
 /// What comes of a scenario: as much as could be worked out, and everything there is to say.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -16,6 +16,9 @@ pub struct Outcome {
     pub findings: Vec<Finding>,
     /// The sizes that were worked out; empty when the scenario could not be read.
     pub sizes: Vec<SizeRow>,
+    /// Every check that was run over the plan, passed or not; empty without a plan.
+    #[serde(default)]
+    pub checks: Vec<checks::CheckRow>,
     /// The plan, unless a finding stops it or no order is found, which is a finding too.
     pub plan: Option<Plan>,
 }
@@ -45,7 +48,8 @@ pub struct SizeRow {
 /// ```
 pub fn build(scenario: &str) -> Outcome {
     let (scenario, mut findings) = scenario::read(scenario);
-    let mut outcome = Outcome { findings: Vec::new(), sizes: Vec::new(), plan: None };
+    let mut outcome =
+        Outcome { findings: Vec::new(), sizes: Vec::new(), checks: Vec::new(), plan: None };
     if let Some(scenario) = scenario {
         let (designed, said) = design::design(&scenario);
         findings.extend(said);
@@ -59,6 +63,15 @@ pub fn build(scenario: &str) -> Outcome {
                     plan.cutting = cutting;
                     findings.extend(said);
                 }
+            }
+            if let Some(plan) = &outcome.plan {
+                let said = checks::check(plan, &scenario);
+                outcome.checks = said.rows;
+                // Where no screw on hand suits, that has been said.
+                let known = findings.iter().any(|f| f.code == "no-screw");
+                let new = said.findings.into_iter();
+                findings.extend(new.filter(|f| !known || f.code != "screw-hold"));
+                checks::accepted::mark(&scenario.accepted, &mut findings);
             }
         }
     }

@@ -72,6 +72,8 @@ impl Sample {
             wishes: crate::wishes::Wishes::default(),
             made: crate::scenario::Made::default(),
             cut: CutWishes::default(),
+            install: crate::scenario::Install::default(),
+            accepted: Vec::new(),
         }
     }
 }

@@ -86,7 +86,12 @@ fn cautions(out: &mut String, plan: &Plan) {
             Severity::Caution => "",
             Severity::Note => continue,
         };
-        out.push_str(&words::wrap("- ", &format!("{head}{} {}", f.message, f.hint), COLUMNS));
+        let at = f.step.map(|n| format!("Step {n}: ")).unwrap_or_default();
+        let text = match &f.accepted {
+            Some(reason) => format!("{at}{} Accepted: {reason}", f.message),
+            None => format!("{head}{at}{} {}", f.message, f.hint),
+        };
+        out.push_str(&words::wrap("- ", &text, COLUMNS));
     }
     for text in USUAL {
         out.push_str(&words::wrap("- ", text, COLUMNS));

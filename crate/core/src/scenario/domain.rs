@@ -1,6 +1,6 @@
 //! The scenario as the design uses it: every value present, in range and in one unit.
 
-use super::{ListedPiece, Made};
+use super::{Accepted, Install, ListedPiece, Made};
 use crate::units::{Length, Notation};
 
 /// A whole scenario.
@@ -20,6 +20,10 @@ pub struct Scenario {
     pub made: Made,
     /// What is decided about cutting.
     pub cut: super::CutWishes,
+    /// How it is fixed in the room.
+    pub install: Install,
+    /// What the maker has accepted.
+    pub accepted: Vec<Accepted>,
 }
 
 /// What is to be built.

@@ -6,6 +6,7 @@
 mod defaults;
 mod domain;
 pub mod file;
+mod install;
 mod listed;
 mod made;
 pub(crate) mod near;
@@ -16,6 +17,7 @@ mod stock;
 mod tree;
 
 pub use domain::*;
+pub use install::{Accepted, Install};
 pub use listed::*;
 pub use made::*;
 pub use read::read;

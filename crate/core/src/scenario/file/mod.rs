@@ -6,6 +6,7 @@
 mod build;
 mod contents;
 mod cutting;
+mod install;
 mod made;
 mod order;
 mod piece;
@@ -22,6 +23,7 @@ pub use build::{
 };
 pub use contents::{Arrange, Content};
 pub use cutting::Cutting;
+pub use install::{Accepted, Install};
 pub use made::{Made, MadePart, MadeSheet};
 pub use order::{Done, Face, Order};
 pub use piece::{
@@ -111,6 +113,16 @@ pub struct File {
     #[serde(default, deserialize_with = "object")]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "alone": true })))]
     pub order: Option<Order>,
+    /// How it is fixed in the room, for the checks. Default: nothing is decided.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "to_wall": true })))]
+    pub install: Option<Install>,
+    /// Remarks that you have weighed and accept, up to 100. They stay listed, with your reason. Default: none.
+    #[serde(default, deserialize_with = "objects")]
+    #[cfg_attr(feature = "schema", schemars(length(max = 100), example = serde_json::json!([
+        { "code": "tip-open", "where": "body main", "reason": "It is screwed to its neighbours." }
+    ])))]
+    pub accepted: Option<Vec<Accepted>>,
     /// What is cut already, and what was measured on it. Default: nothing is cut.
     #[serde(default, deserialize_with = "object")]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({

@@ -4,6 +4,7 @@ mod build;
 mod contents;
 mod context;
 mod cutting;
+mod install;
 mod interior;
 mod made;
 mod order;
@@ -46,6 +47,8 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
     let title = ctx.text("title", file.title.as_deref(), 200, usual);
     let shop = shop::read(&mut ctx, file.shop.as_ref(), &defaults);
     let wishes = order::read(&mut ctx, file.order.as_ref());
+    let install = install::read(&mut ctx, file.install.as_ref());
+    let accepted = install::accepted(&mut ctx, file.accepted.as_deref());
     let made = made::read(&mut ctx, file.made.as_ref(), &shop);
     let cut = cutting::read(&mut ctx, file.cut.as_ref());
     let subject = match &file.piece {
@@ -69,8 +72,17 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
             ["length-range", "length-order", "cut-too-deep", "cut-outside", "thickness-mismatch"];
         ctx.findings.retain(|f| !measured.contains(&f.code.as_str()));
     }
-    let scenario =
-        subject.map(|subject| Scenario { title, notation, subject, shop, wishes, made, cut });
+    let scenario = subject.map(|subject| Scenario {
+        title,
+        notation,
+        subject,
+        shop,
+        wishes,
+        made,
+        cut,
+        install,
+        accepted,
+    });
     (scenario, ctx.findings)
 }
 

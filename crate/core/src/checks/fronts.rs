@@ -1,0 +1,190 @@
+//! Fronts and doors: do they bind with each other, with what stands beside, with the carcass?
+
+use crate::assembly::Role;
+use crate::findings::{JobStage, Severity};
+use crate::geometry::Box3;
+use crate::scenario::Neighbour;
+
+use super::facts::Facts;
+use super::num;
+use super::row::{CheckRow, Said, Theme};
+use super::stack::{CUT, PLACED, SET, stack};
+
+/// Two fronts whose gap is wider are no neighbours.
+const FAR: i64 = 25_000;
+/// A knob or bar stands out so far.
+const HANDLE: i64 = 40_000;
+
+const GAPS: &str = "each size ± 1/64 in or 0.5 mm, each front set ± 0.5 mm: common practice, no source; a gap of 1/16 in is custom grade (AWI, hardwoodinfo.com; read)";
+const DOORS: &str = "a handle stands out 40 mm: common practice, no source; measure yours";
+
+pub fn check(f: &Facts, said: &mut Said) {
+    let shown = |i: &usize| matches!(f.part(*i).role, Role::Front | Role::FalseFront | Role::Door);
+    let fronts: Vec<usize> = (0..f.plan.parts.len()).filter(shown).collect();
+    // Half the cut's tolerance at each edge, and what setting by hand adds.
+    let edge = CUT / 2;
+    let mut tightest: Option<(i64, [usize; 2])> = None;
+    for (n, &a) in fronts.iter().enumerate() {
+        let inside = f.standing().filter(|i| f.bounds[*i].overlap(&f.bounds[a], 1) > 0);
+        for b in fronts[n + 1..].iter().copied().chain(inside) {
+            if let Some(gap) = gap(&f.bounds[a], &f.bounds[b])
+                && tightest.is_none_or(|(least, _)| gap < least)
+            {
+                tightest = Some((gap, [a, b]));
+            }
+        }
+    }
+    if let Some((gap, [a, b])) = tightest {
+        let names = format!("{} and {}", f.part(a).name, f.part(b).name);
+        judge(
+            f,
+            "front-gap",
+            format!("part {}", f.part(a).id),
+            &names,
+            gap,
+            &[edge, edge, SET, SET],
+            "build.front.reveal",
+            said,
+        );
+    }
+    beside(f, &fronts, said);
+}
+
+/// The gap between two fronts side by side or one over the other; none when they are no neighbours.
+fn gap(a: &Box3, b: &Box3) -> Option<i64> {
+    let apart = |axis: usize| -a.overlap(b, axis);
+    let beside = |axis: usize| a.overlap(b, axis) > 0;
+    let near = |gap: i64| (0..FAR).contains(&gap).then_some(gap);
+    match (beside(0), beside(2)) {
+        (true, false) => near(apart(2)),
+        (false, true) => near(apart(0)),
+        _ => None,
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn judge(
+    f: &Facts,
+    rule: &str,
+    place: String,
+    names: &str,
+    gap: i64,
+    off: &[i64],
+    field: &str,
+    said: &mut Said,
+) {
+    let (worst, likely) = stack(off);
+    let fine = |um: i64| num::fine(f.notation, i128::from(um));
+    let row = CheckRow::new(rule, Theme::Fronts, JobStage::Size, place)
+        .says(
+            format!("Can these touch? {names}"),
+            "gap − Σ tolerances (at worst); gap − √Σ tolerances² (likely)",
+            GAPS,
+        )
+        .with("gap", fine(gap))
+        .with("tolerances, at worst", num::fine(f.notation, i128::from(worst)))
+        .with("tolerances, likely", fine(likely))
+        .gives(
+            format!("{} at worst, {} likely", fine(gap - worst), fine(gap - likely)),
+            "more than 0",
+        );
+    said.judge(row, gap > worst, Severity::Caution, || {
+        [
+            format!(
+                "The gap of {} between {names} can close: sizes and setting may be off by {}.",
+                f.length(gap),
+                f.length(worst)
+            ),
+            // What is printed is rounded: a step more than enough clears it.
+            format!("Make the gap {} or more (`{field}`).", f.length(worst + 1_600)),
+        ]
+    });
+}
+
+/// What stands left and right of the opening, and what is above.
+fn beside(f: &Facts, fronts: &[usize], said: &mut Said) {
+    let Some(cabinet) = f.cabinet() else { return };
+    let (space, Some(carcass)) = (&cabinet.space, f.around(f.standing())) else { return };
+    let off = [CUT / 2, SET, PLACED];
+    if let Some(opening) = space.least_width() {
+        let rest = (opening.get() - carcass.extent(0)) / 2;
+        for (side, neighbour) in [(0, space.left), (1, space.right)] {
+            if neighbour == Neighbour::Open {
+                continue;
+            }
+            let edge = |i: &usize| {
+                let b = &f.bounds[*i];
+                if side == 0 { b.min[0] - carcass.min[0] } else { carcass.max[0] - b.max[0] }
+            };
+            let Some(front) = fronts.iter().copied().min_by_key(edge) else { continue };
+            let what = if neighbour == Neighbour::Wall { "wall" } else { "unit" };
+            let names =
+                format!("{} and the {what} on the {}", f.part(front).name, ["left", "right"][side]);
+            let place = format!("part {}", f.part(front).id);
+            judge(
+                f,
+                "front-neighbour",
+                place.clone(),
+                &names,
+                edge(&front) + rest,
+                &off,
+                "build.carcass.side_gap",
+                said,
+            );
+            if neighbour == Neighbour::Wall {
+                swing(f, fronts, side, edge(&front) + rest, said);
+            }
+        }
+    }
+    if let Some(front) = fronts.iter().copied().max_by_key(|&i| f.bounds[i].max[2]) {
+        let gap = space.height.get() - (f.bounds[front].max[2] - f.floor);
+        let names = format!("{} and what is above", f.part(front).name);
+        judge(
+            f,
+            "front-above",
+            format!("part {}", f.part(front).id),
+            &names,
+            gap,
+            &off,
+            "build.carcass.top_gap",
+            said,
+        );
+    }
+}
+
+/// A door that is hung beside a wall opens only as far as its handle lets it.
+fn swing(f: &Facts, fronts: &[usize], side: usize, gap: i64, said: &mut Said) {
+    let middle = |b: &Box3| i64::midpoint(b.min[0], b.max[0]);
+    let doors = fronts.iter().copied().filter(|&i| f.part(i).role == Role::Door);
+    let outer = if side == 0 {
+        doors.min_by_key(|&i| f.bounds[i].min[0])
+    } else {
+        doors.max_by_key(|&i| f.bounds[i].max[0])
+    };
+    let Some(door) = outer else { return };
+    let id = &f.part(door).id;
+    let hinges = f.plan.joints.iter().filter(|j| j.parts.contains(id)).filter_map(|j| {
+        let other = if j.parts[0] == *id { &j.parts[1] } else { &j.parts[0] };
+        f.index(other).filter(|&o| f.part(o).role == Role::Hinge)
+    });
+    let Some(hinge) = hinges.map(|h| middle(&f.bounds[h])).next() else { return };
+    let towards =
+        if side == 0 { hinge < middle(&f.bounds[door]) } else { hinge > middle(&f.bounds[door]) };
+    if !towards {
+        return;
+    }
+    let row = CheckRow::new("door-at-wall", Theme::Fronts, JobStage::Size, format!("part {id}"))
+        .says(
+            format!("Does the {} open past its handle?", f.part(door).name),
+            "gap to the wall against what the handle stands out, at 90 degrees",
+            DOORS,
+        )
+        .with("gap to the wall", f.length(gap))
+        .gives(f.length(gap), format!("at least {}", f.length(HANDLE)));
+    said.judge(row, gap >= HANDLE, Severity::Caution, || {
+        [
+            format!("The {} is hung beside a wall: its handle meets the wall before it stands at 90 degrees.", f.part(door).name),
+            format!("Hang it on its other side, or leave {} beside it with a filler.", f.length(HANDLE)),
+        ]
+    });
+}

@@ -1,0 +1,62 @@
+//! The sections `install` and `accepted` of the file.
+
+use serde::Deserialize;
+
+use super::scalar::Written;
+
+/// How the piece is fixed in the room, as far as it is decided. Screws of which no length is given are
+/// told what length they need.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Install {
+    /// Whether it will be fixed to the wall before it is loaded. Default: not decided, so the checks take
+    /// it to stand free.
+    #[cfg_attr(feature = "schema", schemars(example = true))]
+    pub to_wall: Option<bool>,
+    /// Thickness of what covers the studs, 0 to 60 mm. Default: 1/2 in or 12.5 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"1/2", example = &"12.5 mm"))]
+    pub wall_board: Option<Written>,
+    /// Middles of the studs from the left end of the opening, up to 20, 0 to 3000 mm each. Default: not
+    /// known.
+    #[cfg_attr(feature = "schema", schemars(length(max = 20), example = serde_json::json!(["4", "20"])))]
+    pub studs: Option<Vec<Written>>,
+    /// Whether a rail is screwed across two studs first, and the nailer to it. Default: false.
+    #[cfg_attr(feature = "schema", schemars(example = true))]
+    pub rail: Option<bool>,
+    /// Length of the screws through the nailer into the studs, 20 to 200 mm. Default: not decided.
+    #[cfg_attr(feature = "schema", schemars(example = &"2 1/2", example = &"65 mm"))]
+    pub wall_screw: Option<Written>,
+    /// Thickness of the counter that comes on top, 5 to 100 mm. Default: none.
+    #[cfg_attr(feature = "schema", schemars(example = &"1 1/2", example = &"38 mm"))]
+    pub counter: Option<Written>,
+    /// Length of the screws through the stretcher up into the counter, 8 to 120 mm. Default: not decided.
+    #[cfg_attr(feature = "schema", schemars(example = &"1 1/2", example = &"40 mm"))]
+    pub counter_screw: Option<Written>,
+    /// Length of the screws that join this cabinet to the next, 8 to 120 mm. Default: not decided.
+    #[cfg_attr(feature = "schema", schemars(example = &"1 1/8", example = &"30 mm"))]
+    pub joining_screw: Option<Written>,
+    /// Thickness of the next cabinet's side, 5 to 60 mm. Default: 3/4 in or 18 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"5/8", example = &"16 mm"))]
+    pub neighbour_side: Option<Written>,
+}
+
+/// A remark that the maker has weighed and accepts.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Accepted {
+    /// The remark's code. Required.
+    #[cfg_attr(feature = "schema", schemars(required, length(min = 1, max = 60), example = &"tip-open"))]
+    pub code: Option<String>,
+    /// What it concerns, as the remark says. Required.
+    #[serde(rename = "where")]
+    #[cfg_attr(feature = "schema", schemars(required, length(min = 1, max = 200), example = &"body main"))]
+    pub place: Option<String>,
+    /// Why it is accepted, 1 to 200 characters. Required.
+    #[cfg_attr(
+        feature = "schema",
+        schemars(required, length(min = 1, max = 200), example = &"It is screwed to its neighbours.")
+    )]
+    pub reason: Option<String>,
+}
