@@ -61,7 +61,7 @@ fn height(f: &Facts, cabinet: &Cabinet, h: i64, said: &mut Said) {
     let space = &cabinet.space;
     let rest = space.height.get() - h;
     let fall = space.floor.out_of_level.get();
-    let row = row("opening-height", "space.height")
+    let row = row("floor-fall", "space.floor.out_of_level")
         .says(
             "Does it go under what is above, shimmed level?",
             "height − outside height − what the floor falls",

@@ -260,6 +260,20 @@ fn backs(f: &Facts, said: &mut Said) {
     }
 }
 
+/// How deep the host is cut where the guest lies in it: its thickness less the wood left there.
+fn cut_deep(f: &Facts, host: usize, guest: usize, axis: usize) -> i64 {
+    let (h, g) = (&f.bounds[host], &f.bounds[guest]);
+    if h.overlap(g, axis) <= 0 {
+        return 0;
+    }
+    let middle = |a: usize| i64::midpoint(h.min[a].max(g.min[a]), h.max[a].min(g.max[a]));
+    let beside = |b: &&crate::geometry::Box3| {
+        (0..3).all(|a| a == axis || (b.min[a] <= middle(a) && middle(a) < b.max[a]))
+    };
+    let wood: i64 = f.solids[host].boxes().iter().filter(beside).map(|b| b.extent(axis)).sum();
+    f.part(host).thickness - wood
+}
+
 /// What grooves and dadoes leave of the panel they are cut in.
 fn grooves(f: &Facts, said: &mut Said) {
     let mut cut: BTreeMap<(i64, i64), Vec<usize>> = BTreeMap::new();
@@ -270,7 +284,7 @@ fn grooves(f: &Facts, said: &mut Said) {
         for (host, guest) in [(a, b), (b, a)] {
             let (part, bounds) = (f.part(host), &f.bounds[host]);
             let thin = (0..3).find(|&axis| bounds.extent(axis) == part.thickness);
-            let deep = thin.map_or(0, |axis| bounds.overlap(&f.bounds[guest], axis));
+            let deep = thin.map_or(0, |axis| cut_deep(f, host, guest, axis));
             if part.kind == Kind::Panel && deep > 0 && deep < part.thickness {
                 let hosts = cut.entry((part.thickness, deep)).or_default();
                 if !hosts.contains(&host) {
@@ -295,7 +309,7 @@ fn grooves(f: &Facts, said: &mut Said) {
             GROOVE,
         )
         .with("thickness", f.length(thickness))
-        .with("what lies in it is let in by", f.length(deep))
+        .with("cut", f.length(deep))
         .gives(f.length(left), format!("at least {}", f.length(least)));
         said.judge(row, left >= least, Severity::Caution, || {
             [

@@ -109,7 +109,8 @@ fn above(f: &Facts, set: &Set, name: &str, place: &str, said: &mut Said) {
     let over = f
         .standing()
         .map(|i| &f.bounds[i])
-        .filter(|o| o.min[2] > floor && o.overlap(b, 0) > 0)
+        // What stands behind the box is not in its way out.
+        .filter(|o| o.min[2] > floor && o.overlap(b, 0) > 0 && o.min[1] < b.max[1])
         .map(|o| o.min[2])
         .min();
     let Some(over) = over else { return };

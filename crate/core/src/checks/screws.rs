@@ -172,10 +172,11 @@ fn hold(f: &Facts, group: &[&Driven], said: &mut Said) {
 }
 
 fn pilot(f: &Facts, group: &[&Driven], said: &mut Said) {
-    let (Some(row), Some(d)) = (row(f, "pilot", group), group.first()) else { return };
-    let core = gauge::root(d.screw.gauge).get();
-    let share = gauge::pilot_percent(d.kind);
-    let wanted = core * share / 100;
+    let wanted = |d: &Driven| gauge::root(d.screw.gauge).get() * gauge::pilot_percent(d.kind) / 100;
+    let worst = group.iter().max_by_key(|d| (d.screw.pilot.get() - wanted(d)).abs());
+    let (Some(row), Some(d)) = (row(f, "pilot", group), worst) else { return };
+    let (core, share) = (gauge::root(d.screw.gauge).get(), gauge::pilot_percent(d.kind));
+    let wanted = wanted(d);
     let drill = d.screw.pilot.get();
     // A sixty-fourth: the step in which drills are sold.
     let off = 397;
