@@ -42,7 +42,7 @@ function line(row, source) {
     ),
     h("td", {}, fractions(row.result)),
     h("td", {}, fractions(row.limit ?? "")),
-    h("td", { class: "verdict" }, verdict),
+    h("td", { class: "judged" }, verdict),
   );
 }
 
