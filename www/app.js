@@ -2,7 +2,7 @@
 import { h } from "./dom.js";
 import { loadNewer } from "./offline.js";
 import { app, start, store } from "./planning.js";
-import { takeDrops } from "./share/take.js";
+import { takeDrops } from "./share/drops.js";
 import { stage as bench } from "./stages/bench.js";
 import { stage as cut } from "./stages/cut.js";
 import { stage as install } from "./stages/install.js";

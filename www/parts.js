@@ -39,6 +39,21 @@ export function cutRows(parts) {
 }
 
 /**
+ * Parts of the same sizes that are not the same: their cuts lie elsewhere, as in a left and a right side.
+ * @param {Plan} plan
+ * @param {Part} part
+ */
+export function lookalikes(plan, part) {
+  const shape = (/** @type {Part} */ { boxes }) => {
+    const low = [0, 1, 2].map((axis) => Math.min(...boxes.map((box) => box[axis] ?? 0)));
+    return JSON.stringify(boxes.map((box) => box.map((at, i) => at - (low[i % 3] ?? 0))).sort());
+  };
+  const sizes = (/** @type {Part} */ { kind, material, length, width, thickness }) => [kind, material, length, width, thickness].join("|");
+  const own = shape(part);
+  return plan.parts.filter((other) => other.id !== part.id && part.boxes.length > 1 && sizes(other) === sizes(part) && shape(other) !== own);
+}
+
+/**
  * @param {Plan} plan
  * @returns {Map<string, Fastener>}
  */

@@ -2,7 +2,7 @@
 import { fractions, h } from "./dom.js";
 import { glyph } from "./glyphs.js";
 import { print, printDrill, printMass } from "./lengths.js";
-import { countScrews, fastenersById } from "./parts.js";
+import { countScrews, fastenersById, lookalikes } from "./parts.js";
 import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").Plan} Plan */
@@ -288,6 +288,19 @@ function checkNote(plan, step, check) {
 }
 
 /**
+ * Parts that are easily taken for the one that comes now.
+ * @param {Plan} plan
+ * @param {Step} step
+ */
+function twins(plan, step) {
+  return step.parts.flatMap((id) => {
+    const part = plan.parts.find((one) => one.id === id);
+    const others = part ? lookalikes(plan, part) : [];
+    return part && others.length > 0 ? [note("twin", "twin", w.step.twin(part.name, others.map((other) => other.name)))] : [];
+  });
+}
+
+/**
  * The words of a step, in the order they are needed at the bench.
  * @param {Plan} plan
  * @param {Step} step
@@ -300,6 +313,7 @@ export function stepWords(plan, step) {
     { class: "step-words" },
     h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, lies(plan, step))),
     sentences(step),
+    ...twins(plan, step),
     waiting(step),
     screws(plan, step),
     ...drivers(step),

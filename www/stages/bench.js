@@ -3,7 +3,6 @@ import { wakefulness } from "../bench/awake.js";
 import { card } from "../bench/card.js";
 import { clocks } from "../bench/clocks.js";
 import { wanted } from "../bench/keys.js";
-import { more } from "../bench/more.js";
 import { callAhead, pair } from "../bench/pair.js";
 import { rehearsal } from "../bench/rehearsal.js";
 import { sheet } from "../bench/sheet.js";
@@ -104,7 +103,7 @@ export const stage = {
     const back = h("button", { type: "button", class: "back", onclick: () => go(-1) }, glyph("left"), h("span", {}, w.bench.back));
     const next = h("button", { type: "button", class: "next", onclick: () => go(1) }, h("span", {}, w.bench.next), glyph("right"));
     const done = h("button", { type: "button", class: "done", "aria-pressed": "false", onclick: () => tickThis() }, glyph("box"), h("span", {}, w.bench.done));
-    const rare = h("button", { type: "button", class: "rare", "aria-haspopup": "dialog", onclick: () => more(app, over, { rehearse, tickAll }) }, glyph("more"), h("span", {}, w.bench.more));
+    const rare = h("button", { type: "button", class: "rare", "aria-haspopup": "dialog", onclick: openMore }, glyph("more"), h("span", {}, w.bench.more));
     const over = sheet();
     const running = clocks(app.say);
     const awakeSign = h("span", { class: "awake", role: "status" });
@@ -179,6 +178,12 @@ export const stage = {
       if (button instanceof HTMLElement && button !== all && button !== rare) button.blur();
     }
     bench.addEventListener("click", onTap);
+
+    /** What is rare is fetched when it is asked for. */
+    async function openMore() {
+      const { more } = await import("../bench/more.js");
+      more(app, over, { rehearse, tickAll });
+    }
 
     function tickThis() {
       const { i } = at();
@@ -320,10 +325,12 @@ export const stage = {
           listed = plan;
           called = names(steps);
           list.replaceChildren(
-            ...steps.map((step) =>
+            ...steps.map((step, n) =>
               h(
                 "li",
                 {},
+                // Two levels: what is built, then its steps.
+                steps[n - 1]?.body === step.body ? null : h("span", { class: "body-name", lang: CORE }, plan.bodies?.find((body) => body.id === step.body)?.name ?? step.body),
                 h(
                   "button",
                   {
