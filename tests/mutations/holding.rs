@@ -353,7 +353,10 @@ fn into_clamp(plan: &mut Value, dice: &mut Dice) -> Change {
         }
     }
     let step = dice.pick(places)?;
-    plan["steps"].as_array_mut()?.remove(step);
+    // They come off at the very end.
+    let steps = plan["steps"].as_array_mut()?;
+    let off = steps.remove(step);
+    steps.push(off);
     renumber(plan);
     Some(())
 }
