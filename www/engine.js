@@ -85,16 +85,16 @@ export function broken(message) {
 }
 
 /**
- * A file made of the plan of a scenario.
+ * @template T
  * @param {string} text of the scenario file: the last plan may be of another by now
- * @param {string} kind `plan.json`, `parts.csv`, `steps.txt` or `step-svg:N`
- * @returns {string | undefined}
+ * @param {(session: import("./types").Session) => T | undefined} use
+ * @returns {T | undefined}
  */
-export function exportFile(text, kind) {
+function ofPlan(text, use) {
   if (good?.text !== text) build(text);
   if (good?.text !== text) return undefined;
   try {
-    return good.session.export(kind);
+    return use(good.session);
   } catch (error) {
     console.error(error);
     return undefined;
@@ -107,8 +107,7 @@ export function exportFile(text, kind) {
  * @returns {Uint8Array<ArrayBuffer> | undefined}
  */
 export function model(text) {
-  if (good?.text !== text) build(text);
-  const bytes = good?.text === text ? good.session.model() : undefined;
+  const bytes = ofPlan(text, (session) => session.model());
   return bytes && new Uint8Array(bytes);
 }
 
@@ -119,9 +118,40 @@ export function model(text) {
  * @returns {string | undefined}
  */
 export function remedy(text, question) {
-  if (good?.text !== text) build(text);
-  return good?.text === text ? good.session.remedy(question) : undefined;
+  return ofPlan(text, (session) => session.remedy(question));
 }
+
+/**
+ * A file made of the plan of a scenario.
+ * @param {string} text of the scenario file
+ * @param {string} kind `plan.json`, `parts.csv`, `steps.txt`, `cuts.csv` and the like, or `step-svg:N`
+ * @param {number} [to] with the layout found in so many steps
+ */
+export const exportFile = (text, kind, to = 0) =>
+  ofPlan(text, (session) => {
+    if (to > 0 && !kind.startsWith("step-svg")) session.cut(to);
+    return session.export(kind);
+  });
+
+/**
+ * Looks on for a better layout until so many steps are taken.
+ * @param {string} text of the scenario file
+ * @param {number} to
+ * @returns {string | undefined} the progress as JSON
+ */
+export const cut = (text, to) => ofPlan(text, (session) => session.cut(to));
+
+/**
+ * What is there after some saw steps of the layout found in so many steps.
+ * @param {string} text of the scenario file
+ * @param {number} to
+ * @param {string} told steps done and parts spoiled, as JSON
+ */
+export const asCut = (text, to, told) =>
+  ofPlan(text, (session) => {
+    session.cut(to);
+    return session.as_cut(told);
+  });
 
 /**
  * @param {WebGL2RenderingContext} gl
@@ -148,7 +178,11 @@ export function answer(work) {
     case "build":
       return build(work.text);
     case "export":
-      return exportFile(work.text, work.file);
+      return exportFile(work.text, work.file, work.to);
+    case "cut":
+      return cut(work.text, work.to);
+    case "as-cut":
+      return asCut(work.text, work.to, work.told);
     case "model":
       return model(work.text);
     case "remedy":

@@ -84,13 +84,3 @@ export function printMass(grams, notation) {
   const [size, unit] = notation.startsWith("inch") ? [grams / 453.592_37, "lb"] : [grams / 1000, "kg"];
   return `${size < 10 ? size.toFixed(1) : size.toFixed(0)} ${unit}`;
 }
-
-/**
- * @param {number} squareMillimetres
- * @param {import("./types").Notation} notation
- */
-export function printArea(squareMillimetres, notation) {
-  return notation.startsWith("inch")
-    ? `${(squareMillimetres / 92_903.04).toFixed(1)} sq ft`
-    : `${(squareMillimetres / 1_000_000).toFixed(2)} m²`;
-}

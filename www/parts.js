@@ -7,11 +7,12 @@
 /** @typedef {{ kind: string, gauge: number, length: number, pilot: number, count: number }} Screws */
 
 /**
+ * What is chalked on the part of that place in the plan, as the core marks it.
  * @param {number} i
  * @returns {string} A … Z, AA, AB …
  */
-function letter(i) {
-  return i < 26 ? String.fromCharCode(65 + i) : letter(Math.floor(i / 26) - 1) + letter(i % 26);
+export function mark(i) {
+  return i < 26 ? String.fromCharCode(65 + i) : mark(Math.floor(i / 26) - 1) + mark(i % 26);
 }
 
 /**
@@ -28,11 +29,13 @@ export function cutRows(parts) {
   for (const part of [...parts].sort((a, b) => place(a) - place(b))) {
     const key = [part.kind, part.material, part.length, part.width, part.thickness, part.grain].join("|");
     const row = rows.get(key);
+    const label = mark(parts.indexOf(part));
     if (row) {
       row.count += 1;
+      row.label += `, ${label}`;
       if (!row.names.includes(part.name)) row.names.push(part.name);
     } else {
-      rows.set(key, { label: letter(rows.size), names: [part.name], count: 1, part });
+      rows.set(key, { label, names: [part.name], count: 1, part });
     }
   }
   return [...rows.values()];

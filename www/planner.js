@@ -204,11 +204,12 @@ async function run({ text, resolve, reject }) {
 /**
  * A file made of a scenario's plan.
  * @param {string} text of the scenario file
- * @param {string} file `plan.json`, `parts.csv`, `steps.txt` or `step-svg:N`
+ * @param {string} file `plan.json`, `parts.csv`, `steps.txt`, those of the cutting, or `step-svg:N`
+ * @param {number} [to] with the layout found in so many steps
  * @returns {Promise<string | undefined>}
  */
-export async function exportFile(text, file) {
-  const got = await done({ kind: "export", text, file });
+export async function exportFile(text, file, to = 0) {
+  const got = await done({ kind: "export", text, file, to });
   return typeof got === "string" ? got : undefined;
 }
 
@@ -231,4 +232,25 @@ export async function model(text) {
 export async function remedy(text, question) {
   const got = await done({ kind: "remedy", text, question: JSON.stringify(question) });
   return typeof got === "string" ? JSON.parse(got) : undefined;
+}
+
+/**
+ * @param {string} text of the scenario file
+ * @param {number} to steps of the search in all
+ * @returns {Promise<import("./types").CutProgress | null>}
+ */
+export async function cut(text, to) {
+  const got = await done({ kind: "cut", text, to });
+  return typeof got === "string" ? JSON.parse(got) : null;
+}
+
+/**
+ * @param {string} text of the scenario file
+ * @param {import("./types").Ticks} ticks
+ * @returns {Promise<import("./types").AsCut | null>}
+ */
+export async function asCut(text, { searched, done: steps, spoiled }) {
+  const told = JSON.stringify({ done: steps, spoiled });
+  const got = await done({ kind: "as-cut", text, to: searched, told });
+  return typeof got === "string" ? JSON.parse(got) : null;
 }

@@ -1,4 +1,5 @@
 // The state of the page, and all that changes it: typing, files, examples, steps.
+import { NO_TICKS, cuttingOf } from "./cutting.js";
 import { createView } from "./engine.js";
 import { inside } from "./inside.js";
 import { keepOffline } from "./offline.js";
@@ -47,6 +48,9 @@ export const store = createStore(
     planning: false,
     aboutOrder: false,
     step: 1,
+    cutting: null,
+    search: { searched: 0, of: 0, running: false },
+    ticks: NO_TICKS,
     notice: w.page.starting,
     dark: isDark(),
     reduced: calmly.matches,
@@ -63,6 +67,8 @@ const picture = new Picture({
   onMotion: (motion) => (window.jointwise.motion = motion),
 });
 
+const cutting = cuttingOf(store, { good: () => good, save: () => save(), reshape: (change) => app.reshape(change) });
+
 let timer = 0;
 /** Whether the next plan is to be shown from its first step. */
 let afresh = false;
@@ -70,6 +76,8 @@ let afresh = false;
 let taken = 0;
 /** Text of the last scenario that gave a plan. */
 let good = "";
+/** Ticks that were kept, and the text of the scenario whose plan they belong to. */
+let keptTicks = { text: "", ticks: NO_TICKS };
 
 /** Plans the scenario as it stands. A failed plan leaves the last good one in place. */
 async function rebuild() {
@@ -92,6 +100,7 @@ async function rebuild() {
 function settle(text, outcome) {
   const { plan, step } = store.get();
   const fresh = outcome.plan;
+  const same = text === good;
   if (fresh) good = text;
   const steps = fresh?.steps.filter((one) => one.stage === "bench") ?? [];
   const first = fresh && afresh ? steps[0]?.n : undefined;
@@ -100,6 +109,7 @@ function settle(text, outcome) {
   window.jointwise.step = kept;
   if (fresh) picture.load(fresh, store.get().dark, store.get().reduced);
   store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, planning: false, step: kept });
+  if (fresh) cutting.shown(fresh, same ? store.get().ticks : text === keptTicks.text ? keptTicks.ticks : NO_TICKS);
   if (fresh && store.get().stage === "bench") showStep(false);
   window.jointwise.outcome = outcome;
   save();
@@ -109,7 +119,7 @@ function settle(text, outcome) {
  * A file of the plan shown, which may be older than what is typed.
  * @param {string} kind
  */
-const exportFile = async (kind) => (good === "" ? undefined : planner.exportFile(good, kind));
+const exportFile = async (kind) => (good === "" ? undefined : planner.exportFile(good, kind, store.get().search.searched));
 
 /** @param {boolean} move */
 function showStep(move) {
@@ -120,10 +130,10 @@ function showStep(move) {
 
 /** Writes down where the maker is. */
 function save() {
-  const { scenario, example, stage, step } = store.get();
+  const { scenario, example, stage, step, ticks } = store.get();
   if (scenario === null) return;
   const text = JSON.stringify(scenario);
-  const kept = keep(example, { scenario: text, good: good === text ? "" : good, stage, step });
+  const kept = keep(example, { scenario: text, good: good === text ? "" : good, stage, step, ticks });
   if (kept !== store.get().kept) store.set({ kept });
 }
 
@@ -145,8 +155,9 @@ function follow(example) {
  * @param {number} [step]
  * @param {string} [before] an earlier text of it, whose plan holds while this one gives none
  * @param {string} [notice] what is to be said with it
+ * @param {import("./types").Ticks} [ticks] what was ticked off at the saw
  */
-async function take(scenario, example, step = 1, before = "", notice = "") {
+async function take(scenario, example, step = 1, before = "", notice = "", ticks = NO_TICKS) {
   taken += 1;
   const mine = taken;
   afresh = false;
@@ -157,8 +168,10 @@ async function take(scenario, example, step = 1, before = "", notice = "") {
   else address.searchParams.delete("scenario");
   history.replaceState(null, "", address);
   good = plan ? before : "";
+  keptTicks = { text: plan ? before : JSON.stringify(scenario), ticks };
   if (plan) picture.load(plan, isDark(), calmly.matches);
-  store.set({ scenario, example, step, plan, outcome: null, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
+  store.set({ scenario, example, step, plan, cutting: null, ticks: NO_TICKS, outcome: null, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
+  if (plan) cutting.shown(plan, ticks);
   await rebuild();
 }
 
@@ -239,7 +252,7 @@ export const app = {
   async loadExample(name) {
     try {
       const kept = recall(name);
-      if (kept) await take(JSON.parse(kept.scenario), name, kept.step, kept.good);
+      if (kept) await take(JSON.parse(kept.scenario), name, kept.step, kept.good, "", kept.ticks);
       else await take(await fetchExample(name), name);
     } catch (error) {
       console.error(error);
@@ -272,6 +285,10 @@ export const app = {
     forget(example);
     await app.loadExample(name);
   },
+  searchOn: (on) => cutting.searchOn(on),
+  tickStep: (n, done) => cutting.tickStep(n, done),
+  tickSpoiled: (part, spoiled) => cutting.tickSpoiled(part, spoiled),
+  planTheRest: () => cutting.planTheRest(),
   goStep(n, move) {
     const { plan } = store.get();
     const steps = plan?.steps.filter((one) => one.stage === "bench") ?? [];
@@ -312,7 +329,7 @@ async function begin() {
   const kept = recall(name);
   if (!location.hash && kept && NAMES.some((one) => one === kept.stage)) history.replaceState(null, "", `#${kept.stage}`);
   store.set({ stage: stageInHash() });
-  if (name === "" && kept) await take(JSON.parse(kept.scenario), "", kept.step, kept.good);
+  if (name === "" && kept) await take(JSON.parse(kept.scenario), "", kept.step, kept.good, "", kept.ticks);
   else await app.loadExample(name || first);
   // That a link was no good is worth knowing beside whatever is shown instead.
   if (told === w.page.badLink) store.set({ notice: told });
@@ -331,6 +348,7 @@ export async function start() {
     }
     store.set({ stage: stageInHash() });
     save();
+    cutting.look();
     if (store.get().stage === "bench") showStep(false);
   });
   const theme = () => {

@@ -4,7 +4,8 @@ import { read, write } from "./stored.js";
 
 /**
  * `scenario` as typed; `good` the last one that gave a plan, when that is another.
- * @typedef {{ scenario: string, good: string, stage: string, step: number }} Progress
+ * `ticks`: what was done at the saw, for the plan of `good` or else of `scenario`.
+ * @typedef {{ scenario: string, good: string, stage: string, step: number, ticks?: import("./types").Ticks }} Progress
  */
 
 /** @param {string} example empty for a file of one's own */
@@ -22,7 +23,11 @@ export function recall(example) {
     JSON.parse(kept.scenario);
     const step = Number.isInteger(kept.step) && kept.step > 0 ? kept.step : 1;
     const good = typeof kept.good === "string" ? kept.good : "";
-    return { scenario: kept.scenario, good, stage: String(kept.stage ?? ""), step };
+    const numbers = (/** @type {unknown} */ list) => (Array.isArray(list) ? list.filter(Number.isInteger) : []);
+    const texts = (/** @type {unknown} */ list) => (Array.isArray(list) ? list.filter((one) => typeof one === "string") : []);
+    const searched = Number.isInteger(kept.ticks?.searched) ? kept.ticks.searched : 0;
+    const ticks = { searched, done: numbers(kept.ticks?.done), spoiled: texts(kept.ticks?.spoiled) };
+    return { scenario: kept.scenario, good, stage: String(kept.stage ?? ""), step, ticks };
   } catch {
     return null;
   }

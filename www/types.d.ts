@@ -73,7 +73,98 @@ export interface Plan {
   steps: Step[];
   cost: Record<string, number>;
   proof: { optimal: boolean; states: number; bound: Record<string, number> };
+  /** How the parts are cut. */
+  cutting?: Cutting;
   findings: Finding[];
+}
+
+/** On a sheet x runs along its length, y along its width, from the left front corner. */
+export interface Cutting {
+  job: { kerf: number; stock: CutJobStock[]; parts: { id: string; count: number }[] };
+  stock: CutStock[];
+  searched: number;
+  sheets: SheetPlan[];
+  unplaced: { part: string; why: string }[];
+  score: { sheets: number; scraps: number };
+  proved: boolean;
+  claim: string;
+  steps: SawStep[];
+  cautions: string[];
+  shopping: ShoppingItem[];
+}
+
+export interface CutJobStock {
+  id: string;
+  material: string;
+  length: number;
+  width: number;
+  count: number | null;
+  grain: "length" | "width" | "none";
+}
+
+export interface CutStock {
+  material_name: string;
+  thickness: number;
+  mass_g: number;
+  on_hand?: number;
+  price?: number;
+  scrap: boolean;
+  assumed: boolean;
+}
+
+export interface SheetPlan {
+  n: number;
+  stock: string;
+  size: [number, number];
+  parts: { part: string; mark: string; at: [number, number]; size: [number, number]; turned: boolean }[];
+  offcuts: { id: string; at: [number, number]; size: [number, number] }[];
+}
+
+export interface SawStep {
+  /** From 1. */
+  n: number;
+  work: "trim" | "cut" | "shape";
+  tool: string;
+  text: string;
+  setting: number;
+  parts?: string[];
+  cautions?: string[];
+}
+
+export interface ShoppingItem {
+  id: string;
+  group: string;
+  name: string;
+  unit: string;
+  need: number;
+  spare: number;
+  on_hand: number;
+  buy: number;
+  /** In thousandths of any money. */
+  cost?: number;
+  why?: string;
+}
+
+/** How far the search for a layout is. */
+export interface CutProgress {
+  searched: number;
+  of: number;
+  more: boolean;
+  cutting: Cutting;
+}
+
+/** What is there after some saw steps. */
+export interface AsCut {
+  made: string[];
+  spoiled: string[];
+  stock: { id: string; material: string; length: number; width: number; count?: number; stock: number; piece: boolean }[];
+}
+
+/** What was ticked off at the saw, of the layout found in so many steps. */
+export interface Ticks {
+  searched: number;
+  done: number[];
+  spoiled: string[];
 }
 
 export interface Workshop {
@@ -242,6 +333,8 @@ export interface Glue {
 
 export interface Session {
   build(text: string): string;
+  cut(to: number): string | undefined;
+  as_cut(told: string): string | undefined;
   export(kind: string): string | undefined;
   model(): Uint8Array | undefined;
   remedy(question: string): string | undefined;
@@ -260,7 +353,9 @@ export interface Remedy {
 /** What the page asks of its planner. */
 export type Work =
   | { kind: "build"; text: string }
-  | { kind: "export"; text: string; file: string }
+  | { kind: "export"; text: string; file: string; to?: number }
+  | { kind: "cut"; text: string; to: number }
+  | { kind: "as-cut"; text: string; to: number; told: string }
   | { kind: "model"; text: string }
   | { kind: "remedy"; text: string; question: string };
 /** A file's text or bytes; nothing when there is no such file. */
@@ -343,6 +438,12 @@ export interface State {
   /** Whether the last change was to what the maker decides about the order. */
   aboutOrder: boolean;
   step: number;
+  /** The best layout so far of the plan shown; null when it has nothing to cut. */
+  cutting: Cutting | null;
+  /** Steps of the search for a better one, and whether it is under way. */
+  search: { searched: number; of: number; running: boolean };
+  /** What was ticked off at the saw. */
+  ticks: Ticks;
   /** Set while nothing can be shown yet, or when something went wrong. */
   notice: string;
   dark: boolean;
@@ -377,6 +478,13 @@ export interface App {
   say(text: string): void;
   /** Tells at the head of the page. */
   notice(text: string): void;
+  /** Looks on for a better layout, or stops. */
+  searchOn(on: boolean): void;
+  /** A saw step is done, or is not; a part is spoiled, or is not. */
+  tickStep(n: number, done: boolean): void;
+  tickSpoiled(part: string, spoiled: boolean): void;
+  /** Plans what is left from what is there. */
+  planTheRest(): Promise<void>;
   picture: import("./picture.js").Picture;
 }
 

@@ -24,7 +24,8 @@ async function native(file, names) {
   }
 }
 
-const NAMES = ["plan.json", "parts.csv", "steps.txt"];
+const CUTTING = "cutting/";
+const NAMES = ["plan.json", "parts.csv", "steps.txt", ...["cut-parts.csv", "cuts.csv", "labels.html", "sheet-1.svg", "sheet-1.dxf"].map((name) => CUTTING + name)];
 
 for (const { file, text } of await scenarios()) {
   test(`${file}: native and module write the same bytes`, async () => {
@@ -35,7 +36,7 @@ for (const { file, text } of await scenarios()) {
     assert.ok(outcome.plan.steps.length > 0, "the plan has no steps");
     const files = await native(file, NAMES);
     NAMES.forEach((name, i) => {
-      const exported = session.export(name);
+      const exported = session.export(name.replace(CUTTING, ""));
       assert.notEqual(exported, undefined, `the module does not export ${name}`);
       assert.ok(files[i].equals(Buffer.from(exported, "utf8")), `${name} differs`);
     });

@@ -3,7 +3,7 @@
 import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
 import { print, printMass, printSides } from "../lengths.js";
-import { cutRows } from "../parts.js";
+import { mark } from "../parts.js";
 import { w } from "../words.js";
 
 /** @typedef {import("../types").App} App */
@@ -30,7 +30,7 @@ export function card(app, measures) {
     const { plan } = app.state();
     const found = plan?.parts.find((one) => one.id === id);
     if (!plan || !found) return close();
-    const label = cutRows(plan.parts).find((row) => row.part.material === found.material && row.names.includes(found.name))?.label;
+    const label = mark(plan.parts.indexOf(found));
     const joints = new Set(plan.joints.filter((joint) => joint.parts.includes(id)).map((joint) => joint.id));
     const steps = plan.steps.filter((step) => step.stage === "bench" && (step.parts.includes(id) || step.joints.some((joint) => joints.has(joint))));
     element.replaceChildren(

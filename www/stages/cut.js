@@ -1,127 +1,53 @@
-// Cut: the list to take to the saw.
+// Cut: the sheets, the steps at the saw, the parts, and what to buy.
 import { checked, checkedAt } from "../accepting.js";
+import { partList, shoppingList } from "../cut-lists.js";
+import { sheets } from "../cut-sheets.js";
+import { madeBy, sawSteps } from "../cut-steps.js";
+import { stockForm } from "../cut-stock.js";
 import { download, fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
-import { print, printArea, printMass, printSides } from "../lengths.js";
-import { countScrews, cutRows } from "../parts.js";
+import { remarks } from "../scenario-form.js";
 
-/** @typedef {import("../parts.js").Row} Row */
-/** @typedef {import("../types").Plan} Plan */
+/** @typedef {import("../types").State} State */
 
-const GRAIN = { length: "grain along", width: "grain across", none: "no grain" };
+const UNPLACED = ["stock-used-up", "bigger-than-stock", "grain-does-not-fit", "only-scrap-fits", "no-safe-cut", "no-stock"];
 
-/**
- * @param {Plan} plan
- * @param {Row[]} rows
- */
-function body(plan, rows) {
-  const first = rows[0]?.part;
-  const panel = first?.kind === "panel";
-  const area = rows.reduce((sum, row) => sum + (row.count * row.part.length * row.part.width) / 1_000_000, 0);
-  const count = rows.reduce((sum, row) => sum + row.count, 0);
-  return h(
-    "tbody",
-    {},
-    h(
-      "tr",
-      { class: "group" },
-      h(
-        "th",
-        { scope: "rowgroup", colspan: 5 },
-        fractions(first?.material_name || first?.material || ""),
-        " ",
-        h("span", { class: "quiet" }, panel ? `${count} pieces, ${printArea(area, plan.unit)} net` : `${count} pieces, bought`),
-      ),
-    ),
-    ...rows.map((row) =>
-      h(
-        "tr",
-        {},
-        h("td", { class: "mark" }, row.label),
-        h("th", { scope: "row" }, row.names.join(", ")),
-        h("td", { class: "number count" }, `${row.count}`),
-        h("td", { class: "number" }, fractions(printSides(row.part, plan.unit))),
-        h("td", { class: "extra" }, panel ? `${GRAIN[row.part.grain]}, ` : "", printMass(row.part.mass_g, plan.unit)),
-      ),
-    ),
-  );
-}
-
-/** @param {Plan} plan */
-function table(plan) {
-  const rows = cutRows(plan.parts);
-  /** @type {Map<string, Row[]>} */
-  const groups = new Map();
-  for (const row of rows) {
-    const key = `${row.part.kind} ${row.part.material}`;
-    groups.set(key, [...(groups.get(key) ?? []), row]);
-  }
-  return h(
-    "table",
-    { class: "parts" },
-    h("caption", {}, "Parts"),
-    h(
-      "thead",
-      {},
-      h(
-        "tr",
-        {},
-        h("th", { scope: "col" }, "Mark"),
-        h("th", { scope: "col" }, "Part"),
-        h("th", { scope: "col", class: "number" }, "Count"),
-        h("th", { scope: "col", class: "number" }, "Length × width × thickness"),
-        h("th", { scope: "col", class: "extra" }, "Grain, mass of one"),
-      ),
-    ),
-    ...[...groups.values()].map((group) => body(plan, group)),
-  );
-}
-
-/** @param {Plan} plan */
-function screws(plan) {
-  const all = countScrews(plan.joints.flatMap((joint) => joint.fasteners));
-  return h(
-    "section",
-    { "aria-labelledby": "screw-title" },
-    h("h2", { id: "screw-title" }, "Screws"),
-    h(
-      "ul",
-      { class: "plain-list" },
-      ...all.map((screw) =>
-        h(
-          "li",
-          {},
-          glyph(screw.kind.startsWith("pan") ? "screw-pan" : "screw-flat"),
-          h("span", {}, fractions(`${screw.kind}, #${screw.gauge} × ${print(screw.length, plan.unit)}`)),
-          h("strong", { class: "size" }, `× ${screw.count}`),
-        ),
-      ),
-    ),
-  );
-}
+/** Remarks about stock, saw and parts without a place.
+ * @param {State} state */
+const about = ({ outcome }) =>
+  (outcome?.findings ?? []).filter(({ where, code }) => /^(shop\.(stock|saw|supplies)|cut\b)/.test(where) || UNPLACED.includes(code));
 
 /** @type {import("../types").Stage} */
 export const stage = {
   mount(root, app) {
-    /** @type {Plan | null} */
-    let shown = null;
-    const list = h("div", {});
-    const said = h("div", {});
-    /** @type {unknown} */
-    let told = null;
-    const empty = emptied("No part list yet. ", "Working out the parts.");
+    /** @type {Set<number>} */
+    const large = new Set();
+    /** @type {import("../cut-lists.js").Order} */
+    let order = { column: "mark", down: false };
     const save = (/** @type {string} */ kind, /** @type {string} */ type) => async () => {
       const text = await app.exportFile(kind);
       if (text !== undefined) download(kind, text, type);
     };
-    const files = h(
-      "div",
-      { class: "buttons" },
-      h("button", { type: "button", onclick: save("parts.csv", "text/csv") }, "Save part list"),
-      h("button", { type: "button", onclick: save("steps.txt", "text/plain") }, "Save steps as text"),
-      h("button", { type: "button", onclick: save("plan.json", "application/json") }, "Save plan file"),
-    );
+    const button = (/** @type {string} */ words, /** @type {string} */ kind, /** @type {string} */ type) => h("button", { type: "button", onclick: save(kind, type) }, words);
+
+    const claim = h("p", { class: "claim" });
+    const bar = h("progress", { max: 1, value: 0, "aria-label": "Search for a better layout" });
+    const stop = h("button", { type: "button", onclick: () => app.searchOn(!app.state().search.running) }, "Stop");
+    const looking = h("div", { class: "looking" }, bar, stop);
+    const told = h("div", {});
+    const said = h("div", {});
+    const stock = h("div", {});
+    const rest = h("div", { class: "remark rest", hidden: true });
+    const drawings = h("div", { class: "sheets" });
+    const steps = h("div", {});
+    const cautions = h("details", { class: "more" });
+    const parts = h("div", { class: "wide" });
+    const buy = h("div", { class: "wide" });
+    const files = h("div", {});
+    const layout = h("section", { "aria-labelledby": "sheet-title" }, h("h2", { id: "sheet-title" }, "Sheets"), claim, looking, drawings);
+    const saw = h("section", { "aria-labelledby": "saw-title" }, h("h2", { id: "saw-title" }, "At the saw"), cautions, rest, steps);
+    const empty = emptied("No part list yet. ", "Working out the parts.");
     root.append(
       h("h1", {}, "Cut"),
       h(
@@ -130,23 +56,133 @@ export const stage = {
         glyph("caution"),
         h("span", {}, "Measure each sheet before you cut. Wear eye and ear protection, keep guard and riving knife on, use a push stick, catch the dust. Common practice, no source: the saw's manual and local rules come first."),
       ),
-      h("p", {}, "The layout on sheets is not worked out yet. Areas are net, without kerfs and waste."),
-      files,
+      told,
       empty.element,
       said,
-      list,
+      stock,
+      layout,
+      saw,
+      parts,
+      buy,
+      files,
     );
+
+    /** @type {Partial<State>} What is shown. */
+    let shown = {};
+    let shape = -1;
+    /** @type {import("../scenario-form.js").Field[]} */
+    let fields = [];
+    let remarked = "";
+    /** @type {unknown} */
+    let judged = null;
+
+    /** @param {State} state */
+    function showParts({ plan, cutting, ticks }) {
+      if (!plan) return;
+      const made = cutting ? madeBy(cutting, ticks.done) : new Set();
+      const sort = (/** @type {typeof order} */ by) => {
+        order = by;
+        showParts(app.state());
+      };
+      parts.replaceChildren(partList(app, plan, cutting, order, sort, made, ticks.spoiled));
+    }
+
+    /** @param {State} state */
+    function showFiles({ plan, cutting }) {
+      const csv = "text/csv";
+      const panels = plan?.parts.filter((part) => part.kind === "panel") ?? [];
+      files.replaceChildren(
+        h("h2", {}, "Files"),
+        h(
+          "div",
+          { class: "buttons" },
+          button("Part list", "parts.csv", csv),
+          button("Steps as text", "steps.txt", "text/plain"),
+          button("Plan", "plan.json", "application/json"),
+          ...(cutting ? [button("Where parts lie", "cut-parts.csv", csv), button("Cuts", "cuts.csv", csv), button("Labels to print", "labels.html", "text/html")] : []),
+        ),
+        ...(cutting
+          ? [
+              h(
+                "details",
+                { class: "more" },
+                h("summary", {}, "Drawings and files for a machine"),
+                h(
+                  "p",
+                  { class: "remark", "data-severity": "caution" },
+                  glyph("caution"),
+                  h("span", {}, "DXF files are in millimetres and hold finished edges: tool diameter, depth, zero and hold-down are yours to set. Run the file in the air first."),
+                ),
+                h("div", { class: "buttons" }, ...cutting.sheets.flatMap(({ n }) => [button(`Sheet ${n}, SVG`, `sheet-${n}.svg`, "image/svg+xml"), button(`Sheet ${n}, DXF`, `sheet-${n}.dxf`, "image/vnd.dxf")])),
+                h("div", { class: "buttons" }, ...panels.map((part) => button(`${part.name}, DXF`, `part-${part.id}.dxf`, "image/vnd.dxf"))),
+              ),
+            ]
+          : []),
+      );
+    }
+
+    /** @param {State} state */
+    function showRest({ ticks }) {
+      const n = ticks.spoiled.length;
+      rest.hidden = ticks.done.length === 0;
+      rest.replaceChildren(
+        glyph("note"),
+        h(
+          "span",
+          {},
+          n > 0 ? `${n === 1 ? "1 part is" : `${n} parts are`} spoiled. ` : "Something came out wrong, or a scrap was too small? ",
+          "What is cut is kept, and the rest is laid out anew on what is left. ",
+          h("button", { type: "button", onclick: () => app.planTheRest() }, "Plan the rest anew"),
+        ),
+      );
+    }
+
     return {
       update(state) {
-        files.hidden = state.plan === null;
+        const { plan, cutting, search, ticks } = state;
+        const has = plan !== null;
         empty.update(state);
-        if (told !== state.outcome) {
-          told = state.outcome;
+        for (const section of [parts, files]) section.hidden = !has;
+        for (const section of [layout, saw, buy]) section.hidden = cutting === null;
+        if (shape !== state.shape) {
+          shape = state.shape;
+          const open = stock.querySelector("details")?.open ?? false;
+          const made = stockForm(app);
+          fields = made.fields;
+          made.element.toggleAttribute("open", open);
+          stock.replaceChildren(made.element);
+        }
+        for (const one of fields) one.update(state);
+        if (judged !== state.outcome) {
+          judged = state.outcome;
           said.replaceChildren(checked(app, checkedAt(state.outcome, "cut"), "What the checks say") ?? "");
         }
-        if (shown === state.plan) return;
-        shown = state.plan;
-        list.replaceChildren(...(shown ? [table(shown), screws(shown)] : []));
+        const findings = about(state);
+        const now = JSON.stringify(findings);
+        if (remarked !== now) {
+          remarked = now;
+          told.replaceChildren(findings.length > 0 ? remarks(findings) : "");
+        }
+        bar.max = search.of || 1;
+        bar.value = search.running ? search.searched : bar.max;
+        looking.dataset.running = String(search.running);
+        const words = search.running ? "Stop" : "Look on";
+        if (stop.textContent !== words) stop.textContent = words;
+        stop.hidden = !search.running && search.of > 0 && search.searched >= search.of;
+        bar.hidden = !search.running;
+        if (!plan || (shown.plan === plan && shown.cutting === cutting && shown.ticks === ticks)) return;
+        const only = shown.plan === plan && shown.cutting === cutting;
+        shown = { plan, cutting, ticks };
+        showParts(state);
+        showRest(state);
+        if (!cutting) return showFiles(state);
+        drawings.replaceChildren(...sheets(plan, cutting, madeBy(cutting, ticks.done), large));
+        if (only) return;
+        claim.replaceChildren(fractions(cutting.claim));
+        steps.replaceChildren(sawSteps(app, cutting, ticks.done));
+        cautions.replaceChildren(h("summary", {}, "What to heed at every cut"), h("ul", {}, ...cutting.cautions.map((text) => h("li", {}, text))), h("p", { class: "quiet" }, "Common practice, no source."));
+        buy.replaceChildren(shoppingList(cutting));
+        showFiles(state);
       },
     };
   },

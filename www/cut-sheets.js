@@ -1,0 +1,110 @@
+// The sheets to scale, as they lie before a person: the near edge below.
+import { fractions, h, s } from "./dom.js";
+import { print } from "./lengths.js";
+
+/** @typedef {import("./types").Cutting} Cutting */
+/** @typedef {import("./types").Plan} Plan */
+/** @typedef {import("./types").SheetPlan} SheetPlan */
+
+/** Letters are about 0.6 as wide as they are high. */
+const LETTER = 0.6;
+
+/**
+ * Lines of text in the middle of a rectangle, along its longer side, as large as it allows.
+ * @param {[number, number, number, number]} room x, y, width, height in mm
+ * @param {string[]} lines
+ * @param {number} most letters' height
+ */
+function words([x, y, wide, high], lines, most) {
+  const upright = high > wide;
+  const [long, short] = upright ? [high, wide] : [wide, high];
+  const letters = Math.max(...lines.map((line) => line.length), 1);
+  const size = Math.min((long * 0.92) / (letters * LETTER), (short * 0.8) / lines.length / 1.15, most);
+  if (size < most / 6) return null;
+  const [cx, cy] = [x + wide / 2, y + high / 2];
+  return s(
+    "g",
+    { transform: upright ? `rotate(-90 ${cx} ${cy})` : null, "font-size": size },
+    ...lines.map((line, n) => s("text", { x: cx, y: cy + (n - (lines.length - 1) / 2) * size * 1.15, "dominant-baseline": "central" }, line)),
+  );
+}
+
+/**
+ * @param {Plan} plan
+ * @param {SheetPlan} sheet
+ * @param {Set<string>} made parts that have their size
+ */
+function drawing(plan, sheet, made) {
+  const [length, width] = [sheet.size[0] / 1000, sheet.size[1] / 1000];
+  const air = Math.max(length, width) * 0.045;
+  const letters = air * 0.62;
+  /** @type {(at: [number, number], size: [number, number]) => [number, number, number, number]} */
+  const room = (at, size) => [at[0] / 1000, width - (at[1] + size[1]) / 1000, size[0] / 1000, size[1] / 1000];
+  const box = (/** @type {string} */ kind, /** @type {[number, number, number, number]} */ [x, y, w, t]) => s("rect", { class: kind, x, y, width: w, height: t });
+  const names = sheet.parts.map(({ part, mark }) => `${mark} ${plan.parts.find((one) => one.id === part)?.name ?? part}`);
+  return s(
+    "svg",
+    {
+      class: "sheet",
+      viewBox: `${-air} ${-air} ${length + air * 1.4} ${width + air * 1.4}`,
+      role: "img",
+      "aria-label": `Sheet ${sheet.n}: ${names.join(", ")}`,
+    },
+    box("sheet-edge", [0, 0, length, width]),
+    s("text", { x: length / 2, y: -air * 0.35, "font-size": letters }, print(sheet.size[0], plan.unit)),
+    s("text", { x: -air * 0.35, y: width / 2, "font-size": letters, transform: `rotate(-90 ${-air * 0.35} ${width / 2})` }, print(sheet.size[1], plan.unit)),
+    ...sheet.parts.flatMap((part, n) => {
+      const at = room(part.at, part.size);
+      const sizes = `${print(part.size[0], plan.unit, true)} × ${print(part.size[1], plan.unit)}`;
+      return [box(made.has(part.part) ? "sheet-part made" : "sheet-part", at), words(at, [names[n] ?? "", sizes], letters)];
+    }),
+    ...sheet.offcuts.flatMap((offcut) => {
+      const at = room(offcut.at, offcut.size);
+      const sizes = `${print(offcut.size[0], plan.unit, true)} × ${print(offcut.size[1], plan.unit)}`;
+      return [box("sheet-offcut", at), words(at, [offcut.id, sizes], letters * 0.8)];
+    }),
+  );
+}
+
+/**
+ * All sheets, each of which can be enlarged.
+ * @param {Plan} plan
+ * @param {Cutting} cutting
+ * @param {Set<string>} made
+ * @param {Set<number>} large numbers of the sheets shown large
+ */
+export function sheets(plan, cutting, made, large) {
+  return cutting.sheets.map((sheet) => {
+    const n = cutting.job.stock.findIndex((one) => one.id === sheet.stock);
+    const stock = cutting.stock[n];
+    const frame = h("div", { class: "sheet-frame", tabindex: 0, role: "region", "aria-label": `Sheet ${sheet.n}, scrolls when enlarged` }, drawing(plan, sheet, made));
+    const closer = h("button", { type: "button", "aria-pressed": "false" }, "Enlarge");
+    const show = () => {
+      const on = large.has(sheet.n);
+      frame.classList.toggle("large", on);
+      closer.setAttribute("aria-pressed", String(on));
+    };
+    closer.addEventListener("click", () => {
+      if (!large.delete(sheet.n)) large.add(sheet.n);
+      show();
+    });
+    show();
+    const material = cutting.job.stock[n]?.material;
+    const name = stock?.material_name ?? material ?? "";
+    return h(
+      "figure",
+      { class: "sheet-figure" },
+      h(
+        "figcaption",
+        {},
+        h("strong", {}, `Sheet ${sheet.n}`),
+        " ",
+        fractions(`${name}, ${print(sheet.size[0], plan.unit, true)} × ${print(sheet.size[1], plan.unit)}`),
+        stock?.assumed ? h("span", { class: "quiet" }, " assumed: measure yours") : null,
+        stock?.scrap ? h("span", { class: "quiet" }, " scrap") : null,
+        closer,
+      ),
+      frame,
+    );
+  });
+}
