@@ -99,7 +99,7 @@ export function shoppingList(cutting) {
     "table",
     { class: "parts shopping" },
     h("caption", {}, "To buy"),
-    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Takes"), h("th", { scope: "col", class: "number" }, "Spare"), h("th", { scope: "col", class: "number" }, "There"), h("th", { scope: "col", class: "number" }, "Buy"), h("th", { scope: "col", class: "number" }, "Cost"))),
+    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Takes"), h("th", { scope: "col", class: "number roomy" }, "Spare"), h("th", { scope: "col", class: "number roomy" }, "There"), h("th", { scope: "col", class: "number" }, "Buy"), h("th", { scope: "col", class: "number" }, "Cost"))),
     h(
       "tbody",
       {},
@@ -109,15 +109,15 @@ export function shoppingList(cutting) {
           {},
           h("th", { scope: "row" }, fractions(item.name), item.why ? h("span", { class: "quiet why" }, item.why) : null),
           h("td", { class: "number" }, `${item.need}`),
-          h("td", { class: "number" }, item.spare > 0 ? `${item.spare}` : ""),
-          h("td", { class: "number" }, item.on_hand > 0 ? `${item.on_hand}` : ""),
-          h("td", { class: "number" }, h("strong", {}, `${item.buy}`), ` ${item.unit}`),
+          h("td", { class: "number roomy" }, item.spare > 0 ? `${item.spare}` : ""),
+          h("td", { class: "number roomy" }, item.on_hand > 0 ? `${item.on_hand}` : ""),
+          h("td", { class: "number" }, h("strong", {}, `${item.buy}`), ` ${item.buy === 1 ? item.unit.replace(/s$/, "") : item.unit}`),
           h("td", { class: "number" }, item.cost !== undefined ? money(item.cost) : ""),
         ),
       ),
     ),
     known.length > 0
-      ? h("tfoot", {}, h("tr", {}, h("th", { scope: "row", colspan: 5 }, missing > 0 ? `Together, ${missing} without a price` : "Together"), h("td", { class: "number" }, h("strong", {}, money(total)))))
+      ? h("tfoot", {}, h("tr", {}, h("th", { scope: "row" }, missing > 0 ? `Together, ${missing} without a price` : "Together"), h("td", {}), h("td", { class: "roomy" }), h("td", { class: "roomy" }), h("td", {}), h("td", { class: "number" }, h("strong", {}, money(total)))))
       : null,
   );
 }

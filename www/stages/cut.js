@@ -170,6 +170,7 @@ export const stage = {
         if (stop.textContent !== words) stop.textContent = words;
         stop.hidden = !search.running && search.of > 0 && search.searched >= search.of;
         bar.hidden = !search.running;
+        looking.hidden = stop.hidden;
         if (!plan || (shown.plan === plan && shown.cutting === cutting && shown.ticks === ticks)) return;
         const only = shown.plan === plan && shown.cutting === cutting;
         shown = { plan, cutting, ticks };
