@@ -41,6 +41,9 @@ fn outputs_are_as_kept() {
             drawings.push_str(&export::step_svg(&plan, step.n).unwrap());
             drawings.push('\n');
         }
+        for part in &plan.parts {
+            drawings.extend(export::part_svg(&plan, &part.id));
+        }
         let files = export::cutting_files(&plan);
         let mut sawing = String::new();
         for file in &files {

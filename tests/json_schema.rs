@@ -71,10 +71,16 @@ fn check(root: &Value, schema: &Value, value: &Value, path: &str, found: &mut Ve
                 true
             }
             "additionalProperties" => {
-                assert_eq!(wanted, &Value::Bool(false), "only closed objects are understood");
-                value.as_object().is_none_or(|fields| {
-                    fields.keys().all(|name| keywords["properties"].get(name).is_some())
-                })
+                let named = |name: &String| keywords["properties"].get(name).is_some();
+                for (name, field) in value.as_object().into_iter().flatten() {
+                    // A map: names are the file's own, values alike.
+                    if wanted.is_object() && !named(name) {
+                        check(root, wanted, field, &format!("{path}.{name}"), found);
+                    }
+                }
+                assert_ne!(wanted, &Value::Bool(true), "open objects are not understood");
+                wanted.is_object()
+                    || value.as_object().is_none_or(|fields| fields.keys().all(named))
             }
             other => panic!("{path}: the schema uses `{other}`, which this check does not know"),
         };

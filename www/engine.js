@@ -61,6 +61,24 @@ export function build(text) {
 }
 
 /**
+ * Sizes and parts, without an order: a few milliseconds, so that they may be asked for at each key.
+ * @param {string} text of a scenario file
+ * @returns {import("./types").Draft | null} nothing when the core is not there or stops
+ */
+export function draft(text) {
+  if (!glue) return null;
+  try {
+    const session = new glue.Session();
+    const json = session.draft(text);
+    session.free();
+    return JSON.parse(json);
+  } catch (error) {
+    console.error(error);
+    return null;
+  }
+}
+
+/**
  * What the page is told when the core gave no answer.
  * @param {string} message
  * @returns {string}

@@ -1,12 +1,13 @@
 // The state of the page, and all that changes it: typing, files, examples, steps.
 import { NO_TICKS, cuttingOf } from "./cutting.js";
-import { createView } from "./engine.js";
+import { createView, draft } from "./engine.js";
+import { createHistory } from "./history.js";
 import { inside } from "./inside.js";
 import { keepOffline } from "./offline.js";
 import { Picture } from "./picture.js";
 import * as planner from "./planner.js";
 import { forget, keep, lastUsed, recall, setAside, takeBack } from "./progress.js";
-import { withValue, withoutEmpty } from "./scenario.js";
+import { keyOf, withValue, withoutEmpty } from "./scenario.js";
 import { isDark, settings } from "./settings.js";
 import { carried, unpack } from "./share/link.js";
 import { createStore } from "./store.js";
@@ -43,6 +44,8 @@ export const store = createStore(
     example: "",
     examples: [],
     outcome: null,
+    draft: null,
+    history: { undo: 0, redo: 0 },
     plan: null,
     stale: false,
     planning: false,
@@ -69,6 +72,7 @@ const picture = new Picture({
 
 const cutting = cuttingOf(store, { good: () => good, save: () => save(), reshape: (change) => app.reshape(change) });
 
+const changes = createHistory();
 let timer = 0;
 /** Whether the next plan is to be shown from its first step. */
 let afresh = false;
@@ -115,6 +119,12 @@ function settle(text, outcome) {
   save();
 }
 
+/** Sizes and parts of the scenario as it stands, for the stage that shows them. */
+function size() {
+  const { scenario, stage } = store.get();
+  if (stage === "size" && scenario !== null) store.set({ draft: draft(JSON.stringify(scenario)) });
+}
+
 /**
  * A file of the plan shown, which may be older than what is typed.
  * @param {string} kind
@@ -126,6 +136,17 @@ function showStep(move) {
   const { plan, step } = store.get();
   const found = plan?.steps.find((one) => one.n === step);
   if (found) picture.show(found.n, found.text, move);
+}
+
+/**
+ * Shows another scenario in place of this one: sizes at once, the plan when it comes.
+ * @param {Json} scenario
+ * @param {Partial<State>} [more]
+ */
+function show(scenario, more = {}) {
+  const sized = store.get().stage === "size" ? draft(JSON.stringify(scenario)) : null;
+  store.set({ scenario, draft: sized, planning: true, history: changes.counts, ...more });
+  save();
 }
 
 /** Writes down where the maker is. */
@@ -168,10 +189,12 @@ async function take(scenario, example, step = 1, before = "", notice = "", ticks
   else address.searchParams.delete("scenario");
   history.replaceState(null, "", address);
   good = plan ? before : "";
+  changes.forget();
   keptTicks = { text: plan ? before : JSON.stringify(scenario), ticks };
   if (plan) picture.load(plan, isDark(), calmly.matches);
-  store.set({ scenario, example, step, plan, cutting: null, ticks: NO_TICKS, outcome: null, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
+  store.set({ scenario, example, step, plan, cutting: null, ticks: NO_TICKS, outcome: null, draft: null, history: changes.counts, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
   if (plan) cutting.shown(plan, ticks);
+  size();
   await rebuild();
 }
 
@@ -217,6 +240,16 @@ async function fetchExample(name) {
   return answer.json();
 }
 
+/**
+ * To a scenario that was there before.
+ * @param {Json | undefined} scenario
+ */
+function restore(scenario) {
+  if (scenario === undefined) return;
+  show(scenario, { shape: store.get().shape + 1, aboutOrder: false });
+  rebuild();
+}
+
 /** @type {import("./types").App} */
 export const app = {
   picture,
@@ -237,8 +270,8 @@ export const app = {
     const scenario = store.get().scenario;
     const aboutOrder = path[0] === "order";
     if (aboutOrder) afresh = true;
-    store.set({ scenario: withoutEmpty(withValue(scenario, path, value), "order"), planning: true, aboutOrder });
-    save();
+    changes.note(scenario, keyOf(path));
+    show(withoutEmpty(withValue(scenario, path, value), "order"), { aboutOrder });
     clearTimeout(timer);
     timer = window.setTimeout(rebuild, BREATH_MS);
   },
@@ -246,8 +279,15 @@ export const app = {
     const scenario = store.get().scenario;
     const copy = scenario !== null && typeof scenario === "object" && !Array.isArray(scenario) ? { ...scenario } : {};
     change(copy);
-    store.set({ scenario: copy, shape: store.get().shape + 1, planning: true, aboutOrder: false });
+    changes.note(scenario, "");
+    show(copy, { shape: store.get().shape + 1, aboutOrder: false });
     rebuild();
+  },
+  undo() {
+    restore(changes.undo(store.get().scenario));
+  },
+  redo() {
+    restore(changes.redo(store.get().scenario));
   },
   async loadExample(name) {
     try {
@@ -347,6 +387,7 @@ export async function start() {
       return;
     }
     store.set({ stage: stageInHash() });
+    size();
     save();
     cutting.look();
     if (store.get().stage === "bench") showStep(false);

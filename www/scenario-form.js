@@ -16,6 +16,7 @@ import { keyOf, typed, valueAt } from "./scenario.js";
  * @property {string} [unit] after the box; lengths show the scenario's own
  * @property {string} [hint]
  * @property {string} [placeholder] what holds while nothing is typed
+ * @property {Path} [section] what is taken out as a whole when nothing is typed
  */
 
 /** What a plain number means, for the end of a length's box.
@@ -90,7 +91,8 @@ export function field(app, spec) {
       const text = input.value;
       const number = Number(text.replace(",", "."));
       const isNumber = spec.type === "number" && text.trim() !== "" && Number.isFinite(number);
-      app.edit(spec.path, text.trim() === "" ? undefined : isNumber ? number : text);
+      if (text.trim() === "") app.edit(spec.section ?? spec.path, undefined);
+      else app.edit(spec.path, isNumber ? number : text);
     },
   });
   const unit = spec.unit ?? (spec.type === "length" ? plainUnit(app.state()) : "");

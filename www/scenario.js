@@ -41,6 +41,8 @@ export function withValue(root, path, value) {
   if (typeof name === "number") {
     const list = Array.isArray(root) ? [...root] : [];
     list[name] = rest.length > 0 ? withValue(list[name], rest, value) : (value ?? null);
+    // A list of plain values ends with its last value.
+    if (rest.length === 0) while (list.length > 0 && (list.at(-1) ?? null) === null) list.pop();
     return list;
   }
   const section = root !== null && typeof root === "object" && !Array.isArray(root) ? { ...root } : {};

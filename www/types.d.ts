@@ -167,6 +167,13 @@ export interface Ticks {
   spoiled: string[];
 }
 
+/** What is known without an order: sizes at once, the plan follows. */
+export interface Draft {
+  findings: Finding[];
+  sizes: SizeRow[];
+  parts: Part[];
+}
+
 export interface Workshop {
   drill_length: number;
   drill_width: number;
@@ -218,6 +225,7 @@ export interface Part {
   grain: "length" | "width" | "none";
   mass_g: number;
   boxes: Box[];
+  making?: { label: string; cut: [number, number]; mirrors?: string };
 }
 
 export interface Fastener {
@@ -335,6 +343,7 @@ export interface Session {
   build(text: string): string;
   cut(to: number): string | undefined;
   as_cut(told: string): string | undefined;
+  draft(text: string): string;
   export(kind: string): string | undefined;
   model(): Uint8Array | undefined;
   remedy(question: string): string | undefined;
@@ -430,6 +439,10 @@ export interface State {
   example: string;
   examples: Example[];
   outcome: Outcome | null;
+  /** Sizes and parts of what is typed now, before it is planned. */
+  draft: Draft | null;
+  /** How many changes can be taken back, and made again. */
+  history: { undo: number; redo: number };
   /** The last plan that worked, and whether the sizes have changed since. */
   plan: Plan | null;
   stale: boolean;
@@ -463,6 +476,8 @@ export interface App {
   state(): State;
   edit(path: Path, value: Json | undefined): void;
   reshape(change: (scenario: { [key: string]: Json }) => void): void;
+  undo(): void;
+  redo(): void;
   loadExample(name: string): Promise<void>;
   openFile(file: File): Promise<void>;
   startAgain(): Promise<void>;

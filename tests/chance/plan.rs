@@ -36,6 +36,7 @@ pub fn planned(assembly: &Assembly, workshop: &Workshop) -> Result<Plan, Vec<Fin
         grain: p.grain,
         mass_g: p.mass_g,
         boxes: p.solid.boxes().to_vec(),
+        making: None,
     };
     let joint = |j: &jointwise::assembly::Joint| PlanJoint {
         id: j.id.clone(),

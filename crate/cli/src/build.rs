@@ -6,7 +6,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use jointwise::Outcome;
-use jointwise::export::{cutting_file, cutting_files, parts_csv, plan_json, steps_txt};
+use jointwise::export::{cutting_file, cutting_files, part_svg, parts_csv, plan_json, steps_txt};
 use jointwise::findings::Severity;
 use jointwise::plan::Plan;
 
@@ -160,7 +160,7 @@ fn one(
     code
 }
 
-/// Writes the three files, and those for the saw into a folder of their own.
+/// Writes the three files, a drawing of each part, and what the saw needs into folders of their own.
 fn write(plan: &Plan, dir: &Path) -> Result<(), String> {
     let failed = |path: &Path, e: &std::io::Error| format!("{} not written: {e}.", shown(path));
     fs::create_dir_all(dir).map_err(|e| failed(dir, &e))?;
@@ -171,6 +171,14 @@ fn write(plan: &Plan, dir: &Path) -> Result<(), String> {
     ] {
         let path = dir.join(name);
         fs::write(&path, text).map_err(|e| failed(&path, &e))?;
+    }
+    for part in &plan.parts {
+        let Some(drawing) = part_svg(plan, &part.id) else { continue };
+        let dir = dir.join("parts");
+        fs::create_dir_all(&dir).map_err(|e| failed(&dir, &e))?;
+        // Ids are letters, digits and hyphens.
+        let path = dir.join(format!("{}.svg", part.id));
+        fs::write(&path, drawing).map_err(|e| failed(&path, &e))?;
     }
     let dir = dir.join("cutting");
     for (n, name) in cutting_files(plan).iter().enumerate() {

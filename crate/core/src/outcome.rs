@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity, has_stop};
-use crate::plan::{FORMAT, Plan, PlanJoint, PlanPart};
+use crate::plan::{FORMAT, Making, Plan, PlanJoint, PlanPart};
 use crate::scenario::near::nearest;
 use crate::scenario::{self, CutWishes, Scenario};
 use crate::{checks, design, order, sawing};
@@ -39,6 +39,34 @@ pub struct SizeRow {
     pub why: String,
 }
 
+/// What is known of a scenario without an order.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Draft {
+    /// What reading and sizing had to say, most serious first.
+    pub findings: Vec<Finding>,
+    /// The sizes; empty when the scenario could not be read.
+    pub sizes: Vec<SizeRow>,
+    /// The parts, as in a plan.
+    pub parts: Vec<PlanPart>,
+}
+
+/// Reads a scenario and sizes it, without looking for an order: quick enough for every keystroke.
+pub fn draft(scenario: &str) -> Draft {
+    let (scenario, mut findings) = scenario::read(scenario);
+    let mut draft = Draft { findings: Vec::new(), sizes: Vec::new(), parts: Vec::new() };
+    if let Some(scenario) = scenario {
+        let (designed, said) = design::design(&scenario);
+        findings.extend(said);
+        if let Some(designed) = designed {
+            draft.parts = parts(&scenario, &designed.assembly, designed.making);
+            draft.sizes = designed.sizes;
+        }
+    }
+    findings.sort_by_key(|f| f.severity);
+    draft.findings = findings;
+    draft
+}
+
 /// Reads a scenario and plans it.
 ///
 /// ```
@@ -57,7 +85,7 @@ pub fn build(scenario: &str) -> Outcome {
             outcome.sizes = designed.sizes;
             findings.extend(unknown_ids(&scenario, &designed.assembly));
             if !has_stop(&findings) {
-                outcome.plan = plan(&scenario, &designed.assembly, &mut findings);
+                outcome.plan = plan(&scenario, &designed.assembly, designed.making, &mut findings);
                 if let Some(plan) = &mut outcome.plan {
                     let (cutting, said) = sawing::plan(&scenario, plan);
                     plan.cutting = cutting;
@@ -159,37 +187,22 @@ fn cut_ids(cut: &CutWishes) -> impl Iterator<Item = (String, &String)> {
 }
 
 /// Orders an assembly and writes the plan, unless no order is found.
-fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -> Option<Plan> {
+fn plan(
+    scenario: &Scenario,
+    assembly: &Assembly,
+    making: Vec<Option<Making>>,
+    findings: &mut Vec<Finding>,
+) -> Option<Plan> {
     let workshop = &scenario.shop.workshop;
     let (order, said) = order::plan_order(assembly, workshop, &scenario.wishes, scenario.notation);
     findings.extend(said);
     let order = order?;
-    let material_name =
-        |id: &str| scenario.shop.material(id).map_or_else(|| id.to_owned(), |m| m.name.clone());
     Some(Plan {
         format: FORMAT.to_owned(),
         title: assembly.title.clone(),
         unit: scenario.notation,
         workshop: workshop.clone(),
-        parts: assembly
-            .parts
-            .iter()
-            .map(|p| PlanPart {
-                id: p.id.clone(),
-                name: p.name.clone(),
-                group: p.group.clone(),
-                material: p.material.clone(),
-                material_name: material_name(&p.material),
-                kind: p.kind,
-                role: p.role,
-                length: p.length.get(),
-                width: p.width.get(),
-                thickness: p.thickness.get(),
-                grain: p.grain,
-                mass_g: p.mass_g,
-                boxes: p.solid.boxes().to_vec(),
-            })
-            .collect(),
+        parts: parts(scenario, assembly, making),
         joints: assembly
             .joints
             .iter()
@@ -209,4 +222,28 @@ fn plan(scenario: &Scenario, assembly: &Assembly, findings: &mut Vec<Finding>) -
         cutting: None,
         findings: Vec::new(),
     })
+}
+
+/// The parts as a plan shows them.
+fn parts(scenario: &Scenario, assembly: &Assembly, making: Vec<Option<Making>>) -> Vec<PlanPart> {
+    let material_name =
+        |id: &str| scenario.shop.material(id).map_or_else(|| id.to_owned(), |m| m.name.clone());
+    let all = assembly.parts.iter().zip(making);
+    all.map(|(p, making)| PlanPart {
+        id: p.id.clone(),
+        name: p.name.clone(),
+        group: p.group.clone(),
+        material: p.material.clone(),
+        material_name: material_name(&p.material),
+        role: p.role,
+        kind: p.kind,
+        length: p.length.get(),
+        width: p.width.get(),
+        thickness: p.thickness.get(),
+        grain: p.grain,
+        mass_g: p.mass_g,
+        boxes: p.solid.boxes().to_vec(),
+        making,
+    })
+    .collect()
 }

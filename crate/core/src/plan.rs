@@ -198,6 +198,66 @@ pub struct PlanPart {
     pub mass_g: i64,
     /// The solid as disjoint boxes.
     pub boxes: Vec<Box3>,
+    /// How it is made. Absent for bought parts and in plans without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub making: Option<Making>,
+}
+
+/// How a part is cut and worked. Lengths in micrometres, directions in the standing pose.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Making {
+    /// What to write on it.
+    pub label: String,
+    /// Length and width as it is cut: without its banding, and with the air it has in grooves.
+    pub cut: [i64; 2],
+    /// Faces and edges that show when all is in place.
+    pub shows: Vec<Direction>,
+    /// Edges that are banded.
+    pub banded: Vec<Direction>,
+    /// The banding's thickness; zero without.
+    pub banding: i64,
+    /// The part that this one is the mirror image of.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mirrors: Option<String>,
+    /// Grooves, dadoes, rabbets, notches and borings.
+    pub work: Vec<Work>,
+}
+
+/// Something cut or bored into a part.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Work {
+    /// What it is.
+    pub kind: WorkKind,
+    /// The face it is cut into.
+    pub face: Direction,
+    /// Two edges of the part as cut, and how far from each it starts; of borings, the middle of the
+    /// first.
+    pub from: [(Direction, i64); 2],
+    /// How far it reaches away from those edges; of borings, the diameter twice.
+    pub size: [i64; 2],
+    /// How deep.
+    pub depth: i64,
+    /// Of a row of holes: which edge it runs away from, distance from hole to hole, and how many.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub row: Option<(Direction, i64, u32)>,
+}
+
+/// What is cut or bored.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum WorkKind {
+    /// A channel along the part's length.
+    Groove,
+    /// A channel across.
+    Dado,
+    /// A step along an edge.
+    Rabbet,
+    /// Through the whole thickness.
+    Notch,
+    /// A round hole that does not go through.
+    Boring,
+    /// A row of borings.
+    Holes,
 }
 
 /// A joint as the plan shows it; parts by id.

@@ -78,17 +78,24 @@ impl Session {
         serde_json::to_string(&found).ok()
     }
 
+    /// Sizes and parts of a scenario, without an order, as JSON. The last plan stays as it was.
+    pub fn draft(&self, scenario: &str) -> String {
+        serde_json::to_string(&jointwise::outcome::draft(scenario)).unwrap_or_default()
+    }
+
     /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt`, those of the cutting
-    /// (`cuts.csv`, `sheet-1.svg`, …) or, for the drawing of a step, `step-svg:` and its number. Nothing when there is no plan or no such file.
+    /// (`cuts.csv`, `sheet-1.svg`, …) or, for the drawing of a step, `step-svg:` and its number, of a part,
+    /// `part-svg:` and its id. Nothing when there is no plan or no such file.
     pub fn export(&self, kind: &str) -> Option<String> {
         let plan = self.outcome.as_ref()?.plan.as_ref()?;
         match kind {
             "plan.json" => Some(export::plan_json(plan)),
             "parts.csv" => Some(export::parts_csv(plan)),
             "steps.txt" => Some(export::steps_txt(plan)),
-            _ => match kind.strip_prefix("step-svg:") {
-                Some(n) => export::step_svg(plan, n.parse().ok()?),
-                None => export::cutting_file(plan, kind),
+            _ => match kind.split_once(':') {
+                Some(("step-svg", n)) => export::step_svg(plan, n.parse().ok()?),
+                Some(("part-svg", id)) => export::part_svg(plan, id),
+                _ => export::cutting_file(plan, kind),
             },
         }
     }

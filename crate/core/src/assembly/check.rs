@@ -117,7 +117,13 @@ fn holds(joint: &Joint) -> bool {
 
 fn every_part_is_held(assembly: &Assembly, findings: &mut Vec<Finding>) {
     for (i, part) in assembly.parts.iter().enumerate() {
-        if !assembly.joints.iter().any(|j| j.parts.contains(&i) && holds(j)) {
+        // What lies loose on its pins slides within its own body; a box on its runner is another.
+        let loose = |j: &Joint| {
+            let [a, b] = j.parts.map(|n| assembly.parts.get(n).map(|p| &p.group));
+            j.kind == JointKind::Slide && a == b
+        };
+        let kept = |j: &Joint| j.parts.contains(&i) && (holds(j) || loose(j));
+        if !assembly.joints.iter().any(kept) {
             findings.push(Finding::new(
                 Severity::Fix,
                 "part-loose",

@@ -109,11 +109,20 @@ impl Driven<'_> {
         let [first, second] = parts;
         let axis = asked.direction.axis();
         let faces = probe::faces_towards(&first.solid, &second.solid, asked.direction);
-        // Without a common face there is nothing to drive into; the check reports the gap.
-        let Some(face) = faces.first() else {
+        // Points say which face is meant when the parts meet at several; else the largest. Without a
+        // common face there is nothing to drive into; the check reports the gap.
+        let point = asked.at.as_ref().and_then(|points| points.first());
+        let (u, v) = probe::others(axis);
+        let under = |f: &&Box3| {
+            point.is_some_and(|p| [u, v].iter().all(|&a| f.min[a] <= p[a] && p[a] <= f.max[a]))
+        };
+        let Some(face) = faces.iter().find(under).or(faces.first()) else {
             return Vec::new();
         };
-        let on_edge = second.solid.bounds().extent(axis) != second.thickness.get();
+        // A panel out of whose face something stands is wider than its sheet, but not where it is met.
+        let (from, sheet) = (probe_into(face), second.thickness.get());
+        let on_edge = second.solid.bounds().extent(axis) != sheet
+            && probe::depth_from(&second.solid, from, asked.direction) != sheet;
         let bites = kinds[1].unwrap_or(MaterialKind::Hardwood);
         let points = match &asked.at {
             Some(points) => {
@@ -245,6 +254,11 @@ impl Spot {
             Some(at)
         })
     }
+}
+
+/// The middle of a face.
+fn probe_into(face: &Box3) -> Point {
+    [0, 1, 2].map(|a| i64::midpoint(face.min[a], face.max[a]))
 }
 
 /// Points along the middle of a face's long way, and that way.

@@ -41,11 +41,15 @@ pub fn need(contents: &[Content]) -> Option<Need> {
 
 /// What the width loses from the outside of the carcass to the room for the contents.
 pub fn lost_width(s: &Job, sheets: &Sheets) -> i64 {
-    2 * sheets.carcass.thickness.get()
-        + match (&s.build.interior, sheets.box_side) {
-            (Interior::PullOut(p), Some(side)) => lost_in_box(&p.runner, side.thickness),
-            _ => 0,
-        }
+    let bays = i64::from(s.build.dividers) + 1;
+    let over_shelves = s.build.doors.is_some()
+        || matches!(&s.build.interior, Interior::Shelves(i) if i.count > 0 || !i.heights.is_empty());
+    let boxed = match (s.build.boxes(), sheets.box_side) {
+        // What stands under drawers stands on shelves or the bottom.
+        (Some(p), Some(side)) if !over_shelves => lost_in_box(&p.runner, side.thickness),
+        _ => 0,
+    };
+    (bays + 1) * sheets.carcass.thickness.get() + bays * boxed
 }
 
 /// What the width loses from the inside of the carcass to the inside of the box.

@@ -1,5 +1,6 @@
-//! The applied front: one board on the box, or false fronts on a backing board.
+//! Fronts: where they lie, and what is screwed to a box: one board, or false fronts on a backing board.
 
+use super::bay::Bay;
 use super::piece::{Panel, Piece, at, block};
 use super::pullout::BoxFrame;
 use super::runner::drill_room;
@@ -19,12 +20,45 @@ const BACKING_INSET: i64 = 6350;
 /// From the edge of a false front to its nearest screw.
 const SCREW_INSET: i64 = 40_000;
 /// Lowest front that still holds two rows of screws clear of its edges.
-const LEAST_FRONT: i64 = 60_000;
+pub const LEAST_FRONT: i64 = 60_000;
 /// Widest spacing of the screws into a front. Common practice, no source.
 const SPACING: i64 = 300_000;
 
 /// A front: its id, its extents along x and along z.
-pub type Outline = (&'static str, [i64; 2], [i64; 2]);
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Outline {
+    pub id: String,
+    pub x: [i64; 2],
+    pub z: [i64; 2],
+}
+
+/// A bay with the fronts that close it.
+#[derive(Debug, Clone, Copy)]
+pub struct Site<'a> {
+    pub s: &'a Job<'a>,
+    pub f: &'a Frame,
+    pub bay: &'a Bay,
+    pub front: &'a Front,
+    pub board: &'a Material,
+}
+
+impl Site<'_> {
+    /// What its fronts share: from the outside, or from its panels, less the gaps.
+    pub fn field(&self) -> [[i64; 2]; 2] {
+        let (f, bay, reveal) = (self.f, self.bay, self.front.reveal.get());
+        if self.front.inset {
+            let within = |r: [i64; 2]| [r[0] + reveal, r[1] - reveal];
+            return [within(bay.x), within(bay.z)];
+        }
+        let left = if bay.cover[0] == 0 { reveal / 2 } else { reveal - reveal / 2 };
+        [[bay.cover[0] + left, bay.cover[1] - reveal / 2], [f.toe, f.crown - reveal]]
+    }
+
+    /// Extents of a front along y.
+    pub fn depth(&self) -> [i64; 2] {
+        [self.f.plane - self.board.thickness.get(), self.f.plane]
+    }
+}
 
 /// An open base has nothing that a front could be screwed to.
 pub fn nothing_to_hold_it() -> Finding {
@@ -32,34 +66,43 @@ pub fn nothing_to_hold_it() -> Finding {
         Severity::Fix,
         "front-without-box",
         "build.front",
-        "An applied front is carried by a pull-out box, and this base has none: the front is left out.",
-        "Leave `front` out, or give the base a `pull_out`.",
+        "A front is carried by a pull-out box, a drawer or hinges, and this base has none: the front is left out.",
+        "Leave `front` out, or give the base a `pull_out`, `drawers` or `doors`.",
     )
 }
 
-/// Adds the front and says what it consists of.
+/// Adds one board on a box, set against `against`.
+pub fn board(piece: &mut Piece, site: &Site, b: &BoxFrame, outline: &Outline, against: &[&str]) {
+    let id = outline.id.as_str();
+    let panel =
+        Panel { id, group: MAIN, role: Role::Front, material: site.board, thin: 1, grain: 2 };
+    piece.panel(panel, block(outline.x, site.depth(), outline.z), &[]);
+    piece.banded_all_round();
+    piece.set_last_against(against);
+    let screws = at(Direction::Front, Heads::Any, from_inside_the_box(site.s, b));
+    piece.join(&b.part("front"), id, JointKind::Overlay, false, screws);
+}
+
+/// Adds the front of a pull-out and says what it consists of.
 pub fn add(
     piece: &mut Piece,
-    s: &Job,
-    front: &Front,
-    sheets: [&Material; 2],
-    f: &Frame,
+    site: &Site,
+    backing: &Material,
     b: &BoxFrame,
     findings: &mut Vec<Finding>,
 ) -> Vec<Outline> {
-    let [board, backing] = sheets;
-    let t = board.thickness.get();
-    let reveal = front.reveal.get();
-    let (x, z) = ([reveal / 2, f.w - reveal / 2], [f.toe, f.h - reveal]);
+    let (s, bay, material) = (site.s, site.bay, site.board);
+    let t = material.thickness.get();
+    let reveal = site.front.reveal.get();
+    let [x, z] = site.field();
     findings.extend(stands_high(s, z, b));
-    let panel = |id, role, material| Panel { id, group: MAIN, role, material, thin: 1, grain: 2 };
-    match front.style {
+    let inner_front = b.part("front");
+    let set = [bay.walls[0].as_str(), bay.walls[1].as_str(), inner_front.as_str()];
+    match site.front.style {
         FrontStyle::One => {
-            piece.panel(panel("front", Role::Front, board), block(x, [-t, 0], z), &[]);
-            piece.set_last_against(&["left-side", "right-side", "box-front"]);
-            let screws = at(Direction::Front, Heads::Any, from_inside_the_box(s, b));
-            piece.join("box-front", "front", JointKind::Overlay, false, screws);
-            vec![("front", x, z)]
+            let outline = Outline { id: bay.id("front"), x, z };
+            board(piece, site, b, &outline, &set);
+            vec![outline]
         }
         FrontStyle::DrawerOverDoors { drawer_height } => {
             let bt = backing.thickness.get();
@@ -87,35 +130,54 @@ pub fn add(
                 );
                 return Vec::new();
             }
-            let middle = i64::midpoint(x[0], x[1]);
-            let left = [x[0], middle - reveal / 2];
-            let right = [middle - reveal / 2 + reveal, x[1]];
+            let [left, right] = halves(x, reveal);
             let inset = |r: [i64; 2]| [r[0] + BACKING_INSET, r[1] - BACKING_INSET];
             // False fronts and backing board are one body: their screws are out of reach in place.
-            let panel = |id, role, material| Panel { group: FRONT, ..panel(id, role, material) };
+            let group = bay.id(FRONT);
+            piece.body(&group, &group.replace('-', " "));
+            let panel = |id, role, material| Panel {
+                id,
+                group: group.as_str(),
+                role,
+                material,
+                thin: 1,
+                grain: 2,
+            };
+            let behind = bay.id("front-panel");
             piece.panel(
-                panel("front-panel", Role::Backing, backing),
+                panel(&behind, Role::Backing, backing),
                 block(inset(x), [-bt, 0], inset(z)),
                 &[],
             );
-            piece.set_last_against(&["left-side", "right-side", "box-front"]);
+            piece.set_last_against(&set);
             let screws = at(Direction::Front, Heads::Any, from_inside_the_box(s, b));
-            piece.join("box-front", "front-panel", JointKind::Overlay, false, screws);
-            let fronts: [(Outline, &[&str]); 3] = [
-                (("left-door-front", left, doors), &["left-side"]),
-                (("right-door-front", right, doors), &["left-door-front", "right-side"]),
-                (("drawer-front", x, [split, z[1]]), &["left-door-front", "right-door-front"]),
-            ];
-            for ((id, x, z), against) in fronts {
-                piece.panel(panel(id, Role::FalseFront, board), block(x, [-bt - t, -bt], z), &[]);
+            piece.join(&inner_front, &behind, JointKind::Overlay, false, screws);
+            let ids = ["left-door-front", "right-door-front", "drawer-front"].map(|id| bay.id(id));
+            let against: [&[&str]; 3] =
+                [&[set[0]], &[ids[0].as_str(), set[1]], &[ids[0].as_str(), ids[1].as_str()]];
+            let places = [(left, doors), (right, doors), (x, [split, z[1]])];
+            for ((id, against), (x, z)) in ids.iter().zip(against).zip(places) {
+                piece.panel(
+                    panel(id, Role::FalseFront, material),
+                    block(x, [-bt - t, -bt], z),
+                    &[],
+                );
+                piece.banded_all_round();
                 piece.set_last_against(against);
                 // Countersunk: the heads lie between the board and what it is screwed to.
                 let screws = at(Direction::Front, Heads::Flat, through_the_backing(x, z));
-                piece.join("front-panel", id, JointKind::Overlay, s.build.carcass.glue, screws);
+                piece.join(&behind, id, JointKind::Overlay, s.build.carcass.glue, screws);
             }
-            fronts.map(|f| f.0).to_vec()
+            let outline = |(id, (x, z)): (String, _)| Outline { id, x, z };
+            ids.into_iter().zip(places).map(outline).collect()
         }
     }
+}
+
+/// Two halves with a gap in the middle.
+pub fn halves(x: [i64; 2], reveal: i64) -> [[i64; 2]; 2] {
+    let left = i64::midpoint(x[0], x[1]) - reveal / 2;
+    [[x[0], left], [left + reveal, x[1]]]
 }
 
 /// A front that stands far above the box it hangs on is pulled by its upper edge.

@@ -49,35 +49,57 @@ pub fn check(s: &Job) -> Vec<Finding> {
     }
     check.range("build.carcass.stretcher_width", c.stretcher_width, 1000, LONGEST);
     check.range("build.carcass.nailer_height", c.nailer_height, 1000, LONGEST);
-    match &s.build.interior {
-        Interior::PullOut(p) => {
-            if let Some(height) = p.side_height {
-                check.range("build.pull_out.side_height", height, 1000, LONGEST);
-            }
-            let r = &p.runner;
-            for (field, value) in [
-                ("groove_depth", p.groove_depth),
-                ("bottom_recess", p.bottom_recess),
-                ("bottom_play", p.bottom_play),
-                ("runner.inside_deduction", r.inside_deduction),
-                ("runner.side_limit", r.side_limit),
-                ("runner.thickness", r.thickness),
-                ("runner.height", r.height),
-                ("runner.under", r.under),
-                ("runner.notch_width", r.notch_width),
-                ("runner.notch_height", r.notch_height),
-            ] {
-                check.range(&format!("build.pull_out.{field}"), value, 0, LONGEST);
-            }
-            for &length in &r.lengths {
-                check.range("build.pull_out.runner.lengths", length, 100_000, LONGEST);
-            }
+    check.range("build.carcass.top_overhang", c.top_overhang, 0, LONGEST);
+    if let Some(p) = s.build.boxes() {
+        let at = if s.build.drawers.is_some() { "build.drawers.box" } else { "build.pull_out" };
+        if let Some(height) = p.side_height {
+            check.range(&format!("{at}.side_height"), height, 1000, LONGEST);
         }
-        Interior::Shelves(shelves) => {
-            check.range("build.shelves.setback", shelves.setback, 0, LONGEST);
-            for &h in &shelves.heights {
-                check.range("build.shelves.heights", h, 0, LONGEST);
-            }
+        let r = &p.runner;
+        for (field, value) in [
+            ("groove_depth", p.groove_depth),
+            ("bottom_recess", p.bottom_recess),
+            ("bottom_play", p.bottom_play),
+            ("runner.inside_deduction", r.inside_deduction),
+            ("runner.side_limit", r.side_limit),
+            ("runner.thickness", r.thickness),
+            ("runner.height", r.height),
+            ("runner.under", r.under),
+            ("runner.notch_width", r.notch_width),
+            ("runner.notch_height", r.notch_height),
+        ] {
+            check.range(&format!("{at}.{field}"), value, 0, LONGEST);
+        }
+        for &length in &r.lengths {
+            check.range(&format!("{at}.runner.lengths"), length, 100_000, LONGEST);
+        }
+    }
+    if let Interior::Shelves(shelves) = &s.build.interior {
+        check.range("build.shelves.setback", shelves.setback, 0, LONGEST);
+        for &h in &shelves.heights {
+            check.range("build.shelves.heights", h, 0, LONGEST);
+        }
+        if let Some(r) = shelves.pins {
+            check.range("build.shelves.pitch", r.pitch, 1000, LONGEST);
+            check.range("build.shelves.row_inset", r.inset, 1000, LONGEST);
+            check.range("build.shelves.hole", r.hole, 1000, THICKEST);
+            check.range("build.shelves.play", r.play, 0, THICKEST);
+        }
+    }
+    if let Some(d) = &s.build.drawers {
+        for &h in &d.heights {
+            check.range("build.drawers.heights", h, 1000, LONGEST);
+        }
+    }
+    if let Some(d) = &s.build.doors {
+        for (field, value) in [
+            ("hinge_inset", d.hinge_inset),
+            ("cup", d.cup),
+            ("cup_depth", d.cup_depth),
+            ("cup_edge", d.cup_edge),
+            ("plate_row", d.plate_row),
+        ] {
+            check.range(&format!("build.doors.{field}"), value, 1000, 500_000);
         }
     }
     if let Some(front) = &s.build.front {

@@ -1,5 +1,6 @@
 //! A piece listed part by part: every part is where the file says; joints and screws follow.
 
+use super::making::{Hint, makings};
 use super::{Design, mass, sizes};
 use crate::assembly::joints::{Means, Screws, Wanted, join};
 use crate::assembly::screws::Heads;
@@ -42,7 +43,10 @@ pub fn design(s: &Scenario, piece: &ListedPiece) -> (Option<Design>, Vec<Finding
     findings.extend(sound.filter(|f| f.code != "part-loose" || !known.contains(&f.place)));
     let mut rows = sizes::Rows::new(s.notation);
     rows.listed(&assembly, &s.shop);
-    (Some(Design { sizes: rows.done(), assembly }), findings)
+    let hint = |p: &ListedPart| Hint { cuts: p.cuts.clone(), ..Hint::default() };
+    let hints: Vec<Hint> = piece.parts.iter().map(hint).collect();
+    let making = makings(&assembly, &hints, 0, [true, true]);
+    (Some(Design { sizes: rows.done(), assembly, making }), findings)
 }
 
 /// A part in its place, cut out and weighed.

@@ -4,13 +4,19 @@
 //! side's outer face at x = 0, the sides' front edges at y = 0 and the floor at z = 0.
 
 mod back;
+mod bay;
 mod carcass;
+mod doors;
+mod drawers;
 mod fit;
+mod frame;
 mod front;
 mod limits;
 mod listed;
+mod making;
 mod mass;
 mod piece;
+mod pins;
 mod pullout;
 mod runner;
 mod shelves;
@@ -22,15 +28,19 @@ mod samples;
 mod tests;
 
 use crate::assembly::joints::{Means, join};
-use crate::assembly::{Assembly, MAIN, Part, check};
+use crate::assembly::{Assembly, MAIN, Role, check};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::geometry::Direction;
 use crate::outcome::SizeRow;
+use crate::plan::Making;
 use crate::scenario::{
-    Build, CarcassJoint, Content, Front, FrontStyle, Interior, Material, Scenario, Shop, Space,
-    Subject,
+    Build, Content, Front, FrontStyle, Interior, Material, Neighbour, PullOut, Scenario, Shelves,
+    Shop, Space, Subject,
 };
-use crate::units::{Length, Notation};
+use crate::units::Notation;
+use bay::Bay;
+use frame::Frame;
+use front::Site;
 
 /// A designed piece.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,6 +49,8 @@ pub struct Design {
     pub sizes: Vec<SizeRow>,
     /// Parts, joints and screws.
     pub assembly: Assembly,
+    /// How each part is made; none for what is bought.
+    pub making: Vec<Option<Making>>,
 }
 
 /// The sheets that the parts are cut from.
@@ -50,28 +62,6 @@ struct Sheets<'a> {
     shelf: Option<&'a Material>,
     box_side: Option<&'a Material>,
     box_bottom: Option<&'a Material>,
-}
-
-/// The sizes of the carcass that all parts follow from, in micrometres.
-#[derive(Debug, Clone, Copy)]
-struct Frame {
-    /// Outside width, height, and depth with the back.
-    w: i64,
-    h: i64,
-    d: i64,
-    /// Thickness of the carcass's sheet and of the back's.
-    t: i64,
-    bt: i64,
-    /// Depth of the sides: without the back.
-    sd: i64,
-    /// Height and recess of the toe kick.
-    toe: i64,
-    recess: i64,
-    /// Width of the stretcher, height of the nailer.
-    stretcher: i64,
-    nailer: i64,
-    /// Depth of the dadoes; zero when panels are butted.
-    dado: i64,
 }
 
 /// A cabinet to design: what stands in the scenario of it.
@@ -109,100 +99,19 @@ fn cabinet(s: &Job) -> (Option<Design>, Vec<Finding>) {
     let mut findings = limits::check(s);
     let sheets = sheets(s, &mut findings);
     let made = match sheets {
-        Some(sheets) if !has_stop(&findings) => make(s, &sheets, &mut findings),
+        Some(sheets) if !has_stop(&findings) => {
+            let pinned = pins::meet(s, &sheets, &mut findings);
+            let s = Job { build: pinned.as_ref().unwrap_or(s.build), ..*s };
+            make(&s, &sheets, &mut findings)
+        }
         _ => None,
     };
     (made, findings)
 }
 
 fn make(s: &Job, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<Design> {
-    let c = &s.build.carcass;
-    let front = match &s.build.interior {
-        Interior::PullOut(_) => s.build.front.as_ref(),
-        Interior::Shelves(_) => {
-            if s.build.front.is_some() {
-                findings.push(front::nothing_to_hold_it());
-            }
-            None
-        }
-    };
-    let need = fit::need(s.contents);
-    let (w, why_w) = fit::outside_width(s, sheets, need, findings)?;
-    let (h, why_h) = fit::outside_height(s, findings);
-    let (d, why_d) =
-        fit::carcass_depth(s, front.map_or(0, |f| front_thickness(f, sheets)), findings);
-    let bt = sheets.back.thickness.get();
-    let f = Frame {
-        w,
-        h,
-        d,
-        t: sheets.carcass.thickness.get(),
-        bt,
-        sd: d - bt,
-        toe: c.toe_height.get(),
-        recess: if c.toe_height == Length::ZERO { 0 } else { c.toe_recess.get() },
-        stretcher: c.stretcher_width.get(),
-        nailer: c.nailer_height.get(),
-        dado: if c.joint == CarcassJoint::Dado { c.dado_depth.get() } else { 0 },
-    };
-    carcass::check(s, &f, findings);
-    if has_stop(findings) && (f.w <= 2 * f.t || f.h <= f.t + f.toe || f.sd <= 0) {
-        return None;
-    }
-
-    let mut piece = piece::Piece::default();
-    let mut rows = sizes::Rows::new(s.notation);
-    rows.carcass(&f, [why_w, why_h, why_d]);
-    let lost = fit::lost_width(s, sheets);
-    match &s.build.interior {
-        Interior::Shelves(interior) => {
-            let places = shelves::places(s, interior, sheets, &f, findings);
-            let spans: Vec<[i64; 2]> = places.iter().map(|p| p.1).collect();
-            carcass::add(&mut piece, s, sheets, &f, &spans);
-            shelves::add(&mut piece, s, interior, sheets, &f, &places);
-            back::add(&mut piece, s, sheets, &f, &places, findings);
-            let room = f.w - 2 * f.t;
-            let deep = f.sd - interior.setback.get();
-            let tall = shelves::tallest_bay(&f, &places);
-            rows.shelves(room, deep, &places);
-            if let Some(need) = need {
-                fit::contents_in_width(s, room, f.w, lost, need, findings);
-                let cure = "Make the carcass deeper, or let them stand side by side.";
-                fit::contents_in(s, "depth", "contents-too-deep", need.depth, deep, cure, findings);
-                let cure = "Make the carcass higher, or give fewer shelves.";
-                fit::contents_in(
-                    s,
-                    "height",
-                    "contents-too-high",
-                    need.height,
-                    tall,
-                    cure,
-                    findings,
-                );
-                rows.contents(need, room, lost);
-            }
-        }
-        Interior::PullOut(interior) => {
-            let side = sheets.box_side?;
-            let bottom = sheets.box_bottom?;
-            let b = pullout::sizes(s, interior, side, bottom, &f, need, findings)?;
-            carcass::add(&mut piece, s, sheets, &f, &[]);
-            back::add(&mut piece, s, sheets, &f, &[], findings);
-            pullout::add(&mut piece, s, interior, [side, bottom], &b);
-            runner::add(&mut piece, s, interior, &f, &b);
-            rows.pull_out(interior, &f, &b);
-            if let (Some(front), Some(material)) = (front, sheets.front) {
-                let outline = front::add(&mut piece, s, front, [material, side], &f, &b, findings);
-                rows.fronts(front, &f, &outline);
-            }
-            if let Some(need) = need {
-                let room = b.inside_width();
-                fit::contents_in_width(s, room, f.w, lost, need, findings);
-                pullout::contents(s, &f, &b, need, findings);
-                rows.contents(need, room, lost);
-            }
-        }
-    }
+    let (mut piece, sizes) = arrange(s, sheets, findings)?;
+    together(&mut piece);
     if let Some(part) = piece.vanished() {
         let message =
             format!("Nothing is left of the {}: the sizes around it take all its room.", part.name);
@@ -220,33 +129,291 @@ fn make(s: &Job, sheets: &Sheets, findings: &mut Vec<Finding>) -> Option<Design>
     findings.extend(said);
     let assembly = Assembly {
         title: s.title.to_owned(),
-        bodies: bodies(&piece.parts),
+        bodies: bodies(&piece),
         parts: piece.parts,
         joints,
         stands_on: Direction::Down,
     };
-    findings.extend(check::check(&assembly));
-    Some(Design { sizes: rows.done(), assembly })
+    // Where something was stopped already, what else is unsound follows from it.
+    if !has_stop(findings) {
+        findings.extend(check::check(&assembly));
+    }
+    let open = [s.space.left, s.space.right].map(|n| n == Neighbour::Open);
+    let making = making::makings(&assembly, &piece.hints, s.build.banding.get(), open);
+    Some(Design { sizes, assembly, making })
 }
 
-/// What the bodies that the parts make up are called.
-fn bodies(parts: &[Part]) -> Vec<(String, String)> {
-    let called = [(MAIN, "carcass"), (pullout::BOX, "box"), (front::FRONT, "front")];
-    called
-        .iter()
-        .filter(|(id, _)| parts.iter().any(|p| p.group == *id))
-        .map(|&(id, name)| (id.to_owned(), name.to_owned()))
-        .collect()
+/// Sizes, parts and wanted joints.
+fn arrange(
+    s: &Job,
+    sheets: &Sheets,
+    findings: &mut Vec<Finding>,
+) -> Option<(piece::Piece, Vec<SizeRow>)> {
+    let build = s.build;
+    let carried = matches!(build.interior, Interior::PullOut(_))
+        || build.drawers.is_some()
+        || build.doors.is_some();
+    let front = build.front.as_ref().filter(|_| carried);
+    if build.front.is_some() && !carried {
+        findings.push(front::nothing_to_hold_it());
+    }
+    // Every bay is filled alike.
+    let bays = i64::from(build.dividers) + 1;
+    let need = fit::need(s.contents);
+    let all = need.map(|n| fit::Need { width: bays * n.width, ..n });
+    let (w, why_w) = fit::outside_width(s, sheets, all, findings)?;
+    let (h, why_h) = fit::outside_height(s, findings);
+    let thick = front.map_or(0, |f| front_thickness(f, sheets));
+    let inset = front.is_some_and(|f| f.inset);
+    let (d, why_d) = fit::carcass_depth(s, if inset { 0 } else { thick }, findings);
+    let f = Frame::new(s, sheets, [w, h, d], if inset { thick } else { 0 });
+    carcass::check(s, &f, findings);
+    if has_stop(findings) && !f.has_room(bays) {
+        return None;
+    }
+
+    let mut rows = sizes::Rows::new(s.notation);
+    rows.carcass(&f, [why_w, why_h, why_d]);
+    let mut job = InMaking {
+        s,
+        sheets,
+        f: &f,
+        bays: bay::all(s, &f),
+        front: front.zip(sheets.front),
+        need,
+        piece: piece::Piece::default(),
+        rows,
+        findings,
+    };
+    let room = match &build.interior {
+        Interior::Shelves(shelves) => job.shelves(shelves)?,
+        Interior::PullOut(pull_out) => job.pull_out(pull_out)?,
+    };
+    let InMaking { piece, mut rows, findings, .. } = job;
+    if let (Some(need), Some(room)) = (all, room) {
+        let lost = fit::lost_width(s, sheets);
+        fit::contents_in_width(s, room, f.w, lost, need, findings);
+        rows.contents(need, room, lost);
+    }
+    Some((piece, rows.done()))
+}
+
+/// A cabinet that is being made.
+struct InMaking<'a> {
+    s: &'a Job<'a>,
+    sheets: &'a Sheets<'a>,
+    f: &'a Frame,
+    bays: Vec<Bay>,
+    front: Option<(&'a Front, &'a Material)>,
+    need: Option<fit::Need>,
+    piece: piece::Piece,
+    rows: sizes::Rows,
+    findings: &'a mut Vec<Finding>,
+}
+
+impl<'a> InMaking<'a> {
+    fn carcass(&mut self, cuts: &[(String, crate::geometry::Box3)]) {
+        let (s, sheets, f) = (self.s, self.sheets, self.f);
+        carcass::add(&mut self.piece, s, sheets, f, cuts);
+        bay::add(&mut self.piece, s, sheets, f, &self.bays, cuts);
+    }
+
+    fn site<'b>(&self, bay: &'b Bay) -> Option<Site<'b>>
+    where
+        'a: 'b,
+    {
+        let (front, board) = self.front?;
+        Some(Site { s: self.s, f: self.f, bay, front, board })
+    }
+
+    /// A box on runners in every bay. Gives the room for the contents of all bays, if it is known.
+    fn pull_out(&mut self, p: &PullOut) -> Option<Option<i64>> {
+        let (s, f) = (self.s, self.f);
+        let sheets = [self.sheets.box_side?, self.sheets.box_bottom?];
+        let bays = self.bays.clone();
+        let mut boxes = Vec::new();
+        for bay in &bays {
+            let slot = pullout::Slot {
+                field: "build.pull_out",
+                id: &bay.id("box"),
+                bay,
+                z: bay.z,
+                under: pullout::UNDER_STRETCHER,
+                need: self.need.map(|n| n.height),
+                full: false,
+            };
+            boxes.push(pullout::sizes(s, p, sheets, f, slot, self.findings)?);
+        }
+        self.carcass(&[]);
+        let behind = self.behind(&[]);
+        back::add(&mut self.piece, s, self.sheets, f, &behind, self.findings);
+        for b in &boxes {
+            pullout::add(&mut self.piece, s, p, sheets, b);
+            runner::add(&mut self.piece, s, p, b);
+        }
+        let one = boxes.first()?;
+        self.rows.pull_out(p, f, one);
+        for (bay, b) in bays.iter().zip(&boxes) {
+            if let Some(site) = self.site(bay) {
+                let outlines = front::add(&mut self.piece, &site, sheets[0], b, self.findings);
+                self.rows.fronts(site.front, f, &outlines);
+            }
+        }
+        if let Some(need) = self.need {
+            pullout::contents(s, one, need, self.findings);
+        }
+        Some(Some(boxes.iter().map(pullout::BoxFrame::inside_width).sum()))
+    }
+
+    /// Drawers, and below them shelves, open or behind doors. As [`InMaking::pull_out`].
+    fn shelves(&mut self, shelves: &Shelves) -> Option<Option<i64>> {
+        let (s, sheets, f) = (self.s, self.sheets, self.f);
+        let bays = self.bays.clone();
+        let fill = s.build.doors.is_none() && shelves.count == 0 && shelves.heights.is_empty();
+        let mut ceiling = f.ceiling();
+        let mut below = None;
+        let mut drawers = Vec::new();
+        if let Some(d) = &s.build.drawers {
+            let boxes = [sheets.box_side?, sheets.box_bottom?];
+            for bay in &bays {
+                let site = self.site(bay)?;
+                let (fronts, rest) = drawers::fronts(&site, d, fill, self.findings)?;
+                let frames = drawers::boxes(&site, d, boxes, &fronts, fill, self.findings)?;
+                if !fill {
+                    ceiling = fronts.last().map_or(ceiling, |z| z[0]);
+                }
+                below = Some(rest);
+                drawers.push(frames.into_iter().zip(fronts).collect::<Vec<_>>());
+            }
+        }
+        let places = shelves::places(s, shelves, sheets, f, ceiling, self.findings);
+        let placed = shelves::in_bays(s, shelves, f, &bays, &places, self.findings);
+        let cuts: Vec<_> = placed.iter().flat_map(|p| p.cuts(f)).collect();
+        self.carcass(&cuts);
+        let fixed = if shelves.pins.is_none() { placed.as_slice() } else { &[] };
+        let behind: Vec<_> = fixed.iter().map(shelves::Placed::edge).collect();
+        let pin = shelves.pins.map_or(0, |r| r.hole.get());
+        let level: Vec<[i64; 2]> = places.iter().map(|p| [p.1[0] - pin, p.1[1]]).collect();
+        shelves::rows(&mut self.piece, shelves, f, &bays, ceiling);
+        shelves::add(&mut self.piece, s, sheets, shelves, placed);
+        let behind = self.behind(&behind);
+        back::add(&mut self.piece, s, sheets, f, &behind, self.findings);
+        let deep = f.inner - f.plane.max(shelves.setback.get());
+        if !fill {
+            self.rows.shelves(bays.first()?.width(), deep, &places);
+        }
+        for (n, bay) in bays.iter().enumerate() {
+            let Some(site) = self.site(bay) else { continue };
+            let mut outlines = Vec::new();
+            if let Some(d) = &s.build.doors {
+                let z = below.unwrap_or(site.field()[1]);
+                let leaves = doors::leaves(&site, d, z, &level, self.findings);
+                doors::add(&mut self.piece, &site, d, &leaves);
+                if n == 0 {
+                    self.rows.hinges(d, bay, &leaves);
+                }
+                outlines.extend(leaves.into_iter().map(|l| l.outline));
+            }
+            if let (Some(d), Some(places)) = (&s.build.drawers, drawers.get(n)) {
+                let boxes = [sheets.box_side?, sheets.box_bottom?];
+                let more = drawers::add(&mut self.piece, &site, d, boxes, places, &outlines);
+                if n == 0 {
+                    self.rows.drawers(&d.boxes, f, places);
+                }
+                outlines.extend(more);
+            }
+            self.rows.fronts(site.front, f, &outlines);
+        }
+        self.shelved(shelves, fill, ceiling, &places, &drawers)
+    }
+
+    /// Whether what goes in finds room on the shelves, or in the lowest drawer.
+    fn shelved(
+        &mut self,
+        shelves: &Shelves,
+        fill: bool,
+        ceiling: i64,
+        places: &[(String, [i64; 2])],
+        drawers: &[Vec<(pullout::BoxFrame, [i64; 2])>],
+    ) -> Option<Option<i64>> {
+        let (s, f) = (self.s, self.f);
+        if fill {
+            let lowest = || drawers.iter().filter_map(|d| d.last()).map(|d| &d.0);
+            if let (Some(need), Some(one)) = (self.need, lowest().next()) {
+                pullout::contents(s, one, need, self.findings);
+            }
+            return Some(Some(lowest().map(pullout::BoxFrame::inside_width).sum()));
+        }
+        if let Some(need) = self.need {
+            let deep = f.inner - f.plane.max(shelves.setback.get());
+            let cure = "Make the carcass deeper, or let them stand side by side.";
+            fit::contents_in(
+                s,
+                "depth",
+                "contents-too-deep",
+                need.depth,
+                deep,
+                cure,
+                self.findings,
+            );
+            let tall = shelves::tallest_bay(f, ceiling, places);
+            let cure = "Make the carcass higher, or give fewer shelves.";
+            let code = "contents-too-high";
+            fit::contents_in(s, "height", code, need.height, tall, cure, self.findings);
+        }
+        Some(Some(self.bays.iter().map(Bay::width).sum()))
+    }
+
+    /// What the back lies behind: dividers and the fixed shelves.
+    fn behind(&self, shelves: &[(String, [i64; 2])]) -> Vec<(String, [i64; 2])> {
+        // A divider is no level edge that a seam would have to clear.
+        let divider = |b: &Bay| (b.walls[0].clone(), [i64::MIN / 2, i64::MIN / 2]);
+        self.bays.iter().skip(1).map(divider).chain(shelves.iter().cloned()).collect()
+    }
+}
+
+/// What a maker calls the bodies: those the parts make up, the piece itself first.
+fn bodies(piece: &piece::Piece) -> Vec<(String, String)> {
+    let whole = if piece.bodies.iter().any(|(id, _)| id == CARCASS) { "cabinet" } else { CARCASS };
+    let main = std::iter::once((MAIN.to_owned(), whole.to_owned()));
+    main.chain(piece.bodies.iter().cloned()).collect()
+}
+
+/// A body that is put together before drawers, doors and fronts go into it.
+const CARCASS: &str = "carcass";
+/// From so many things on, the carcass is a body of its own: makers finish it before they fill it,
+/// and an order is found sooner.
+const MANY: usize = 15;
+
+/// A piece of many parts is put together from a carcass and what goes into it.
+fn together(piece: &mut piece::Piece) {
+    let main = piece.parts.iter().filter(|p| p.group == MAIN).count();
+    if main + piece.bodies.len() < MANY {
+        return;
+    }
+    // A front goes to the box that it is screwed to; false fronts and doors are bodies already.
+    for wanted in &piece.wanted {
+        let [first, second] = wanted.parts;
+        let group = piece.parts[first].group.clone();
+        if piece.parts[second].role == Role::Front && group != MAIN {
+            piece.parts[second].group = group;
+        }
+    }
+    let stays = [Role::Front, Role::Backing];
+    for part in piece.parts.iter_mut().filter(|p| p.group == MAIN && !stays.contains(&p.role)) {
+        CARCASS.clone_into(&mut part.group);
+    }
+    piece.body(CARCASS, CARCASS);
 }
 
 /// What the front takes of the depth.
 fn front_thickness(front: &Front, sheets: &Sheets) -> i64 {
     let board = sheets.front.map_or(0, |m| m.thickness.get());
     match front.style {
-        FrontStyle::One => board,
-        FrontStyle::DrawerOverDoors { .. } => {
+        FrontStyle::DrawerOverDoors { .. } if sheets.shelf.is_none() => {
             board + sheets.box_side.map_or(0, |m| m.thickness.get())
         }
+        _ => board,
     }
 }
 
@@ -273,14 +440,14 @@ fn sheets<'a>(s: &Job<'a>, findings: &mut Vec<Finding>) -> Option<Sheets<'a>> {
     let carcass = find("build.carcass.material", &b.carcass.material);
     let back = find("build.back.material", &b.back.material);
     let front = b.front.as_ref().map(|f| find("build.front.material", &f.material));
-    let (mut shelf, mut box_side, mut box_bottom) = (None, None, None);
-    match &b.interior {
-        Interior::Shelves(i) => shelf = find("build.shelves.material", &i.material),
-        Interior::PullOut(p) => {
-            box_side = find("build.pull_out.material", &p.material);
-            box_bottom = find("build.pull_out.bottom_material", &p.bottom_material);
-        }
-    }
+    let shelf = match &b.interior {
+        Interior::Shelves(i) => find("build.shelves.material", &i.material),
+        Interior::PullOut(_) => None,
+    };
+    let at = if b.drawers.is_some() { "build.drawers.box" } else { "build.pull_out" };
+    let box_side = b.boxes().and_then(|p| find(&format!("{at}.material"), &p.material));
+    let bottom = |p: &PullOut| find(&format!("{at}.bottom_material"), &p.bottom_material);
+    let box_bottom = b.boxes().and_then(bottom);
     Some(Sheets {
         carcass: carcass?,
         back: back?,

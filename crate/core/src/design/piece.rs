@@ -1,5 +1,6 @@
 //! A piece while it is being designed: parts and wanted joints, by name.
 
+use super::making::Hint;
 use super::mass;
 use crate::assembly::joints::{Screws, Wanted};
 use crate::assembly::screws::Heads;
@@ -42,6 +43,7 @@ pub struct Bought<'a> {
 
 /// What a maker calls the part with this id.
 fn name(id: &str) -> String {
+    let words = |id: &str| id.replace('-', " ");
     match id {
         "box-left" => "left box side".to_owned(),
         "box-right" => "right box side".to_owned(),
@@ -51,7 +53,25 @@ fn name(id: &str) -> String {
         "back-upper" => "upper piece of the back".to_owned(),
         "toe-kick" => "toe-kick board".to_owned(),
         "front-panel" => "backing board".to_owned(),
-        _ => id.replace('-', " "),
+        "platform-left" | "platform-right" | "platform-middle" => {
+            format!("{} board of the platform", words(id.trim_start_matches("platform-")))
+        }
+        "platform-front" => "front board of the platform".to_owned(),
+        "platform-rear" => "rear board of the platform".to_owned(),
+        // `drawer-2-left` is the left side of drawer 2.
+        _ => match id.split_once(|c: char| c.is_ascii_digit()) {
+            Some((of, rest)) if of == "drawer-" || of == "box-" => {
+                let number = &id[of.len()..id.len() - rest.len()];
+                let what = match rest.trim_start_matches('-') {
+                    "left" => "left side".to_owned(),
+                    "right" => "right side".to_owned(),
+                    "front" => "inner front".to_owned(),
+                    rest => words(rest),
+                };
+                format!("{what} of {}{number}", words(of))
+            }
+            _ => words(id),
+        },
     }
 }
 
@@ -61,9 +81,18 @@ pub struct Piece {
     pub parts: Vec<Part>,
     pub kinds: Vec<Option<MaterialKind>>,
     pub wanted: Vec<Wanted>,
+    /// How each part is made, besides what its solid says.
+    pub hints: Vec<Hint>,
+    /// What bodies besides the piece are called: id and name.
+    pub bodies: Vec<(String, String)>,
 }
 
 impl Piece {
+    /// Names a body that is built on its own.
+    pub fn body(&mut self, id: &str, name: &str) {
+        self.bodies.push((id.to_owned(), name.to_owned()));
+    }
+
     /// Adds a panel that fills `outer` less the `cuts`.
     pub fn panel(&mut self, panel: Panel, outer: Box3, cuts: &[Box3]) {
         let mut solid = Solid::new(outer);
@@ -94,6 +123,12 @@ impl Piece {
             set_against: Vec::new(),
         });
         self.kinds.push(Some(panel.material.kind));
+        self.hints.push(Hint {
+            outer: Some(outer),
+            cuts: cuts.to_vec(),
+            round: true,
+            ..Hint::default()
+        });
     }
 
     /// Adds a bought part.
@@ -115,6 +150,20 @@ impl Piece {
             set_against: Vec::new(),
         });
         self.kinds.push(None);
+        self.hints.push(Hint::default());
+    }
+
+    /// Gives a panel what stands out of it.
+    pub fn knobs(&mut self, id: &str, boxes: &[Box3]) {
+        if let Some(part) = self.parts.iter_mut().find(|p| p.id == id) {
+            let all = part.solid.boxes().iter().chain(boxes).copied().collect();
+            part.solid = Solid::from_boxes(all);
+        }
+    }
+
+    /// What else there is to say of how the last part is made.
+    pub fn last_hint(&mut self) -> Option<&mut Hint> {
+        self.hints.last_mut()
     }
 
     /// Says that `first` is fixed to `second`, with or without screws; nothing when either is not
@@ -130,6 +179,13 @@ impl Piece {
         let place = |id: &str| self.parts.iter().position(|p| p.id == id);
         if let (Some(a), Some(b)) = (place(first), place(second)) {
             self.wanted.push(Wanted { parts: [a, b], kind, glue, screws });
+        }
+    }
+
+    /// The last part added is a front: wherever edges are banded, all of its are.
+    pub fn banded_all_round(&mut self) {
+        if let Some(hint) = self.last_hint() {
+            hint.all_round = true;
         }
     }
 

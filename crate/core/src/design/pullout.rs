@@ -1,5 +1,6 @@
-//! The pull-out box: its sizes within the carcass, and its parts.
+//! A box on runners: its sizes within its bay, and its parts.
 
+use super::bay::Bay;
 use super::fit::{self, Need};
 use super::piece::{Panel, Piece, block, row};
 use super::runner::{BEHIND_BOX, FOOT, LEAST_GAP};
@@ -10,18 +11,41 @@ use crate::geometry::Direction;
 use crate::scenario::{Material, PullOut, RunnerKind};
 use crate::units::Length;
 
-/// The body that the box is.
-pub const BOX: &str = "box";
-
 /// Air left between the top of the box and the stretcher it passes under.
-const UNDER_STRETCHER: i64 = 3000;
+pub const UNDER_STRETCHER: i64 = 3000;
 
 /// Least height of a box side above its bottom when none is given.
 const LEAST_SIDE: i64 = 60_000;
 
-/// The box, closed, in micrometres.
+/// What a box must fit: its field in the file, and its place in the bay.
 #[derive(Debug, Clone, Copy)]
+pub struct Slot<'a> {
+    /// Where its numbers stand in the file.
+    pub field: &'a str,
+    /// Its id, and that of the body it is.
+    pub id: &'a str,
+    pub bay: &'a Bay,
+    /// What lies under it and over it.
+    pub z: [i64; 2],
+    /// Air left between its top and what lies over it.
+    pub under: i64,
+    /// Room that what goes in takes in height, if anything does.
+    pub need: Option<i64>,
+    /// Whether its sides end as high as the slot allows.
+    pub full: bool,
+}
+
+/// The box, closed, in micrometres.
+#[derive(Debug, Clone)]
 pub struct BoxFrame {
+    /// Its id.
+    pub id: String,
+    /// The room between the panels beside it, and their ids.
+    pub bay: [i64; 2],
+    pub walls: [String; 2],
+    /// Its front face, and what lies under it.
+    pub front: i64,
+    pub under: i64,
     /// Outer faces of its sides.
     pub x: [i64; 2],
     /// Lower and upper edge of its sides.
@@ -50,33 +74,37 @@ impl BoxFrame {
     pub fn floor(&self) -> i64 {
         self.z[0] + self.recess + self.bottom
     }
+    /// An id for a part of it: `box-left`.
+    pub fn part(&self, what: &str) -> String {
+        format!("{}-{what}", self.id)
+    }
 }
 
 /// Works the box out; none when a finding says why there can be none.
 pub fn sizes(
     s: &Job,
     p: &PullOut,
-    side: &Material,
-    bottom: &Material,
+    [side, bottom]: [&Material; 2],
     f: &Frame,
-    need: Option<Need>,
+    slot: Slot,
     findings: &mut Vec<Finding>,
 ) -> Option<BoxFrame> {
+    let field = |name: &str| format!("{}.{name}", slot.field);
     let print = |um: i64| s.notation.print(Length(um));
     let stop = |code: &str, place: &str, message: String, hint: String| {
-        Finding::new(Severity::Stop, code, place, message, hint)
+        Finding::new(Severity::Stop, code, field(place), message, hint)
     };
     let (st, bt) = (side.thickness.get(), bottom.thickness.get());
     let r = &p.runner;
     let before = findings.len();
 
-    let opening = f.w - 2 * f.t;
+    let opening = slot.bay.width();
     let outside = opening - fit::lost_in_box(r, side.thickness) + 2 * st;
     let gap = (opening - outside).div_euclid(2);
     if r.kind == RunnerKind::Undermount && st > r.side_limit.get() {
         findings.push(stop(
             "side-too-thick",
-            "build.pull_out.material",
+            "material",
             format!(
                 "The runners take box sides up to {}, these measure {}.",
                 print(r.side_limit.get()),
@@ -87,7 +115,7 @@ pub fn sizes(
     } else if gap < LEAST_GAP {
         findings.push(stop(
             "runner-gap",
-            "build.pull_out.runner",
+            "runner",
             format!(
                 "Between box and carcass {} are left on each side; a runner needs {}.",
                 print(gap),
@@ -99,7 +127,7 @@ pub fn sizes(
     if r.under.get() <= FOOT {
         findings.push(stop(
             "runner-under",
-            "build.pull_out.runner.under",
+            "runner.under",
             format!("{} under the box leave no room for the runner's foot.", print(r.under.get())),
             format!("Give more than {}; the runner's own sheet says how much.", print(FOOT)),
         ));
@@ -107,7 +135,7 @@ pub fn sizes(
     if p.groove_depth.get() * 3 > st * 2 || p.groove_depth.get() * 2 <= p.bottom_play.get() {
         findings.push(stop(
             "groove-depth",
-            "build.pull_out.groove_depth",
+            "groove_depth",
             format!("Grooves of {} neither hold the bottom nor leave the sides whole.", print(p.groove_depth.get())),
             format!(
                 "Give more than half of the bottom's play and at most two thirds of the side: from {} to {}.",
@@ -117,40 +145,47 @@ pub fn sizes(
         ));
     }
 
+    let low = slot.z[0] + r.under.get();
+    let ceiling = slot.z[1];
+    let most = ceiling - slot.under - low;
+    let least = p.bottom_recess.get() + bt + LEAST_SIDE;
+    let height = match p.side_height {
+        Some(height) if slot.full => height.get().min(most),
+        None if slot.full => most,
+        Some(height) => height.get(),
+        None => (slot.need.unwrap_or(most) / 3).max(least).min(most),
+    };
     // Runners are a little longer than the box they carry (about 1/2 in, from memory).
-    let fits = |l: &&Length| l.get() + BEHIND_BOX <= f.sd;
+    // A box that reaches up to the nailer stops before it.
+    let room = match low + height > f.clear_of_nailer() {
+        true => (f.inner - f.plane).min(f.rear - f.t - f.plane),
+        false => f.inner - f.plane,
+    };
+    let fits = |l: &&Length| l.get() + BEHIND_BOX <= room;
     let Some(length) = r.lengths.iter().filter(fits).max().map(|l| l.get()) else {
         let shortest =
             r.lengths.iter().min().map_or_else(|| "none given".to_owned(), |l| print(l.get()));
         findings.push(
             stop(
                 "no-runner-fits",
-                "build.pull_out.runner.lengths",
-                format!("No runner is short enough for an inside depth of {}.", print(f.sd)),
+                "runner.lengths",
+                format!("No runner is short enough for an inside depth of {}.", print(room)),
                 format!(
                     "Add a length up to {}, or make the carcass deeper.",
-                    print(f.sd - BEHIND_BOX)
+                    print(room - BEHIND_BOX)
                 ),
             )
-            .number("inside depth", print(f.sd))
+            .number("inside depth", print(room))
             .number("shortest runner", shortest),
         );
         return None;
     };
 
-    let low = f.toe + f.t + r.under.get();
-    let ceiling = f.h - f.t;
-    let most = ceiling - UNDER_STRETCHER - low;
-    let least = p.bottom_recess.get() + bt + LEAST_SIDE;
-    let height = match p.side_height {
-        Some(height) => height.get(),
-        None => (need.map_or(most, |n| n.height) / 3).max(least).min(most),
-    };
     if height > most || height < p.bottom_recess.get() + bt + 10_000 {
         findings.push(
             stop(
                 "box-height",
-                "build.pull_out.side_height",
+                "side_height",
                 format!("Box sides of {} do not go in: the box must pass under the stretcher and hold its bottom.", print(height)),
                 format!("Give a height from {} to {}.", print(least), print(most)),
             )
@@ -163,7 +198,7 @@ pub fn sizes(
         RunnerKind::SideMount if r.height.get() > height || r.height.get() < 20_000 => {
             findings.push(stop(
                 "runner-height",
-                "build.pull_out.runner.height",
+                "runner.height",
                 format!(
                     "Runners {} high do not fit box sides of {}.",
                     print(r.height.get()),
@@ -180,7 +215,7 @@ pub fn sizes(
         {
             findings.push(stop(
                 "runner-notch",
-                "build.pull_out.runner.notch_width",
+                "runner.notch_width",
                 format!(
                     "Notches of {} × {} at the box's back leave no room for the runner, or nothing of the back.",
                     print(r.notch_width.get()),
@@ -192,7 +227,7 @@ pub fn sizes(
         RunnerKind::Undermount if p.bottom_recess.get() < 3000 => {
             findings.push(stop(
                 "runner-recess",
-                "build.pull_out.bottom_recess",
+                "bottom_recess",
                 format!(
                     "{} under the bottom leave no room for the runner.",
                     print(p.bottom_recess.get())
@@ -203,7 +238,12 @@ pub fn sizes(
         _ => {}
     }
     (findings.len() == before).then_some(BoxFrame {
-        x: [f.t + gap, f.t + gap + outside],
+        id: slot.id.to_owned(),
+        bay: slot.bay.x,
+        walls: slot.bay.walls.clone(),
+        front: f.plane,
+        under: slot.z[0],
+        x: [slot.bay.x[0] + gap, slot.bay.x[0] + gap + outside],
         z: [low, low + height],
         length,
         side: st,
@@ -215,31 +255,35 @@ pub fn sizes(
 }
 
 /// Whether the contents go into the box and, with it, under the stretcher.
-pub fn contents(s: &Job, f: &Frame, b: &BoxFrame, need: Need, findings: &mut Vec<Finding>) {
+pub fn contents(s: &Job, b: &BoxFrame, need: Need, findings: &mut Vec<Finding>) {
     let cure = "Choose longer runners and a deeper carcass, or let them stand side by side.";
     fit::contents_in(s, "depth", "contents-too-deep", need.depth, b.inside_depth(), cure, findings);
     let cure = "Pulled out, they pass under the stretcher: choose lower things, a lower toe kick or a higher carcass.";
-    let tall = f.h - f.t - b.floor();
+    let tall = b.ceiling - b.floor();
     fit::contents_in(s, "height", "contents-too-high", need.height, tall, cure, findings);
 }
 
 /// Adds the box.
 pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, sheets: [&Material; 2], b: &BoxFrame) {
     let [side, bottom] = sheets;
-    let panel = |id, role, thin, grain| Panel { id, group: BOX, role, material: side, thin, grain };
+    piece.body(&b.id, &b.id.replace('-', " "));
+    let ids = ["left", "right", "front", "back", "bottom"].map(|what| b.part(what));
+    let [left, right, front, back, below] = ids.each_ref().map(String::as_str);
+    let panel =
+        |id, role, thin, grain| Panel { id, group: &b.id, role, material: side, thin, grain };
     let [x0, x1] = b.x;
-    let (inner, y) = ([x0 + b.side, x1 - b.side], [0, b.length]);
-    let inner_y = [b.side, b.length - b.side];
+    let (inner, y) = ([x0 + b.side, x1 - b.side], [b.front, b.front + b.length]);
+    let inner_y = [y[0] + b.side, y[1] - b.side];
     let slot = [b.z[0] + b.recess, b.floor()];
 
     let groove = block([inner[0] - b.groove, inner[0]], y, slot);
-    piece.panel(panel("box-left", Role::BoxSide, 0, 1), block([x0, inner[0]], y, b.z), &[groove]);
+    piece.panel(panel(left, Role::BoxSide, 0, 1), block([x0, inner[0]], y, b.z), &[groove]);
     let groove = block([inner[1], inner[1] + b.groove], y, slot);
-    piece.panel(panel("box-right", Role::BoxSide, 0, 1), block([inner[1], x1], y, b.z), &[groove]);
+    piece.panel(panel(right, Role::BoxSide, 0, 1), block([inner[1], x1], y, b.z), &[groove]);
     let groove = block(inner, [inner_y[0] - b.groove, inner_y[0]], slot);
     piece.panel(
-        panel("box-front", Role::BoxFront, 1, 0),
-        block(inner, [0, inner_y[0]], b.z),
+        panel(front, Role::BoxFront, 1, 0),
+        block(inner, [y[0], inner_y[0]], b.z),
         &[groove],
     );
 
@@ -248,22 +292,18 @@ pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, sheets: [&Material; 2], b: &
     if p.runner.kind == RunnerKind::Undermount {
         let z = [b.z[0], b.z[0] + p.runner.notch_height.get()];
         let wide = p.runner.notch_width.get();
-        cuts.push(block([inner[0], inner[0] + wide], [inner_y[1], b.length], z));
-        cuts.push(block([inner[1] - wide, inner[1]], [inner_y[1], b.length], z));
+        cuts.push(block([inner[0], inner[0] + wide], [inner_y[1], y[1]], z));
+        cuts.push(block([inner[1] - wide, inner[1]], [inner_y[1], y[1]], z));
     }
-    piece.panel(
-        panel("box-back", Role::BoxBack, 1, 0),
-        block(inner, [inner_y[1], b.length], b.z),
-        &cuts,
-    );
+    piece.panel(panel(back, Role::BoxBack, 1, 0), block(inner, [inner_y[1], y[1]], b.z), &cuts);
 
     // Cut small by the play, which is shared out evenly.
     let play = p.bottom_play.get();
     let captured =
         |range: [i64; 2]| [range[0] - b.groove + play / 2, range[1] + b.groove - (play - play / 2)];
     let panel = Panel {
-        id: "box-bottom",
-        group: BOX,
+        id: below,
+        group: &b.id,
         role: Role::BoxBottom,
         material: bottom,
         thin: 2,
@@ -272,11 +312,11 @@ pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, sheets: [&Material; 2], b: &
     piece.panel(panel, block(captured(inner), captured(inner_y), slot), &[]);
 
     let glue = s.build.carcass.glue;
-    for end in ["box-front", "box-back"] {
-        piece.join("box-left", end, JointKind::Butt, glue, row(Direction::Right));
-        piece.join("box-right", end, JointKind::Butt, glue, row(Direction::Left));
+    for end in [front, back] {
+        piece.join(left, end, JointKind::Butt, glue, row(Direction::Right));
+        piece.join(right, end, JointKind::Butt, glue, row(Direction::Left));
     }
-    for wall in ["box-left", "box-right", "box-front", "box-back"] {
-        piece.join(wall, "box-bottom", JointKind::Groove, false, None);
+    for wall in [left, right, front, back] {
+        piece.join(wall, below, JointKind::Groove, false, None);
     }
 }

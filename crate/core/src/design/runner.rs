@@ -1,9 +1,9 @@
 //! The runners, as plain as their fit allows: what lies against wood, what carries, what slides.
 
+use super::Job;
 use super::mass::RUNNER_MEMBER_G;
 use super::piece::{Bought, Piece, at, block};
-use super::pullout::{BOX, BoxFrame};
-use super::{Frame, Job};
+use super::pullout::BoxFrame;
 use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, MAIN, Role};
 use crate::geometry::{Box3, Direction, Point};
@@ -34,92 +34,106 @@ pub fn drill_room(s: &Job) -> i64 {
 }
 
 /// Adds both runners; the box must be there.
-pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) {
+pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, b: &BoxFrame) {
     match p.runner.kind {
-        RunnerKind::Undermount => undermount(piece, s, p, f, b),
-        RunnerKind::SideMount => side_mount(piece, s, p, f, b),
+        RunnerKind::Undermount => undermount(piece, s, p, b),
+        RunnerKind::SideMount => side_mount(piece, s, p, b),
     }
 }
 
-/// The box seen in a mirror.
-fn mirrored(b: Box3, w: i64) -> Box3 {
+/// The id of a member: that of the only box goes without the box's name.
+fn member(b: &BoxFrame, of_only: &str, what: &str) -> String {
+    if b.id == "box" { of_only.to_owned() } else { b.part(what) }
+}
+
+/// The box seen in a mirror in the middle of its bay.
+fn mirrored(b: Box3, bay: [i64; 2]) -> Box3 {
+    let w = bay[0] + bay[1];
     block([w - b.max[0], w - b.min[0]], [b.min[1], b.max[1]], [b.min[2], b.max[2]])
 }
 
 fn stations(b: &BoxFrame) -> [i64; 3] {
-    let (first, last) = (SETBACK + FIRST_SCREW, b.length - FIRST_SCREW);
+    let (first, last) = (b.front + SETBACK + FIRST_SCREW, b.front + b.length - FIRST_SCREW);
     [first, i64::midpoint(first, last), last]
 }
 
 /// A flange on the carcass side, a foot under the box side, a rail under the box bottom.
-fn undermount(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) {
+fn undermount(piece: &mut Piece, s: &Job, p: &PullOut, b: &BoxFrame) {
     let low = b.z[0] - FOOT;
     let high = (low + FLANGE).min(b.ceiling);
+    let wood = b.bay[0];
     let inner = b.x[0] + b.side;
     let rail =
         [inner + RAIL_AIR, inner + RAIL_AIR + RAIL.min(p.runner.notch_width.get() - 2 * RAIL_AIR)];
     let rise = b.recess.min(p.runner.notch_height.get());
-    let y = [SETBACK, b.length + BEHIND_BOX];
+    let y = [b.front + SETBACK, b.front + b.length + BEHIND_BOX];
     let left = [
-        block([f.t, f.t + FOOT], y, [low, high]),
-        block([f.t + FOOT, rail[1]], y, [low, b.z[0]]),
+        block([wood, wood + FOOT], y, [low, high]),
+        block([wood + FOOT, rail[1]], y, [low, b.z[0]]),
         // The rail starts behind the box's front, which reaches down to the sides' lower edges.
-        block(rail, [b.side + RAIL_AIR, y[1]], [b.z[0], b.z[0] + rise]),
+        block(rail, [b.front + b.side + RAIL_AIR, y[1]], [b.z[0], b.z[0] + rise]),
     ];
-    let z = screw_height(s, f, [low + FOOT, high]);
-    let sides = [
-        ("left-runner", "left-side", Direction::Left, left.to_vec()),
-        ("right-runner", "right-side", Direction::Right, left.map(|x| mirrored(x, f.w)).to_vec()),
-    ];
-    for (id, side, direction, boxes) in sides {
-        let size = [b.length, high - low, rail[1] - f.t];
+    let z = screw_height(s, b, [low + FOOT, high]);
+    let right = left.map(|x| mirrored(x, b.bay));
+    let sides = [("left-runner", Direction::Left, left), ("right-runner", Direction::Right, right)];
+    for (wall, (what, direction, boxes)) in b.walls.iter().zip(sides) {
+        let id = member(b, what, what);
+        let size = [b.length, high - low, rail[1] - wood];
         // One bought part, two members.
-        piece.bought(
-            Bought { id, group: MAIN, role: Role::Runner, size, mass_g: 2 * RUNNER_MEMBER_G },
-            boxes,
-        );
+        let bought =
+            Bought { id: &id, group: MAIN, role: Role::Runner, size, mass_g: 2 * RUNNER_MEMBER_G };
+        piece.bought(bought, boxes.to_vec());
         let points: Vec<Point> = stations(b).map(|y| [0, y, z]).to_vec();
-        piece.join(id, side, JointKind::Overlay, false, at(direction, Heads::Pan, points));
+        piece.join(&id, wall, JointKind::Overlay, false, at(direction, Heads::Pan, points));
     }
 }
 
-/// As high as the drill needs above the carcass bottom, within the metal.
-fn screw_height(s: &Job, f: &Frame, metal: [i64; 2]) -> i64 {
+/// As high as the drill needs above what lies under the box, within the metal.
+fn screw_height(s: &Job, b: &BoxFrame, metal: [i64; 2]) -> i64 {
     let margin = ((metal[1] - metal[0]) / 4).min(6000);
-    (f.toe + f.t + drill_room(s)).clamp(metal[0] + margin, metal[1] - margin)
+    (b.under + drill_room(s)).clamp(metal[0] + margin, metal[1] - margin)
 }
 
 /// Two members on each side: the carcass's with a ledge, the box's with a tongue that lies on it.
-fn side_mount(piece: &mut Piece, s: &Job, p: &PullOut, f: &Frame, b: &BoxFrame) {
+fn side_mount(piece: &mut Piece, s: &Job, p: &PullOut, b: &BoxFrame) {
     let tall = p.runner.height.get();
     // A third of the way up the box's side, where the pull of the load is nearest.
     let above = (b.z[1] - b.z[0] - tall) / 3;
     let low = b.z[0] + above;
     let (quarter, half) = (low + tall / 4, low + tall / 2);
-    let (wood, skin) = (f.t, b.x[0]);
-    let y = [SETBACK, b.length];
+    let (wood, skin) = (b.bay[0], b.x[0]);
+    let y = [b.front + SETBACK, b.front + b.length];
     let carcass = [
         block([wood, wood + WEB], y, [low, low + tall]),
         block([wood + WEB, skin - WEB], y, [low, quarter]),
     ];
-    let member = [
+    let tongue = [
         block([skin - WEB, skin], y, [low, low + tall]),
         block([wood + WEB, skin - WEB], y, [quarter, half]),
     ];
     let metal = [half + (tall / 16), low + tall];
-    let z = screw_height(s, f, metal);
+    let z = screw_height(s, b, metal);
     let points: Vec<Point> = stations(b).map(|y| [0, y, z]).to_vec();
     let size = [b.length, tall, p.runner.thickness.get() / 2];
-    let mirror = |boxes: [Box3; 2]| boxes.map(|x| mirrored(x, f.w)).to_vec();
+    let mirror = |boxes: [Box3; 2]| boxes.map(|x| mirrored(x, b.bay));
+    let left = [b.part("left"), b.part("right")];
+    let names = [
+        member(b, "left-runner", "left-runner"),
+        member(b, "right-runner", "right-runner"),
+        member(b, "left-box-runner", "left-inner-runner"),
+        member(b, "right-box-runner", "right-inner-runner"),
+    ];
     let members = [
-        ("left-runner", MAIN, "left-side", Direction::Left, carcass.to_vec()),
-        ("right-runner", MAIN, "right-side", Direction::Right, mirror(carcass)),
-        ("left-box-runner", BOX, "box-left", Direction::Right, member.to_vec()),
-        ("right-box-runner", BOX, "box-right", Direction::Left, mirror(member)),
+        (&names[0], MAIN, &b.walls[0], Direction::Left, carcass),
+        (&names[1], MAIN, &b.walls[1], Direction::Right, mirror(carcass)),
+        (&names[2], b.id.as_str(), &left[0], Direction::Right, tongue),
+        (&names[3], b.id.as_str(), &left[1], Direction::Left, mirror(tongue)),
     ];
     for (id, group, wood, direction, boxes) in members {
-        piece
-            .bought(Bought { id, group, role: Role::Runner, size, mass_g: RUNNER_MEMBER_G }, boxes);
+        piece.bought(
+            Bought { id, group, role: Role::Runner, size, mass_g: RUNNER_MEMBER_G },
+            boxes.to_vec(),
+        );
         piece.join(id, wood, JointKind::Overlay, false, at(direction, Heads::Pan, points.clone()));
     }
 }

@@ -125,7 +125,15 @@ pub fn mudroom() -> Sample {
                     notch_height: inch(1, 2),
                 },
             }),
+            banding: Length::ZERO,
+            pins: Vec::new(),
+            drawers: None,
+            doors: None,
+            dividers: 0,
             carcass: Carcass {
+                foot: Foot::Integral,
+                top: Top::Stretcher,
+                top_overhang: Length::ZERO,
                 material: "mdf-3/4".to_owned(),
                 width: None,
                 height: None,
@@ -140,10 +148,16 @@ pub fn mudroom() -> Sample {
                 stretcher_width: inch(4, 1),
                 nailer_height: inch(4, 1),
             },
-            back: Back { material: "ply-1/4".to_owned(), pieces: 1, seam: Seam::Upright },
+            back: Back {
+                material: "ply-1/4".to_owned(),
+                set: BackSet::Applied,
+                pieces: 1,
+                seam: Seam::Upright,
+            },
             front: Some(Front {
                 material: "mdf-3/4".to_owned(),
                 style: FrontStyle::One,
+                inset: false,
                 reveal: inch(1, 8),
             }),
         },
@@ -205,7 +219,12 @@ pub fn potting_shed() -> Sample {
     (c.side_gap, c.top_gap, c.toe_height, c.toe_recess) = (mm(2), mm(3), mm(100), mm(60));
     (c.stretcher_width, c.nailer_height, c.dado_depth) = (mm(100), mm(100), mm(6));
     c.material = "ply-18".to_owned();
-    s.build.back = Back { material: "ply-6".to_owned(), pieces: 2, seam: Seam::Upright };
+    s.build.back = Back {
+        material: "ply-6".to_owned(),
+        set: BackSet::Applied,
+        pieces: 2,
+        seam: Seam::Upright,
+    };
     if let Interior::PullOut(p) = &mut s.build.interior {
         p.material = "ply-12".to_owned();
         p.bottom_material = "ply-6".to_owned();
@@ -218,6 +237,7 @@ pub fn potting_shed() -> Sample {
     s.build.front = Some(Front {
         material: "ply-18".to_owned(),
         style: FrontStyle::DrawerOverDoors { drawer_height: mm(150) },
+        inset: false,
         reveal: mm(3),
     });
     s.shop.materials = vec![
@@ -247,6 +267,7 @@ pub fn open_base() -> Sample {
         heights: Vec::new(),
         count: 1,
         setback: inch(1, 1),
+        pins: None,
     });
     s
 }

@@ -1,13 +1,15 @@
 //! The rows of the size table, each with its sum.
 
 use super::Frame;
+use super::bay::Bay;
+use super::doors::{self, Leaf};
 use super::fit::{self, Need};
 use super::front::Outline;
 use super::pullout::BoxFrame;
 use super::runner::BEHIND_BOX;
 use crate::assembly::{Assembly, Kind, Part};
 use crate::outcome::SizeRow;
-use crate::scenario::{Front, PullOut, RunnerKind, Shop};
+use crate::scenario::{BackSet, Doors, Front, PullOut, RunnerKind, Shop, Top};
 use crate::units::{Length, Notation};
 
 /// The finest notation of the same unit.
@@ -62,23 +64,29 @@ impl Rows {
         let inside = f.w - 2 * f.t;
         let why = self.less((f.w, "outside"), 2, (f.t, "side"), inside);
         self.row("carcass-inside-width", "Carcass, inside width", inside, why);
-        let why = self.less((f.d, "depth"), 1, (f.bt, "back"), f.sd);
-        self.row("carcass-inside-depth", "Carcass, inside depth (width of the sides)", f.sd, why);
-        let inside = f.h - f.toe - 2 * f.t;
+        let behind = if f.back == BackSet::Groove { "back and nailer" } else { "back" };
+        let why = self.less((f.d, "depth"), 1, (f.d - f.inner, behind), f.inner);
+        let label = match f.back {
+            BackSet::Applied => "Carcass, inside depth (width of the sides)",
+            BackSet::Rabbet | BackSet::Groove => "Carcass, inside depth",
+        };
+        self.row("carcass-inside-depth", label, f.inner, why);
+        let inside = f.ceiling() - f.floor();
+        let above = if f.top == Top::Panel { "top" } else { "stretcher" };
+        let seat = match f.top {
+            Top::Over => format!(" − {} top", self.p(f.h - f.crown)),
+            Top::Stretcher | Top::Panel => String::new(),
+        };
         let why = format!(
-            "{} height − {} toe kick − {} bottom − {} stretcher = {}",
+            "{} height − {} toe kick − {} bottom{seat} − {} {above} = {}",
             self.p(f.h),
             self.p(f.toe),
             self.p(f.t),
             self.p(f.t),
             self.p(inside)
         );
-        self.row(
-            "carcass-inside-height",
-            "Carcass, inside height under the stretcher",
-            inside,
-            why,
-        );
+        let label = format!("Carcass, inside height under the {above}");
+        self.row("carcass-inside-height", &label, inside, why);
     }
 
     pub fn shelves(&mut self, width: i64, depth: i64, places: &[(String, [i64; 2])]) {
@@ -111,7 +119,7 @@ impl Rows {
     }
 
     pub fn pull_out(&mut self, p: &PullOut, f: &Frame, b: &BoxFrame) {
-        let opening = f.w - 2 * f.t;
+        let opening = b.bay[1] - b.bay[0];
         let (outside, inside) = (b.x[1] - b.x[0], b.inside_width());
         let side = (b.side, "side");
         match p.runner.kind {
@@ -139,7 +147,7 @@ impl Rows {
             "longest that fits: {} + {} behind it ≤ {} inside depth",
             self.p(b.length),
             self.p(BEHIND_BOX),
-            self.p(f.sd)
+            self.p(f.inner - f.plane)
         );
         self.row("runner-length", "Runners, length", b.length, why.clone());
         self.row("box-depth", "Box, outside depth", b.length, why);
@@ -163,15 +171,13 @@ impl Rows {
 
     pub fn fronts(&mut self, front: &Front, f: &Frame, outline: &[Outline]) {
         let reveal = front.reveal.get();
-        for (id, x, z) in outline {
-            let name = match *id {
-                "left-door-front" => "Left door front",
-                "right-door-front" => "Right door front",
-                "drawer-front" => "Drawer front",
-                _ => "Front",
-            };
+        for Outline { id, x, z } in outline {
+            let mut name = id.replace('-', " ");
+            name.get_mut(..1).map(str::make_ascii_uppercase);
             let (width, height) = (x[1] - x[0], z[1] - z[0]);
-            let why = if width > f.w / 2 {
+            let why = if front.inset {
+                format!("the room between the panels less {} on each side", self.p(reveal))
+            } else if width > f.w / 2 {
                 self.less((f.w, "carcass"), 1, (f.w - width, "reveal"), width)
             } else {
                 format!("half of {} carcass less the reveals = {}", self.p(f.w), self.p(width))
@@ -184,6 +190,48 @@ impl Rows {
                 self.p(reveal)
             );
             self.row(&format!("{id}-height"), &format!("{name}, height"), height, why);
+        }
+    }
+
+    /// The boxes of drawers: what they share, and how high each is.
+    pub fn drawers(&mut self, p: &PullOut, f: &Frame, places: &[(BoxFrame, [i64; 2])]) {
+        let Some((one, _)) = places.first() else { return };
+        let before = self.rows.len();
+        self.pull_out(p, f, one);
+        // Heights differ from box to box.
+        let alike = |r: &SizeRow| !["box-height", "box-room-height"].contains(&r.id.as_str());
+        let shared: Vec<SizeRow> = self.rows.drain(before..).filter(alike).collect();
+        self.rows.extend(shared);
+        for (b, z) in places {
+            let height = b.z[1] - b.z[0];
+            let why = format!("behind a front of {}: {}", self.p(z[1] - z[0]), self.p(height));
+            let label = format!("{}, height of the sides", b.id.replace("drawer-", "Drawer "));
+            self.row(&format!("{}-height", b.id), &label, height, why);
+        }
+    }
+
+    /// Where hinges are bored, from the door's lower edge, and what the door covers.
+    pub fn hinges(&mut self, d: &Doors, bay: &Bay, leaves: &[Leaf]) {
+        let Some(leaf) = leaves.first() else { return };
+        let covers = doors::overlay(bay, leaf);
+        if covers >= 0 {
+            let why =
+                format!("from the door's edge to the panel's inner face = {}", self.p(covers));
+            self.row("door-overlay", "Doors, overlay at the hinges", covers, why);
+        }
+        let cup = d.cup_edge.get() + d.cup.get() / 2;
+        let why = format!(
+            "{} from the edge + half of {} = {}",
+            self.p(d.cup_edge.get()),
+            self.p(d.cup.get()),
+            self.p(cup)
+        );
+        self.row("hinge-cup", "Doors, edge to the middle of the cups", cup, why);
+        for (n, h) in leaf.hinges.iter().enumerate() {
+            let up = h - leaf.outline.z[0];
+            let why = format!("{} above the floor", self.p(*h));
+            let label = format!("Hinge {}, above the door's lower edge", n + 1);
+            self.row(&format!("hinge-{}-height", n + 1), &label, up, why);
         }
     }
 

@@ -34,6 +34,7 @@ fn part(id: &str, group: &str, solid: Solid) -> PlanPart {
         grain: Grain::Length,
         mass_g: 4200,
         boxes: solid.boxes().to_vec(),
+        making: None,
     }
 }
 

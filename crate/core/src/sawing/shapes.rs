@@ -259,6 +259,7 @@ mod tests {
             width: 300,
             thickness: 18,
             boxes: solid.boxes().to_vec(),
+            making: None,
             ..plan.parts[0].clone()
         }
     }

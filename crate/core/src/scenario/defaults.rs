@@ -22,6 +22,8 @@ pub(super) struct Defaults {
     pub bottom_play: Length,
     pub drawer_height: Length,
     pub reveal: Length,
+    pub shelf_play: Length,
+    pub hinge_inset: Length,
     pub drill_length: Length,
     pub drill_width: Length,
     pub bit_length: Length,
@@ -64,6 +66,8 @@ const INCH: Defaults = Defaults {
     bottom_play: Length::inch(1, 16),
     drawer_height: Length::inch(6, 1),
     reveal: Length::inch(1, 8),
+    shelf_play: Length::inch(1, 32),
+    hinge_inset: Length::inch(4, 1),
     drill_length: Length::inch(10, 1),
     drill_width: Length::inch(3, 1),
     bit_length: Length::inch(7, 2),
@@ -95,6 +99,8 @@ const METRIC: Defaults = Defaults {
     bottom_play: Length::um(1_500),
     drawer_height: Length::mm(150),
     reveal: Length::mm(3),
+    shelf_play: Length::mm(1),
+    hinge_inset: Length::mm(100),
     drill_length: Length::mm(250),
     drill_width: Length::mm(75),
     bit_length: Length::mm(90),
@@ -188,6 +194,20 @@ pub(super) const RUNNER_HEIGHT: Length = Length::mm(45);
 pub(super) const NOTCH_WIDTH: Length = Length::mm(35);
 /// See [`NOTCH_WIDTH`].
 pub(super) const NOTCH_HEIGHT: Length = Length::mm(13);
+
+/// Pitch and inset of the rows of holes of the 32 mm grid, and the diameter of its holes
+/// (32mm.dalrun.com/System_Design/Introduction.html; defined by no standard).
+pub(super) const PITCH: Length = Length::mm(32);
+/// See [`PITCH`].
+pub(super) const ROW_INSET: Length = Length::mm(37);
+/// See [`PITCH`].
+pub(super) const PIN_HOLE: Length = Length::mm(5);
+/// A concealed hinge's cup: diameter of its boring (common practice, no source).
+pub(super) const CUP: Length = Length::mm(35);
+/// Depth of the cup's boring (common practice, no source).
+pub(super) const CUP_DEPTH: Length = Length::mm(12);
+/// From the door's edge to the cup's boring (common practice, no source).
+pub(super) const CUP_EDGE: Length = Length::mm(4);
 
 /// Free height under the box (from memory).
 pub(super) const fn runner_under(kind: RunnerKind) -> Length {

@@ -1,5 +1,6 @@
 //! The scenario as the design uses it: every value present, in range and in one unit.
 
+pub use super::file::{BackSet, Foot, Top};
 use super::{Accepted, Install, ListedPiece, Made};
 use crate::units::{Length, Notation};
 
@@ -134,6 +135,16 @@ pub enum Arrange {
 pub struct Build {
     /// What it is inside.
     pub interior: Interior,
+    /// Drawers over the shelves.
+    pub drawers: Option<Drawers>,
+    /// Doors before the shelves.
+    pub doors: Option<Doors>,
+    /// Upright panels between the sides, sharing the width out evenly.
+    pub dividers: u8,
+    /// Thickness of the banding on edges that show, if there is any.
+    pub banding: Length,
+    /// Sizes that must come out so, by the id of their row.
+    pub pins: Vec<(String, Length)>,
     /// The carcass.
     pub carcass: Carcass,
     /// The back.
@@ -145,10 +156,55 @@ pub struct Build {
 /// What the carcass holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Interior {
-    /// A box on runners.
+    /// A box on runners, in each bay.
     PullOut(PullOut),
-    /// Open, with fixed shelves.
+    /// Shelves, or none; open, behind doors or under drawers.
     Shelves(Shelves),
+}
+
+impl Build {
+    /// The boxes that go in: of the pull-out, or of the drawers.
+    pub fn boxes(&self) -> Option<&PullOut> {
+        match (&self.interior, &self.drawers) {
+            (Interior::PullOut(p), _) => Some(p),
+            (Interior::Shelves(_), Some(d)) => Some(&d.boxes),
+            (Interior::Shelves(_), None) => None,
+        }
+    }
+}
+
+/// Drawers one over the other.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Drawers {
+    /// How many, 1 to 5.
+    pub count: u8,
+    /// Whether the fronts of which no height is given grow downwards; else they are alike.
+    pub graduated: bool,
+    /// Heights of the fronts from the top down, as far as they are given.
+    pub heights: Vec<Length>,
+    /// Their boxes; `side_height` is the most.
+    pub boxes: PullOut,
+}
+
+/// Doors on concealed hinges.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Doors {
+    /// 1 or 2 in each bay; absent: by the width.
+    pub count: Option<u8>,
+    /// Whether a single door hangs on the right.
+    pub hung_right: bool,
+    /// Hinges on each; absent: by the height.
+    pub hinges: Option<u8>,
+    /// From the door's ends to the middle of the outer hinges.
+    pub hinge_inset: Length,
+    /// Diameter and depth of the cup's boring.
+    pub cup: Length,
+    /// See [`Doors::cup`].
+    pub cup_depth: Length,
+    /// From the door's edge to the boring.
+    pub cup_edge: Length,
+    /// From the front edge to the row of the plate's screws.
+    pub plate_row: Length,
 }
 
 /// The carcass. Sizes that are absent follow from the space or the contents.
@@ -176,6 +232,12 @@ pub struct Carcass {
     pub toe_height: Length,
     /// How far the toe-kick board stands behind the front edges.
     pub toe_recess: Length,
+    /// What stands under the bottom, when there is a toe kick.
+    pub foot: Foot,
+    /// What closes it above.
+    pub top: Top,
+    /// How far a top of kind `over` reaches before the front edges.
+    pub top_overhang: Length,
     /// Width of the front stretcher, lying flat at the top.
     pub stretcher_width: Length,
     /// Height of the rear nailer, standing at the top.
@@ -189,13 +251,17 @@ pub enum CarcassJoint {
     Butt,
     /// Let into dadoes and screwed.
     Dado,
+    /// Let into rabbets at the ends of the sides, butted elsewhere.
+    Rabbet,
 }
 
-/// The back, laid onto the rear edges.
+/// The back.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Back {
     /// Its material.
     pub material: String,
+    /// How it is set.
+    pub set: BackSet,
     /// One or two pieces.
     pub pieces: u8,
     /// Which way the seam runs when there are two.
@@ -262,7 +328,7 @@ pub enum RunnerKind {
     SideMount,
 }
 
-/// Fixed shelves.
+/// Shelves.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shelves {
     /// Material; usually the carcass's.
@@ -273,15 +339,32 @@ pub struct Shelves {
     pub count: u8,
     /// How far each stands behind the front edges.
     pub setback: Length,
+    /// Rows of holes, when they lie loose on pins.
+    pub pins: Option<HoleRows>,
 }
 
-/// The applied front.
+/// Rows of holes for shelf pins.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HoleRows {
+    /// From hole to hole.
+    pub pitch: Length,
+    /// From the front edge to the front row, and from the back to the rear row.
+    pub inset: Length,
+    /// Diameter.
+    pub hole: Length,
+    /// Air at each end of a shelf.
+    pub play: Length,
+}
+
+/// The front: of a pull-out, of drawers, of doors.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Front {
     /// Its material.
     pub material: String,
     /// One board, or false fronts that look like its neighbours.
     pub style: FrontStyle,
+    /// Whether it lies between the sides, flush with their edges, instead of before them.
+    pub inset: bool,
     /// Gap to neighbours and between fronts.
     pub reveal: Length,
 }

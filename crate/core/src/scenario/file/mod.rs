@@ -19,7 +19,8 @@ mod supplies;
 use serde::Deserialize;
 
 pub use build::{
-    Back, Build, Carcass, Front, FrontStyle, Joint, PullOut, Runner, RunnerKind, Seam, Shelves,
+    Back, BackSet, Banding, Build, Carcass, Dividers, Doors, Drawers, Fixing, Foot, Front,
+    FrontStyle, Fronts, Hung, Joint, Mount, PullOut, Runner, RunnerKind, Seam, Shelves, Top,
 };
 pub use contents::{Arrange, Content};
 pub use cutting::Cutting;

@@ -1,6 +1,8 @@
 //! How the cabinet is built: carcass, back and front. The interior has its own file.
 
-use super::context::{Context, mm};
+use std::collections::BTreeMap;
+
+use super::context::{Context, Range, mm};
 use super::interior;
 use crate::findings::{Finding, Severity};
 use crate::scenario::defaults::Defaults;
@@ -8,7 +10,7 @@ use crate::scenario::file;
 use crate::scenario::near::nearest;
 use crate::scenario::shape::clip;
 use crate::scenario::{
-    Back, Build, Carcass, CarcassJoint, Front, FrontStyle, Material, Seam, Shop,
+    Back, BackSet, Build, Carcass, CarcassJoint, Foot, Front, FrontStyle, Material, Seam, Shop, Top,
 };
 use crate::units::Length;
 
@@ -27,10 +29,49 @@ pub(super) fn read(
     }
     let build = build?;
     let carcass = carcass(ctx, build.carcass.as_ref(), shop, defaults);
-    let interior = interior::read(ctx, build, &carcass, shop, defaults);
+    let inside = interior::read(ctx, build, &carcass, shop, defaults);
     let back = back(ctx, build.back.as_ref(), shop);
-    let front = build.front.as_ref().map(|f| front(ctx, f, &carcass.material, shop, defaults));
-    Some(Build { interior: interior?, carcass, back, front })
+    // Drawers and doors are shut by something even when nothing is said of it.
+    let usual = (build.drawers.is_some() || build.doors.is_some()).then(file::Front::default);
+    let written = build.front.as_ref().or(usual.as_ref());
+    let front = written.map(|f| front(ctx, f, build, &carcass.material, shop, defaults));
+    let dividers = build
+        .dividers
+        .as_ref()
+        .map_or(0, |d| ctx.whole("build.dividers.count", d.count.as_ref(), 1, 4, 1));
+    let banding = build.banding.as_ref().map_or(Length::ZERO, |b| {
+        let range = Range { least: Length::um(200), most: Length::mm(5) };
+        ctx.length("build.banding.thickness", b.thickness.as_ref(), range, Length::mm(1))
+    });
+    let pins = pins(ctx, build);
+    let inside = inside?;
+    Some(Build {
+        banding,
+        pins,
+        interior: inside.interior,
+        drawers: inside.drawers,
+        doors: inside.doors,
+        dividers: u8::try_from(dividers).unwrap_or(0),
+        carcass,
+        back,
+        front,
+    })
+}
+
+/// Sizes that must come out so. Whether there is a row of that name is only known once they are
+/// worked out.
+fn pins(ctx: &mut Context, build: &file::Build) -> Vec<(String, Length)> {
+    let none = BTreeMap::new();
+    let written = build.pins.as_ref().unwrap_or(&none);
+    ctx.count("build.pins", written.len(), 0, 12);
+    let mut pins = Vec::new();
+    for (row, length) in written.iter().take(12) {
+        let place = format!("build.pins.{}", clip(row));
+        if let Some(length) = ctx.length_if_any(&place, Some(length), mm(1, 3000)) {
+            pins.push((row.clone(), length));
+        }
+    }
+    pins
 }
 
 fn carcass(
@@ -62,9 +103,15 @@ fn carcass(
     let joint = match from.joint.unwrap_or(file::Joint::Butt) {
         file::Joint::Butt => CarcassJoint::Butt,
         file::Joint::Dado => CarcassJoint::Dado,
+        file::Joint::Rabbet => CarcassJoint::Rabbet,
     };
     let dado_depth = length(ctx, "dado_depth", &from.dado_depth, 1, 20, defaults.dado_depth);
-    if joint == CarcassJoint::Dado {
+    let top = from.top.unwrap_or(Top::Stretcher);
+    let top_overhang = length(ctx, "top_overhang", &from.top_overhang, 0, 100, Length::ZERO);
+    if from.top_overhang.is_some() && top != Top::Over {
+        unused(ctx, "build.carcass.top_overhang", "`build.carcass.top` is `over`");
+    }
+    if joint != CarcassJoint::Butt {
         cut_leaves_enough(ctx, "build.carcass.dado_depth", dado_depth, shop.material(&material));
     }
     Carcass {
@@ -78,6 +125,9 @@ fn carcass(
         glue: from.glue.unwrap_or(true),
         toe_height: length(ctx, "toe_height", &from.toe_height, 0, 300, defaults.toe_height),
         toe_recess: length(ctx, "toe_recess", &from.toe_recess, 0, 200, defaults.toe_recess),
+        foot: from.foot.unwrap_or(Foot::Integral),
+        top,
+        top_overhang,
         stretcher_width: length(
             ctx,
             "stretcher_width",
@@ -100,10 +150,20 @@ fn carcass(
 
 fn back(ctx: &mut Context, from: Option<&file::Back>, shop: &Shop) -> Back {
     let from = from.cloned().unwrap_or_default();
+    let pieces = from.pieces.as_ref().is_some_and(|p| p.0 == "2");
+    if from.set == Some(BackSet::Groove) && pieces {
+        ctx.stop(
+            "back-in-grooves",
+            "build.back.pieces",
+            "`build.back.pieces` is 2, but a back in grooves slides in as one piece: two would have a loose seam.",
+            "Write `\"pieces\": 1`, or set the back `applied` or in a `rabbet`.",
+        );
+    }
     Back {
         material: material(ctx, "build.back.material", from.material.as_deref(), shop, |shop| {
             first(shop, thin)
         }),
+        set: from.set.unwrap_or(BackSet::Applied),
         pieces: u8::try_from(ctx.whole("build.back.pieces", from.pieces.as_ref(), 1, 2, 1))
             .unwrap_or(1),
         seam: match from.seam.unwrap_or(file::Seam::Upright) {
@@ -116,6 +176,7 @@ fn back(ctx: &mut Context, from: Option<&file::Back>, shop: &Shop) -> Back {
 fn front(
     ctx: &mut Context,
     from: &file::Front,
+    build: &file::Build,
     carcass: &str,
     shop: &Shop,
     defaults: &Defaults,
@@ -135,8 +196,19 @@ fn front(
         }
         file::FrontStyle::DrawerOverDoors => FrontStyle::DrawerOverDoors { drawer_height },
     };
+    let inset = from.mount == Some(file::Mount::Inset);
+    if build.pull_out.is_none() && from.style.is_some() {
+        unused(ctx, "build.front.style", "there is a `pull_out`");
+    } else if inset && matches!(style, FrontStyle::DrawerOverDoors { .. }) {
+        ctx.stop(
+            "front-inset",
+            "build.front.mount",
+            "`build.front.mount` is `inset`, but false fronts lie on a backing board before the carcass.",
+            "Write `\"mount\": \"overlay\"`, or `\"style\": \"one\"`.",
+        );
+    }
     let reveal = ctx.length("build.front.reveal", from.reveal.as_ref(), mm(0, 20), defaults.reveal);
-    Front { material, style, reveal }
+    Front { material, style, inset, reveal }
 }
 
 /// Says that a value has no effect, so that nobody waits for one.

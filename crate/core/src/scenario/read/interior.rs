@@ -5,41 +5,68 @@ use super::context::{Context, mm};
 use crate::findings::{Finding, Severity};
 use crate::scenario::defaults::{self, Defaults};
 use crate::scenario::file;
-use crate::scenario::{Carcass, Interior, Material, PullOut, Runner, RunnerKind, Shelves, Shop};
+use crate::scenario::{
+    Carcass, Doors, Drawers, HoleRows, Interior, Material, PullOut, Runner, RunnerKind, Shelves,
+    Shop,
+};
 use crate::units::Length;
 
-/// The interior, unless it cannot be told which.
+/// What fills the carcass.
+pub(super) struct Inside {
+    pub interior: Interior,
+    pub drawers: Option<Drawers>,
+    pub doors: Option<Doors>,
+}
+
+/// What fills the carcass, unless it cannot be told which.
 pub(super) fn read(
     ctx: &mut Context,
     build: &file::Build,
     carcass: &Carcass,
     shop: &Shop,
     defaults: &Defaults,
-) -> Option<Interior> {
-    match (&build.pull_out, &build.shelves) {
-        (Some(pull_out), None) => {
-            Some(Interior::PullOut(read_pull_out(ctx, pull_out, &carcass.material, shop, defaults)))
-        }
-        (None, Some(shelves)) => {
-            Some(Interior::Shelves(read_shelves(ctx, shelves, &carcass.material, shop)))
-        }
-        (Some(pull_out), Some(shelves)) => {
-            // Both are read, so that what is wrong in them is told too.
-            read_pull_out(ctx, pull_out, &carcass.material, shop, defaults);
-            read_shelves(ctx, shelves, &carcass.material, shop);
+) -> Option<Inside> {
+    let sheet = carcass.material.as_str();
+    // All are read, so that what is wrong in them is told too.
+    let pull_out = build.pull_out.as_ref();
+    let pull_out = pull_out.map(|p| read_pull_out(ctx, "build.pull_out", p, sheet, shop, defaults));
+    let shelves = build.shelves.as_ref().map(|s| read_shelves(ctx, s, sheet, shop, defaults));
+    let over = build.shelves.is_some() || build.doors.is_some();
+    let drawers = build.drawers.as_ref();
+    let drawers = drawers.map(|d| read_drawers(ctx, d, over, sheet, shop, defaults));
+    let doors = build.doors.as_ref().map(|d| read_doors(ctx, d, defaults));
+    let others = shelves.is_some() || drawers.is_some() || doors.is_some();
+    match pull_out {
+        Some(_) if others => {
             choose(
                 ctx,
-                "`build` has both `pull_out` and `shelves`.",
+                "`build` has a `pull_out`, which fills the carcass, and something else beside it.",
                 "Keep the one that is to be built and delete the other.",
             );
             None
         }
-        (None, None) => {
-            if !ctx.blamed("build.pull_out") && !ctx.blamed("build.shelves") {
+        Some(pull_out) => {
+            Some(Inside { interior: Interior::PullOut(pull_out), drawers: None, doors: None })
+        }
+        None if others => {
+            let none = Shelves {
+                material: sheet.to_owned(),
+                heights: Vec::new(),
+                count: 0,
+                setback: Length::ZERO,
+                pins: None,
+            };
+            let interior = Interior::Shelves(shelves.unwrap_or(none));
+            Some(Inside { interior, drawers, doors })
+        }
+        None => {
+            let fields = ["pull_out", "shelves", "drawers", "doors"];
+            if !fields.iter().any(|f| ctx.blamed(&format!("build.{f}"))) {
                 choose(
                     ctx,
-                    "`build` has neither `pull_out` nor `shelves`.",
-                    "Write `\"pull_out\": {}` for a box on runners, or `\"shelves\": {}` for an open carcass.",
+                    "`build` has neither `pull_out` nor `shelves`, `drawers` or `doors`.",
+                    "Write `\"pull_out\": {}` for a box on runners, `\"shelves\": {}` for an open carcass, \
+                     `\"drawers\": {}`, or `\"doors\": {}`.",
                 );
             }
             None
@@ -55,6 +82,7 @@ fn choose(ctx: &mut Context, message: &str, hint: &str) {
 
 fn read_pull_out(
     ctx: &mut Context,
+    at: &str,
     from: &file::PullOut,
     carcass: &str,
     shop: &Shop,
@@ -62,7 +90,7 @@ fn read_pull_out(
 ) -> PullOut {
     let box_sheet = |m: &Material| m.thickness >= Length::mm(9) && m.thickness < Length::mm(15);
     let sides = |shop: &Shop| first(shop, box_sheet).or_else(|| Some(carcass.to_owned()));
-    let place = |field: &str| format!("build.pull_out.{field}");
+    let place = |field: &str| format!("{at}.{field}");
     let sheet = material(ctx, &place("material"), from.material.as_deref(), shop, sides);
     let bottom =
         material(ctx, &place("bottom_material"), from.bottom_material.as_deref(), shop, |s| {
@@ -96,11 +124,17 @@ fn read_pull_out(
             mm(0, 10),
             defaults.bottom_play,
         ),
-        runner: read_runner(ctx, from.runner.as_ref(), defaults),
+        runner: read_runner(ctx, &place("runner"), from.runner.as_ref(), defaults),
     }
 }
 
-fn read_runner(ctx: &mut Context, from: Option<&file::Runner>, defaults: &Defaults) -> Runner {
+fn read_runner(
+    ctx: &mut Context,
+    at: &str,
+    from: Option<&file::Runner>,
+    defaults: &Defaults,
+) -> Runner {
+    let lengths_at = format!("{at}.lengths");
     let from = from.cloned().unwrap_or_default();
     let kind = match from.kind.unwrap_or(file::RunnerKind::Undermount) {
         file::RunnerKind::Undermount => RunnerKind::Undermount,
@@ -115,7 +149,7 @@ fn read_runner(ctx: &mut Context, from: Option<&file::Runner>, defaults: &Defaul
             Finding::new(
                 Severity::Note,
                 "runner-generic",
-                "build.pull_out.runner",
+                at,
                 "Generic runner numbers stand in for those of your runners.",
                 "Read the sheet that comes with the runners before you cut the box, and enter its numbers.",
             )
@@ -124,12 +158,12 @@ fn read_runner(ctx: &mut Context, from: Option<&file::Runner>, defaults: &Defaul
     }
     let listed = from.lengths.as_deref();
     if let Some(listed) = listed {
-        ctx.count("build.pull_out.runner.lengths", listed.len(), 1, 40);
+        ctx.count(&lengths_at, listed.len(), 1, 40);
     }
     let mut lengths = match listed {
         Some(listed) => {
             let listed = listed.get(..40).unwrap_or(listed);
-            ctx.lengths("build.pull_out.runner.lengths", listed, mm(150, 1200), 40)
+            ctx.lengths(&lengths_at, listed, mm(150, 1200), 40)
         }
         None => defaults.runner_lengths(kind),
     };
@@ -137,12 +171,7 @@ fn read_runner(ctx: &mut Context, from: Option<&file::Runner>, defaults: &Defaul
     lengths.dedup();
     let length =
         |ctx: &mut Context, field: &str, written: &Option<file::Written>, least, most, default| {
-            ctx.length(
-                &format!("build.pull_out.runner.{field}"),
-                written.as_ref(),
-                mm(least, most),
-                default,
-            )
+            ctx.length(&format!("{at}.{field}"), written.as_ref(), mm(least, most), default)
         };
     Runner {
         kind,
@@ -171,7 +200,77 @@ fn read_runner(ctx: &mut Context, from: Option<&file::Runner>, defaults: &Defaul
     }
 }
 
-fn read_shelves(ctx: &mut Context, from: &file::Shelves, carcass: &str, shop: &Shop) -> Shelves {
+fn read_drawers(
+    ctx: &mut Context,
+    from: &file::Drawers,
+    over: bool,
+    carcass: &str,
+    shop: &Shop,
+    defaults: &Defaults,
+) -> Drawers {
+    let usual = if over { 1 } else { 3 };
+    let count = ctx.whole("build.drawers.count", from.count.as_ref(), 1, 5, usual);
+    let listed = from.heights.as_deref().unwrap_or_default();
+    let place = "build.drawers.heights";
+    let mut heights = ctx.lengths(place, listed, mm(50, 1000), 5);
+    let n = usize::try_from(count).unwrap_or(1);
+    if heights.len() > n {
+        ctx.stop(
+            "drawer-heights",
+            place,
+            format!("`{place}` has {} heights for {n} drawers.", heights.len()),
+            format!("Give at most {n}, or a greater `count`."),
+        );
+    } else if over {
+        heights.resize(n, defaults.drawer_height);
+    }
+    if from.fronts.is_some() && heights.len() == n {
+        unused(ctx, "build.drawers.fronts", "not all `heights` are given and no doors lie below");
+    }
+    let none = file::PullOut::default();
+    let boxes = from.boxes.as_ref().unwrap_or(&none);
+    Drawers {
+        count: u8::try_from(count).unwrap_or(1),
+        graduated: from.fronts != Some(file::Fronts::Equal),
+        heights,
+        boxes: read_pull_out(ctx, "build.drawers.box", boxes, carcass, shop, defaults),
+    }
+}
+
+fn read_doors(ctx: &mut Context, from: &file::Doors, defaults: &Defaults) -> Doors {
+    let mut whole = |field: &str, written: &Option<file::Amount>, least, most| {
+        let place = format!("build.doors.{field}");
+        let value = ctx.whole(&place, written.as_ref(), least, most, least);
+        written.as_ref().and_then(|_| u8::try_from(value).ok())
+    };
+    let count = whole("count", &from.count, 1, 2);
+    let hinges = whole("hinges", &from.hinges, 2, 6);
+    if from.hung.is_some() && count == Some(2) {
+        unused(ctx, "build.doors.hung", "`build.doors.count` is 1");
+    }
+    let mut length = |field: &str, written: &Option<file::Written>, least, most, default| {
+        let place = format!("build.doors.{field}");
+        ctx.length(&place, written.as_ref(), mm(least, most), default)
+    };
+    Doors {
+        count,
+        hung_right: from.hung == Some(file::Hung::Right),
+        hinges,
+        hinge_inset: length("hinge_inset", &from.hinge_inset, 50, 400, defaults.hinge_inset),
+        cup: length("cup", &from.cup, 20, 45, defaults::CUP),
+        cup_depth: length("cup_depth", &from.cup_depth, 5, 20, defaults::CUP_DEPTH),
+        cup_edge: length("cup_edge", &from.cup_edge, 2, 10, defaults::CUP_EDGE),
+        plate_row: length("plate_row", &from.plate_row, 25, 60, defaults::ROW_INSET),
+    }
+}
+
+fn read_shelves(
+    ctx: &mut Context,
+    from: &file::Shelves,
+    carcass: &str,
+    shop: &Shop,
+    defaults: &Defaults,
+) -> Shelves {
     let listed = from.heights.as_deref().unwrap_or_default();
     let mut heights = ctx.lengths("build.shelves.heights", listed, mm(50, 3000), 10);
     heights.sort();
@@ -187,7 +286,28 @@ fn read_shelves(ctx: &mut Context, from: &file::Shelves, carcass: &str, shop: &S
     if from.count.is_some() && !heights.is_empty() {
         unused(ctx, "build.shelves.count", "`build.shelves.heights` is not given");
     }
+    let loose = from.fixing == Some(file::Fixing::Pins);
+    let rows = [
+        ("pitch", &from.pitch),
+        ("row_inset", &from.row_inset),
+        ("hole", &from.hole),
+        ("play", &from.play),
+    ];
+    for (field, _) in rows.iter().filter(|(_, written)| written.is_some() && !loose) {
+        unused(ctx, &format!("build.shelves.{field}"), "`build.shelves.fixing` is `pins`");
+    }
+    let mut length = |field: &str, written: &Option<file::Written>, least, most, default| {
+        let place = format!("build.shelves.{field}");
+        ctx.length(&place, written.as_ref(), mm(least, most), default)
+    };
+    let pins = HoleRows {
+        pitch: length("pitch", &from.pitch, 10, 100, defaults::PITCH),
+        inset: length("row_inset", &from.row_inset, 15, 150, defaults::ROW_INSET),
+        hole: length("hole", &from.hole, 3, 12, defaults::PIN_HOLE),
+        play: length("play", &from.play, 0, 5, defaults.shelf_play),
+    };
     Shelves {
+        pins: loose.then_some(pins),
         material: material(ctx, "build.shelves.material", from.material.as_deref(), shop, |_| {
             Some(carcass.to_owned())
         }),

@@ -1,0 +1,71 @@
+// Two variants side by side: which parts differ, how much sheet they take, what they weigh.
+import { fractions, h } from "./dom.js";
+
+/** @typedef {import("./types").Draft} Draft */
+/** @typedef {import("./types").Part} Part */
+/** @typedef {{ name: string, draft: Draft }} Variant */
+
+const cut = (/** @type {Part} */ part) => `${part.length}×${part.width}×${part.thickness} ${part.material}`;
+const kilograms = (/** @type {Part[]} */ parts) => parts.reduce((sum, part) => sum + part.mass_g, 0) / 1000;
+
+/** Square metres by material: as cut, without kerf and waste.
+ * @param {Part[]} parts */
+function areas(parts) {
+  /** @type {Map<string, number>} */
+  const sums = new Map();
+  for (const part of parts.filter((one) => one.kind === "panel")) {
+    const [length, width] = part.making?.cut ?? [part.length, part.width];
+    sums.set(part.material_name, (sums.get(part.material_name) ?? 0) + (length * width) / 1e12);
+  }
+  return sums;
+}
+
+/**
+ * @param {Variant} one
+ * @param {Variant} two
+ */
+export function compare(one, two) {
+  const variants = [one, two];
+  const row = (/** @type {string} */ label, /** @type {(draft: Draft) => string} */ say) => {
+    const said = variants.map((variant) => say(variant.draft));
+    return h(
+      "tr",
+      { class: said[0] === said[1] ? null : "differs" },
+      h("th", { scope: "row" }, label),
+      ...said.map((words) => h("td", { class: "number" }, fractions(words))),
+    );
+  };
+  const size = (/** @type {string} */ id) => (/** @type {Draft} */ draft) => draft.sizes.find((r) => r.id === id)?.text ?? "–";
+  const materials = [...new Set(variants.flatMap((variant) => [...areas(variant.draft.parts).keys()]))];
+  const before = new Map(one.draft.parts.map((part) => [part.id, part]));
+  const after = new Map(two.draft.parts.map((part) => [part.id, part]));
+  const gone = [...before.values()].filter((part) => !after.has(part.id)).map((part) => `${part.name} (only in ${one.name})`);
+  const fresh = [...after.values()].filter((part) => !before.has(part.id)).map((part) => `${part.name} (only in ${two.name})`);
+  const changed = [...after.values()].filter((part) => {
+    const old = before.get(part.id);
+    return old !== undefined && cut(old) !== cut(part);
+  });
+  const words = [...changed.map((part) => part.name), ...gone, ...fresh];
+  return h(
+    "section",
+    { class: "compare", "aria-label": "Two variants compared" },
+    h(
+      "table",
+      { class: "sizes" },
+      h("caption", {}, "Two variants"),
+      h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), ...variants.map((v) => h("th", { scope: "col", class: "number" }, v.name)))),
+      h(
+        "tbody",
+        {},
+        row("Outside width", size("carcass-width")),
+        row("Outside height", size("carcass-height")),
+        row("Outside depth", size("carcass-depth")),
+        row("Parts to cut", (draft) => String(draft.parts.filter((part) => part.kind === "panel").length)),
+        row("Bought parts", (draft) => String(draft.parts.filter((part) => part.kind === "hardware").length)),
+        ...materials.map((name) => row(`${name}, area of parts`, (draft) => `${(areas(draft.parts).get(name) ?? 0).toFixed(2)} m²`)),
+        row("Weight, empty", (draft) => `${kilograms(draft.parts).toFixed(1)} kg`),
+      ),
+    ),
+    h("p", {}, words.length === 0 ? "All parts are the same." : `${words.length} parts differ: ${words.join(", ")}.`),
+  );
+}

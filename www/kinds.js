@@ -1,0 +1,74 @@
+// Kinds of unit: which fields of `build` make each, and how it is told from a file.
+import { listOf, valueAt } from "./scenario.js";
+
+/** @typedef {import("./types").Json} Json */
+/** @typedef {{ id: string, words: string, build: { [key: string]: Json } }} Kind */
+
+/** What a kind sets; other fields of the build stay as they are.
+ * @type {Kind[]} */
+export const KINDS = [
+  { id: "pull-out", words: "base with a pull-out", build: { pull_out: {}, front: {} } },
+  { id: "drawers", words: "base with drawers", build: { drawers: { count: 3 }, front: {} } },
+  { id: "doors", words: "base with doors", build: { doors: {}, shelves: { count: 1, fixing: "pins" }, front: {} } },
+  { id: "drawer-doors", words: "drawer over doors", build: { drawers: { count: 1 }, doors: {}, shelves: { count: 1, fixing: "pins" }, front: {} } },
+  { id: "locker", words: "tall locker", build: { doors: { count: 1 }, shelves: { count: 2 }, front: {}, carcass: { top: "panel" } } },
+  { id: "wall", words: "wall unit", build: { doors: {}, shelves: { count: 2 }, front: {}, carcass: { top: "panel", toe_height: 0 } } },
+  { id: "bench", words: "bench with pull-outs", build: { pull_out: {}, dividers: { count: 1 }, front: {}, carcass: { top: "over" } } },
+  { id: "open", words: "open shelves", build: { shelves: { count: 2 }, carcass: { top: "panel" } } },
+  { id: "divided", words: "open shelves with dividers", build: { shelves: { count: 1, fixing: "pins" }, dividers: { count: 1 }, carcass: { top: "panel" } } },
+];
+
+/** What tells kinds apart, so it goes when another is chosen. */
+const OWN = ["pull_out", "drawers", "doors", "shelves", "dividers", "front"];
+
+/**
+ * The kind of a scenario, as near as its fields tell.
+ * @param {Json} scenario
+ * @returns {string}
+ */
+export function kindOf(scenario) {
+  const has = (/** @type {string} */ name) => valueAt(scenario, ["build", name]) !== undefined;
+  const top = valueAt(scenario, ["build", "carcass", "top"]);
+  if (has("pull_out")) return top === "over" || has("dividers") ? "bench" : "pull-out";
+  if (has("drawers")) return has("doors") || has("shelves") ? "drawer-doors" : "drawers";
+  if (has("doors")) {
+    if (top !== "panel") return "doors";
+    const toe = valueAt(scenario, ["build", "carcass", "toe_height"]);
+    return toe === 0 || toe === "0" ? "wall" : "locker";
+  }
+  return has("dividers") ? "divided" : "open";
+}
+
+/**
+ * Makes a scenario one of another kind: sizes, sheets and everything else stay.
+ * @param {{ [key: string]: Json }} scenario changed in place
+ * @param {string} id
+ */
+export function become(scenario, id) {
+  const kind = KINDS.find((one) => one.id === id);
+  if (!kind) return;
+  const object = (/** @type {Json | undefined} */ value) =>
+    value !== null && typeof value === "object" && !Array.isArray(value) ? value : {};
+  const before = object(scenario.build);
+  /** @type {{ [key: string]: Json }} */
+  const build = {};
+  for (const [name, value] of Object.entries(before)) if (!OWN.includes(name)) build[name] = value;
+  for (const [name, value] of Object.entries(kind.build)) {
+    if (name !== "carcass") build[name] = before[name] === undefined ? value : { ...object(value), ...object(before[name]) };
+  }
+  // The shape of another kind does not stay behind.
+  const { top: _top, toe_height, top_overhang: _over, ...carcass } = object(before.carcass);
+  if (toe_height !== undefined && toe_height !== 0 && toe_height !== "0") carcass.toe_height = toe_height;
+  build.carcass = { ...carcass, ...object(kind.build.carcass) };
+  const style = object(build.front);
+  if (!build.pull_out && build.front) {
+    delete style.style;
+    delete style.drawer_height;
+  }
+  if (build.shelves && (kind.build.doors === undefined || id === "divided")) build.shelves = { ...object(build.shelves) };
+  scenario.build = build;
+  if (build.pull_out && listOf(scenario.contents ?? null).length === 0) {
+    const inches = scenario.unit === "in";
+    scenario.contents = [{ name: "bin", width: inches ? "8" : 200, depth: inches ? "8" : 200, height: inches ? "10" : 250, count: 1 }];
+  }
+}
