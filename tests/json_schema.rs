@@ -71,7 +71,8 @@ fn check(root: &Value, schema: &Value, value: &Value, path: &str, found: &mut Ve
                 true
             }
             "additionalProperties" => {
-                let named = |name: &String| keywords["properties"].get(name).is_some();
+                let properties = keywords.get("properties");
+                let named = |name: &String| properties.is_some_and(|p| p.get(name).is_some());
                 for (name, field) in value.as_object().into_iter().flatten() {
                     // A map: names are the file's own, values alike.
                     if wanted.is_object() && !named(name) {
