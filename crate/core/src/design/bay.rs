@@ -1,10 +1,14 @@
 //! Bays: what lies between two upright panels, and the dividers that make them.
 
-use super::piece::{Panel, Piece, block, row};
+use super::piece::{Panel, Piece, at, block, row};
 use super::{Frame, Job, Sheets};
+use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, MAIN, Role};
 use crate::geometry::{Box3, Direction};
 use crate::scenario::{BackSet, Top};
+
+/// From a board under the bottom to the screws beside it: half a drill and a little more.
+const CLEAR: i64 = 50_000;
 
 /// The room between two upright panels.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -90,7 +94,14 @@ pub fn add(
             grain: 2,
         };
         piece.panel(panel, block(x, [0, f.inner], bay.z), &cuts);
-        piece.join("bottom", id, JointKind::Butt, glue, row(Direction::Up));
+        // Between the boards under the bottom, so that the drill passes them.
+        let front = if f.toe > 0 { f.recess + f.t } else { 0 };
+        let rear = if f.toe > 0 { f.inner.min(f.rear - f.t) } else { f.inner };
+        let ends = [front + CLEAR, rear - CLEAR];
+        let ys = [ends[0], i64::midpoint(ends[0], ends[1]), ends[1]];
+        let points = ys.map(|y| [i64::midpoint(x[0], x[1]), y, 0]).to_vec();
+        let below = at(Direction::Up, Heads::Flat, points);
+        piece.join("bottom", id, JointKind::Butt, glue, below);
         let above: &[&str] = match f.top {
             Top::Stretcher => &["stretcher"],
             Top::Panel => &["top"],

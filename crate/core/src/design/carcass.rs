@@ -6,7 +6,7 @@ use super::{Frame, Job, Sheets};
 use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, MAIN, Role};
 use crate::findings::{Finding, Severity};
-use crate::geometry::{Box3, Direction};
+use crate::geometry::{Box3, Direction, Point};
 use crate::scenario::{BackSet, CarcassJoint, Foot, Top};
 use crate::units::Length;
 
@@ -14,7 +14,8 @@ use crate::units::Length;
 const PLATFORM: &str = "platform";
 /// Wider than this, the bottom is carried in its middle too. Common practice, no source.
 const CARRIED: i64 = 900_000;
-/// From the panels beside a bay to the screws into a seat: the drill passes, and runners too.
+/// From the panels beside a bay to screws into a seat or a platform: the drill passes them, and
+/// runners too.
 const FROM_WALL: i64 = 80_000;
 /// A leg: half its plate, half its post, thickness of its plate, distance from the edges, mass in
 /// grams. Common practice, no source.
@@ -177,10 +178,7 @@ pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, further: &[(S
             piece.join("rear-stretcher", "nailer", JointKind::Butt, glue, row(Direction::Down));
             for id in ["stretcher", "rear-stretcher"] {
                 let y = if id == "stretcher" { f.stretcher / 2 } else { f.rear - f.stretcher / 2 };
-                // Within the bays: under a divider the drill has no room.
-                let within = |b: &Bay| [[b.x[0] + FROM_WALL, y, 0], [b.x[1] - FROM_WALL, y, 0]];
-                let points = bay::all(s, f).iter().flat_map(within).collect();
-                let screws = at(Direction::Up, Heads::Flat, points);
+                let screws = at(Direction::Up, Heads::Flat, in_bays(s, f, y));
                 piece.join(id, "top", JointKind::Overlay, false, screws);
             }
         }
@@ -218,8 +216,10 @@ fn platform(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame) {
         piece.join("platform-front", id, JointKind::Butt, glue, row(Direction::Back));
         piece.join("platform-rear", id, JointKind::Butt, glue, row(Direction::Front));
     }
-    for id in ["platform-front", "platform-rear"] {
-        piece.join("bottom", id, JointKind::Butt, false, row(Direction::Down));
+    for (id, y) in [("platform-front", front), ("platform-rear", rear)] {
+        let points = in_bays(s, f, i64::midpoint(y[0], y[1]));
+        let screws = at(Direction::Down, Heads::Flat, points);
+        piece.join("bottom", id, JointKind::Butt, false, screws);
     }
 }
 
@@ -246,6 +246,12 @@ fn legs(piece: &mut Piece, f: &Frame) {
         let screws = at(Direction::Up, Heads::Pan, points);
         piece.join(&id, "bottom", JointKind::Overlay, false, screws);
     }
+}
+
+/// Two points in every bay, clear of the panels beside it: under a divider the drill has no room.
+fn in_bays(s: &Job, f: &Frame, y: i64) -> Vec<Point> {
+    let within = |b: &Bay| [[b.x[0] + FROM_WALL, y, 0], [b.x[1] - FROM_WALL, y, 0]];
+    bay::all(s, f).iter().flat_map(within).collect()
 }
 
 /// Fixes a panel between the sides, with screws from outside.

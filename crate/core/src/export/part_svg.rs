@@ -13,6 +13,8 @@ const LONG: i128 = 8_000;
 const ROOM: i128 = 1_900;
 /// Least distance of two figures beside each other along an edge, in tenths.
 const APART: i128 = 420;
+/// Letters that have room on a line.
+const COLUMNS: usize = 64;
 /// Height of a line of words, in tenths.
 const LINE: i128 = 380;
 
@@ -109,7 +111,9 @@ pub fn part_svg(plan: &Plan, id: &str) -> Option<String> {
         a.max(b) == part.length && a.min(b) == part.width
     };
     let (thin, axes) = ways.into_iter().find(|(_, axes)| flat(*axes))?;
-    let face = making.work.first().map_or(Direction::from_axis(thin, thin != 1), |w| w.face);
+    // A notch goes through: either face would do.
+    let worked = making.work.iter().find(|w| w.kind != WorkKind::Notch);
+    let face = worked.map_or(Direction::from_axis(thin, thin != 1), |w| w.face);
     // Seen from its own side: from the right, the front, or above, the first axis runs to the right.
     let mirrored = match face {
         Direction::Left | Direction::Back | Direction::Down => true,
@@ -296,9 +300,9 @@ fn lines(plan: &Plan, part: &PlanPart) -> Vec<(&'static str, String)> {
         lines.push(("", format!("Mirror image of the {}", plan.name_of(other))));
     }
     for w in &m.work {
-        lines.push(("", work(plan, w)));
+        let said = words::wrap("", &work(plan, w), COLUMNS);
+        lines.extend(said.lines().map(|line| ("", line.to_owned())));
     }
-    lines.dedup();
     lines
 }
 
