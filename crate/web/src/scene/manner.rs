@@ -22,7 +22,9 @@ impl Moment {
     pub fn looked_at(mut self, model: &Model, step: usize, manner: Manner) -> Moment {
         self.through = manner.through;
         if manner.next {
-            self.ghosts.extend(coming(model, step));
+            // A part that is only tried here is in the picture already.
+            let here: Vec<usize> = self.items.iter().map(|item| item.index).collect();
+            self.ghosts.extend(coming(model, step, &here));
         }
         if manner.apart {
             self.apart = true;
@@ -51,17 +53,20 @@ impl Moment {
     }
 }
 
-/// What the next step on the same body brings, in its place.
-fn coming(model: &Model, step: usize) -> Vec<Item> {
+/// What the next step on the same body brings that is not `here` yet, in its place.
+fn coming(model: &Model, step: usize, here: &[usize]) -> Vec<Item> {
     let body = |n: usize| model.plan.steps.get(n).map(|s| s.body.as_str());
+    let new = |n: usize| -> Vec<usize> {
+        let movers = model.stations.get(n).map(|s| s.movers.as_slice()).unwrap_or_default();
+        movers.iter().copied().filter(|m| !here.contains(m)).collect()
+    };
     let next = (step + 1..model.stations.len())
         .filter(|&n| body(n) == body(step))
-        .find(|&n| model.stations.get(n).is_some_and(|s| !s.movers.is_empty()));
-    let movers = next.and_then(|n| model.stations.get(n)).map(|s| s.movers.as_slice());
+        .map(new)
+        .find(|movers| !movers.is_empty());
     let still = Vec3::new(0., 0., 0.);
-    movers
-        .unwrap_or_default()
-        .iter()
-        .map(|&index| Item { index, offset: still, role: Role::Context })
+    next.unwrap_or_default()
+        .into_iter()
+        .map(|index| Item { index, offset: still, role: Role::Context })
         .collect()
 }
