@@ -54,10 +54,31 @@ export interface SizeRow {
   why: string;
 }
 
+/** One way to fill a wall with bought units and the piece. */
+export interface Fill {
+  units: number[];
+  custom: number;
+  /** At the left and at the right end; nought for none. */
+  fillers: [number, number];
+  text: string;
+  why: string;
+}
+
+/** What becomes of a part that is cut already. */
+export interface MadeRow {
+  part: string;
+  verdict: "fine" | "trim" | "remake" | "spoiled";
+  text: string;
+}
+
 export interface Outcome {
   findings: Finding[];
   sizes: SizeRow[];
   checks: CheckRow[];
+  /** What the measurements come to; absent when there is nothing. */
+  measured?: SizeRow[];
+  run?: Fill[];
+  made?: MadeRow[];
   plan: Plan | null;
 }
 

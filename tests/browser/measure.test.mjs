@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { assertShows } from "./bench.mjs";
-import { go, outcome, shop } from "./harness.mjs";
+import { SIZES, go, outcome, shop } from "./harness.mjs";
 import { scenarios } from "./site.mjs";
 
 const { visit } = shop();
@@ -119,6 +119,95 @@ test("every example can be chosen", () =>
       await page.waitForFunction((title) => window.jointwise.outcome?.plan?.title === title, title);
     }
   }));
+
+/** Opens a folded group of the form. */
+const unfold = (page, name) => page.locator(".form > details.more > summary", { hasText: name }).click();
+const GROUPS = ["Not quite a box", "In the way", "The way in", "A run of cabinets", "Cut already"];
+
+test("what a tape finds beyond a box is drawn as it is typed, told of, and gone with its last entry", () =>
+  visit({ scenario, stage: "Measure" }, async (page) => {
+    const before = await outcome(page);
+    await unfold(page, "Not quite a box");
+    const [rising, falling] = [page.getByLabel("Diagonal, lower left to upper right"), page.getByLabel("Diagonal, upper left to lower right")];
+    await retype(page, rising, "2500 mm");
+    await retype(page, falling, "1010 mm");
+    const front = page.locator(".drawing").first();
+    for (const text of ["2500 mm", "1010 mm"]) assert.ok((await front.textContent()).includes(text), `${text} is not drawn`);
+    await page.getByText(/cannot all be true/).first().waitFor();
+    await retype(page, rising, "");
+    await retype(page, falling, "");
+    assert.deepEqual((await outcome(page)).findings, before.findings);
+    await page.getByLabel("Out of plumb or level").selectOption("Left wall, from the floor up");
+    const left = page.getByRole("group", { name: "Left wall, from the floor up" });
+    await retype(page, left.getByLabel("Level's length"), "600 mm");
+    await retype(page, left.getByLabel("Gap at its end"), "6 mm");
+    assert.equal((await outcome(page)).plan, null, "which way it leans is not asked");
+    await left.getByLabel("Which way").selectOption("in");
+    await page.waitForFunction(() => window.jointwise.outcome.plan);
+    assert.ok((await front.textContent()).includes("6 mm over 600 mm"));
+    assert.equal(await front.locator("line.lean").count(), 1);
+  }));
+
+test("a wall is filled with bought units, and the way chosen becomes the opening", () =>
+  visit({ scenario, stage: "Measure" }, async (page) => {
+    await unfold(page, "A run of cabinets");
+    await retype(page, page.getByLabel("Wall", { exact: true }), "3200 mm");
+    const { run } = await outcome(page);
+    assert.ok(run.length > 1);
+    assert.equal(await page.locator(".way").count(), run.length);
+    await page.evaluate(() => {
+      window.before = window.jointwise.outcome;
+    });
+    await page.getByRole("button", { name: /^Use way 2/ }).click();
+    await page.waitForFunction(() => window.jointwise.outcome !== window.before);
+    assert.equal(await widths(page).count(), 1);
+    const row = (await outcome(page)).measured.find(({ id }) => id === "fits-width");
+    // Sizes are typed to a 64th of an inch or a tenth of a millimetre.
+    assert.ok(Math.abs(row.value - run[1].custom) <= 200, `${row.value} is not ${run[1].custom}`);
+  }));
+
+test("a part that came out different is judged, and the rest follows it", () =>
+  visit({ scenario, stage: "Measure" }, async (page) => {
+    const { plan } = await outcome(page);
+    const sideOf = (all, id) => all.parts.find((part) => part.id === id).length;
+    await unfold(page, "Cut already");
+    await page.evaluate(() => {
+      window.before = window.jointwise.outcome;
+    });
+    await page.getByLabel("Cut already").selectOption("left-side");
+    await page.waitForFunction(() => window.jointwise.outcome !== window.before);
+    assert.deepEqual((await outcome(page)).made.map(({ verdict }) => verdict), ["fine"]);
+    const short = (sideOf(plan, "left-side") - 800) / 1000;
+    const group = page.getByRole("group", { name: "left side" });
+    await retype(page, group.getByLabel("Came out long"), `${short} mm`);
+    const after = await outcome(page);
+    assert.deepEqual(after.made.map(({ verdict }) => verdict), ["fine"]);
+    assert.equal(sideOf(after.plan, "right-side"), sideOf(plan, "right-side") - 800);
+    await retype(page, group.getByLabel("Came out long"), `${short - 40} mm`);
+    await group.getByText(/Cut again/).waitFor();
+    await group.getByRole("button", { name: /not cut yet/ }).click();
+    await page.waitForFunction(() => !window.jointwise.outcome.made);
+    assert.deepEqual((await outcome(page)).plan, plan);
+  }));
+
+for (const size of SIZES) {
+  test(`everything on Measure can be met in gloves at ${size.width} by ${size.height}`, () =>
+    visit({ ...size, scenario, stage: "Measure" }, async (page) => {
+      for (const name of GROUPS) await unfold(page, name);
+      await page.getByRole("button", { name: "Add an obstacle" }).click();
+      await page.getByRole("button", { name: "Add a passage" }).click();
+      await page.waitForFunction(() => document.querySelector(".form [aria-invalid]"));
+      const small = await page.locator(".form").evaluate((form) =>
+        [...form.querySelectorAll("input[type=text], select, button, summary, label.button, label.tick")]
+          .filter((control) => control.checkVisibility())
+          .map((control) => [control.textContent || control.id, control.getBoundingClientRect()])
+          .filter(([, box]) => box.height < 44 || box.width < 44 || box.left < 0 || box.right > innerWidth)
+          .map(([name, box]) => `${name} ${Math.round(box.width)} × ${Math.round(box.height)} at ${Math.round(box.left)}`),
+      );
+      assert.deepEqual(small, []);
+      assert.equal(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), true, "the page scrolls sideways");
+    }));
+}
 
 /** What is said of a field, to the eye and to a screen reader, and how far below it stands. */
 function beside(box) {

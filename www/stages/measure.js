@@ -1,7 +1,10 @@
 // Measure: the gap as it was measured, and what must go in.
 import { download, fractions, h } from "../dom.js";
-import { elevation, plan } from "../drawing.js";
+import { elevation, plan } from "../drawing-gap.js";
 import { views } from "../drawing-piece.js";
+import { entries } from "../made.js";
+import { counted, fold, inTheWay, pruning, relist, wavy, wayIn } from "../measure-form.js";
+import { run } from "../measure-run.js";
 import { choice, field, remarks } from "../scenario-form.js";
 import { isListed, keyOf, listOf, typed, valueAt } from "../scenario.js";
 
@@ -10,26 +13,25 @@ import { isListed, keyOf, listOf, typed, valueAt } from "../scenario.js";
 /** @typedef {import("../scenario-form.js").Field} Field */
 
 /** @type {[string, string][]} */
+const ABOVE = [["counter", "a counter"], ["ceiling", "the ceiling"], ["open", "nothing"]];
+/** @type {[string, string][]} */
 const NEIGHBOURS = [["unit", "another cabinet"], ["wall", "a wall"], ["open", "nothing"]];
 
 /**
+ * The few readings that matter first.
  * @param {App} app
- * @param {Field[]} fields
+ * @param {(made: Field) => HTMLElement} add
  */
-function opening(app, fields) {
-  const add = (/** @type {Field} */ made) => {
-    fields.push(made);
-    return made.element;
-  };
-  const space = valueAt(app.state().scenario, ["space"]);
-  const rows = listOf(valueAt(space ?? null, ["widths"])).map((_, i) =>
+function opening(app, add) {
+  const widths = ["space", "widths"];
+  const rows = listOf(valueAt(app.state().scenario, widths)).map((_, i) =>
     h(
       "div",
       { class: "row" },
-      add(field(app, { path: ["space", "widths", i, "width"], label: `Width ${i + 1}`, type: "length" })),
-      add(field(app, { path: ["space", "widths", i, "at"], label: "taken at height", type: "length" })),
+      add(field(app, { path: [...widths, i, "width"], label: `Width ${i + 1}`, type: "length" })),
+      add(field(app, { path: [...widths, i, "at"], label: "taken at height", type: "length" })),
       i > 0
-        ? h("button", { type: "button", class: "plain", "aria-label": `Remove width ${i + 1}`, onclick: () => removeAt(app, ["space", "widths"], i) }, "Remove")
+        ? h("button", { type: "button", class: "plain", "aria-label": `Remove width ${i + 1}`, onclick: () => relist(app, widths, (all) => all.filter((_, n) => n !== i)) }, "Remove")
         : null,
     ),
   );
@@ -39,7 +41,7 @@ function opening(app, fields) {
     h("legend", {}, "The opening"),
     h("p", { class: "hint" }, "Measure the width low, in the middle and high. The least counts."),
     ...rows,
-    h("button", { type: "button", class: "plain", onclick: () => append(app, ["space", "widths"], {}) }, "Add a width"),
+    h("button", { type: "button", class: "plain", onclick: () => relist(app, widths, (all) => [...all, {}]) }, "Add a width"),
     h(
       "div",
       { class: "row" },
@@ -52,23 +54,33 @@ function opening(app, fields) {
       { class: "row" },
       add(choice(app, { path: ["space", "left"], label: "On the left stands", options: NEIGHBOURS })),
       add(choice(app, { path: ["space", "right"], label: "On the right stands", options: NEIGHBOURS })),
+      add(choice(app, { path: ["space", "above"], label: "Above is", options: ABOVE })),
     ),
   );
 }
 
 /**
  * @param {App} app
- * @param {Field[]} fields
+ * @param {(made: Field) => HTMLElement} add
  */
-function contents(app, fields) {
-  const add = (/** @type {Field} */ made) => {
-    fields.push(made);
-    return made.element;
-  };
+function contents(app, add) {
   const things = listOf(valueAt(app.state().scenario, ["contents"]));
+  const names = things.map((thing) => `${typed(valueAt(thing, ["count"])) || "1"} × ${typed(valueAt(thing, ["name"])) || "thing"}`);
   const blocks = things.map((thing, i) => {
     const at = (/** @type {string} */ name) => ["contents", i, name];
     const called = typed(valueAt(thing, ["name"])) || `thing ${i + 1}`;
+    const grid = typed(valueAt(thing, ["arrange"])) === "grid";
+    /** @type {[string, string][]} */
+    const stand = [["side-by-side", "side by side"], ["in-line", "one behind the other"], ["grid", "in a grid"]];
+    const turn = () =>
+      relist(app, ["contents"], (all) =>
+        all.map((one, n) => (n === i && one !== null && typeof one === "object" && !Array.isArray(one) ? { ...one, width: one["depth"] ?? "", depth: one["width"] ?? "" } : one)),
+      );
+    const arranged = { ...app, edit: (/** @type {import("../types").Path} */ path, /** @type {import("../types").Json | undefined} */ value) => {
+      app.edit(path, value);
+      // How many stand across is only asked of a grid.
+      relist(app, ["contents"], (all) => all.map((one, n) => (n === i && value !== "grid" ? without(one, "across") : one)));
+    } };
     return h(
       "div",
       { class: "thing-block", role: "group", "aria-label": called },
@@ -77,7 +89,7 @@ function contents(app, fields) {
         { class: "row" },
         add(field(app, { path: at("name"), label: "What it is", type: "text" })),
         add(field(app, { path: at("count"), label: "How many", type: "number" })),
-        h("button", { type: "button", class: "plain", "aria-label": `Remove ${called}`, onclick: () => removeAt(app, ["contents"], i) }, "Remove"),
+        h("button", { type: "button", class: "plain", "aria-label": `Remove ${called}`, onclick: () => relist(app, ["contents"], (all) => all.filter((_, n) => n !== i)) }, "Remove"),
       ),
       h(
         "div",
@@ -85,23 +97,50 @@ function contents(app, fields) {
         add(field(app, { path: at("width"), label: "Width", type: "length" })),
         add(field(app, { path: at("depth"), label: "Depth", type: "length" })),
         add(field(app, { path: at("height"), label: "Height", type: "length" })),
+        h("button", { type: "button", class: "plain", "aria-label": `Turn ${called} by a quarter`, onclick: turn }, "Turn by a quarter"),
       ),
       h(
         "div",
         { class: "row" },
         add(field(app, { path: at("clearance"), label: "Air around each", type: "length" })),
         add(field(app, { path: at("mass_kg"), label: "Mass of one, full", type: "number", unit: "kg" })),
-        add(choice(app, { path: at("arrange"), label: "They stand", options: [["side-by-side", "side by side"], ["in-line", "one behind the other"]] })),
+        add(field(app, { path: at("lift"), label: "Raised to come out", type: "length", placeholder: "its height" })),
+        add(choice(arranged, { path: at("arrange"), label: "They stand", options: stand })),
+        grid ? add(field(app, { path: at("across"), label: "Across", type: "number", placeholder: "as square" })) : null,
       ),
     );
   });
-  return h(
-    "fieldset",
-    {},
-    h("legend", {}, "What goes in"),
+  return fold(
+    "What goes in",
+    names.join(", ") || "bins, baskets, crates, bottles",
+    true,
     h("p", { class: "hint" }, "Measure each thing at its widest, rims and handles too."),
     ...blocks,
-    h("button", { type: "button", class: "plain", onclick: () => append(app, ["contents"], { count: 1 }) }, "Add a thing"),
+    h("button", { type: "button", class: "plain", onclick: () => relist(app, ["contents"], (all) => [...all, { count: 1 }]) }, "Add a thing"),
+  );
+}
+
+/**
+ * @param {import("../types").Json} thing
+ * @param {string} name
+ * @returns {import("../types").Json}
+ */
+function without(thing, name) {
+  if (thing === null || typeof thing !== "object" || Array.isArray(thing)) return thing;
+  const { [name]: _, ...rest } = thing;
+  return rest;
+}
+
+/**
+ * What the readings come to, each with its sum.
+ * @param {import("../types").SizeRow[]} rows
+ */
+function comesTo(rows) {
+  return h(
+    "table",
+    { class: "sizes comes" },
+    h("caption", {}, "What it comes to"),
+    h("tbody", {}, ...rows.map((row) => h("tr", {}, h("th", { scope: "row" }, h("details", {}, h("summary", {}, row.label), h("p", { class: "quiet" }, fractions(row.why)))), h("td", { class: "number" }, fractions(row.text))))),
   );
 }
 
@@ -126,44 +165,6 @@ function listed(state) {
         )
       : null,
   );
-}
-
-/**
- * @param {App} app
- * @param {[string] | [string, string]} path of a list
- * @param {import("../types").Json} row
- */
-function append(app, path, row) {
-  app.reshape((scenario) => {
-    const [first, second] = path;
-    if (second === undefined) {
-      scenario[first] = [...listOf(scenario[first]), row];
-      return;
-    }
-    const found = scenario[first];
-    const section = found !== null && typeof found === "object" && !Array.isArray(found) ? found : {};
-    scenario[first] = { ...section, [second]: [...listOf(section[second]), row] };
-  });
-}
-
-/**
- * @param {App} app
- * @param {[string] | [string, string]} path of a list
- * @param {number} index
- */
-function removeAt(app, path, index) {
-  app.reshape((scenario) => {
-    const [first, second] = path;
-    const rest = (/** @type {import("../types").Json | undefined} */ list) => listOf(list).filter((_, i) => i !== index);
-    if (second === undefined) {
-      scenario[first] = rest(scenario[first]);
-      return;
-    }
-    const section = scenario[first];
-    if (section !== null && typeof section === "object" && !Array.isArray(section)) {
-      scenario[first] = { ...section, [second]: rest(section[second]) };
-    }
-  });
 }
 
 /** @param {App} app */
@@ -201,6 +202,9 @@ function files(app) {
   );
 }
 
+/** Places that this stage answers for. */
+const OF_THE_GAP = /^(space|run|contents|made)\b/;
+
 /** @type {import("../types").Stage} */
 export const stage = {
   mount(root, app) {
@@ -210,12 +214,15 @@ export const stage = {
     const form = h("div", { class: "form" });
     const drawings = h("div", { class: "drawings" });
     const rest = h("div", { class: "rest" });
+    const sums = h("div", { class: "rest" });
     root.append(h("h1", {}, "Measure"), h("div", { class: "two measure" }, form, drawings));
     const piece = h("div", {});
     /** @type {unknown} */
     let drawn;
     /** @type {unknown} */
     let sized;
+    /** @type {unknown} */
+    let summed;
 
     return {
       update(state) {
@@ -223,7 +230,16 @@ export const stage = {
         if (shape !== state.shape) {
           shape = state.shape;
           fields = [];
-          form.replaceChildren(files(app), rest, ...(parts ? [piece] : [opening(app, fields), contents(app, fields)]));
+          const add = (/** @type {Field} */ made) => {
+            fields.push(made);
+            return made.element;
+          };
+          const kept = pruning(app);
+          const cut = listOf(valueAt(state.scenario, ["made", "parts"])).length + listOf(valueAt(state.scenario, ["made", "sheets"])).length;
+          /** @type {(Node | null)[]} */
+          const groups = parts ? [piece] : [opening(kept, add), contents(app, add), wavy(app, add), inTheWay(app, add), wayIn(app, add), run(app, add)];
+          groups.push(fold("Cut already", counted(cut, "entry", "entries") || "what came out different", false, ...entries(kept, fields)), sums);
+          form.replaceChildren(files(app), rest, ...groups.filter((group) => group !== null));
         }
         // Until the core has answered, the piece is drawn without its sizes.
         if (drawn !== state.scenario || (parts && sized !== state.outcome)) {
@@ -235,10 +251,19 @@ export const stage = {
           } else drawings.replaceChildren(elevation(state.scenario), plan(state.scenario));
         }
         for (const made of fields) made.update(state);
+        for (const group of form.querySelectorAll("details.more")) {
+          // What is wrong must be seen.
+          if (group instanceof HTMLDetailsElement && !group.open && group.querySelector("[aria-invalid]")) group.open = true;
+        }
+        if (state.outcome && summed !== state.outcome) {
+          summed = state.outcome;
+          const rows = state.outcome.measured ?? [];
+          sums.replaceChildren(...(rows.length > 0 ? [comesTo(rows)] : []));
+        }
         const shown = new Set(fields.map((made) => made.key));
         const others = (state.outcome?.findings ?? []).filter((finding) => {
-          const serious = finding.severity === "stop" || finding.severity === "fix";
-          return serious && !shown.has(keyOf(finding.where));
+          const serious = finding.severity === "stop" || finding.severity === "fix" || OF_THE_GAP.test(finding.where);
+          return serious && finding.severity !== "note" && !shown.has(keyOf(finding.where));
         });
         rest.replaceChildren(...(others.length > 0 ? [remarks(others)] : []));
       },

@@ -257,7 +257,7 @@ mod tests {
             .map(|s| Finding::new(s, "test", "space.width", "It is so.", "Do so."))
             .collect();
         let plan = words.contains(&"plan".to_owned()).then(plan);
-        Outcome { findings, sizes: Vec::new(), checks: Vec::new(), plan }
+        Outcome { findings, plan, ..Outcome::default() }
     }
 
     struct Run {

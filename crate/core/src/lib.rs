@@ -15,6 +15,8 @@ pub mod design;
 pub mod export;
 pub mod findings;
 pub mod geometry;
+pub mod made;
+pub mod measure;
 pub mod order;
 pub mod outcome;
 pub mod plan;

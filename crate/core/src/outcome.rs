@@ -4,13 +4,15 @@ use serde::{Deserialize, Serialize};
 
 use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity, has_stop};
+use crate::made::{Followed, MadeRow};
+use crate::measure::run::Fill;
 use crate::plan::{FORMAT, Making, Plan, PlanJoint, PlanPart};
 use crate::scenario::near::nearest;
-use crate::scenario::{self, CutWishes, Scenario};
-use crate::{checks, design, order, sawing};
+use crate::scenario::{self, CutWishes, Scenario, Subject};
+use crate::{checks, made, measure, order, sawing};
 
 /// What comes of a scenario: as much as could be worked out, and everything there is to say.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Outcome {
     /// Everything there is to say, most serious first.
     pub findings: Vec<Finding>,
@@ -19,6 +21,15 @@ pub struct Outcome {
     /// Every check that was run over the plan, passed or not; empty without a plan.
     #[serde(default)]
     pub checks: Vec<checks::CheckRow>,
+    /// What the measurements come to, and what the contents need: rows like the sizes.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub measured: Vec<SizeRow>,
+    /// The best ways to fill the wall that the piece shares with bought units, best first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub run: Vec<Fill>,
+    /// What becomes of each part that is cut already.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub made: Vec<MadeRow>,
     /// The plan, unless a finding stops it or no order is found, which is a finding too.
     pub plan: Option<Plan>,
 }
@@ -55,7 +66,7 @@ pub fn draft(scenario: &str) -> Draft {
     let (scenario, mut findings) = scenario::read(scenario);
     let mut draft = Draft { findings: Vec::new(), sizes: Vec::new(), parts: Vec::new() };
     if let Some(scenario) = scenario {
-        let (designed, said) = design::design(&scenario);
+        let Followed { scenario, designed, findings: said, .. } = made::follow(&scenario);
         findings.extend(said);
         if let Some(designed) = designed {
             draft.parts = parts(&scenario, &designed.assembly, designed.making);
@@ -76,11 +87,21 @@ pub fn draft(scenario: &str) -> Draft {
 /// ```
 pub fn build(scenario: &str) -> Outcome {
     let (scenario, mut findings) = scenario::read(scenario);
-    let mut outcome =
-        Outcome { findings: Vec::new(), sizes: Vec::new(), checks: Vec::new(), plan: None };
+    let mut outcome = Outcome::default();
     if let Some(scenario) = scenario {
-        let (designed, said) = design::design(&scenario);
+        let Followed { scenario, designed, rows, findings: said } = made::follow(&scenario);
         findings.extend(said);
+        outcome.made = rows;
+        let (measured, said) = measure::measure(&scenario, designed.as_ref().map(|d| &d.assembly));
+        findings.extend(said);
+        outcome.measured = measured;
+        if let Subject::Cabinet(cabinet) = &scenario.subject
+            && let Some(run) = &cabinet.run
+        {
+            let (ways, said) = measure::run::fill(run, scenario.notation);
+            findings.extend(said);
+            outcome.run = ways;
+        }
         if let Some(designed) = designed {
             outcome.sizes = designed.sizes;
             findings.extend(unknown_ids(&scenario, &designed.assembly));

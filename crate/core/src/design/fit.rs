@@ -1,43 +1,13 @@
 //! The opening and what goes in: which outside size follows, and whether it fits.
 
 use crate::findings::{Finding, Severity};
-use crate::scenario::{Arrange, Content, Interior, Runner, RunnerKind};
+use crate::measure::rectangle;
+use crate::scenario::Interior;
 use crate::units::{Length, Notation};
 
+pub use super::contents::{Need, lost_in_box, need, round_up};
 use super::sizes::fine;
 use super::{Job, Sheets};
-
-/// Room that the contents take with their clearances.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Need {
-    /// Left to right.
-    pub width: i64,
-    /// Front to back.
-    pub depth: i64,
-    /// From the surface they stand on.
-    pub height: i64,
-}
-
-/// What the contents need; none when nothing goes in.
-///
-/// Things of one size stand in one row; rows of different things stand one behind the other,
-/// with the wider of the two clearances between them.
-pub fn need(contents: &[Content]) -> Option<Need> {
-    let first = contents.first()?;
-    let mut need = Need { width: 0, depth: first.clearance.get(), height: 0 };
-    for (i, c) in contents.iter().enumerate() {
-        let (n, air) = (i64::from(c.count), c.clearance.get());
-        let (across, deep) = match c.arrange {
-            Arrange::SideBySide => (n, 1),
-            Arrange::InLine => (1, n),
-        };
-        need.width = need.width.max(across * c.width.get() + (across + 1) * air);
-        need.height = need.height.max(c.height.get() + air);
-        let behind = contents.get(i + 1).map_or(air, |next| next.clearance.get().max(air));
-        need.depth += deep * c.depth.get() + (deep - 1) * air + behind;
-    }
-    Some(need)
-}
 
 /// What the width loses from the outside of the carcass to the room for the contents.
 pub fn lost_width(s: &Job, sheets: &Sheets) -> i64 {
@@ -52,18 +22,6 @@ pub fn lost_width(s: &Job, sheets: &Sheets) -> i64 {
     (bays + 1) * sheets.carcass.thickness.get() + bays * boxed
 }
 
-/// What the width loses from the inside of the carcass to the inside of the box.
-///
-/// Undermount: one number whatever the side's thickness, because the hook sits at the side's
-/// inner face (generic: opening less 1 5/8 in, or 42 mm; common practice, no source).
-/// Side-mount: the runners and the sides.
-pub fn lost_in_box(runner: &Runner, side: Length) -> i64 {
-    match runner.kind {
-        RunnerKind::Undermount => runner.inside_deduction.get(),
-        RunnerKind::SideMount => 2 * runner.thickness.get() + 2 * side.get(),
-    }
-}
-
 /// The outside width of the carcass, with the sum behind it.
 pub fn outside_width(
     s: &Job,
@@ -73,7 +31,7 @@ pub fn outside_width(
 ) -> Option<(i64, String)> {
     let p = |um: i64| fine(s.notation).print(Length(um));
     let gap = s.build.carcass.side_gap.get();
-    let opening = s.space.least_width().map(Length::get);
+    let opening = rectangle::width(s.space);
     if let Some(pinned) = s.build.carcass.width.map(Length::get) {
         if let Some(opening) = opening {
             too_big(s, "build.carcass.width", "width", pinned, opening, 2 * gap, findings);
@@ -111,8 +69,9 @@ pub fn outside_width(
 /// The outside height of the carcass.
 pub fn outside_height(s: &Job, findings: &mut Vec<Finding>) -> (i64, String) {
     let p = |um: i64| fine(s.notation).print(Length(um));
-    let (space, gap) = (s.space.height.get(), s.build.carcass.top_gap.get());
-    let fall = s.space.floor.out_of_level.get();
+    let (space, gap) = (rectangle::height(s.space), s.build.carcass.top_gap.get());
+    // Where the floor's rise is measured beside the heights, it is taken off already.
+    let fall = if space < s.space.height.get() { 0 } else { rectangle::fall(s.space) };
     if fall > gap {
         findings.push(
             Finding::new(
@@ -136,7 +95,7 @@ pub fn outside_height(s: &Job, findings: &mut Vec<Finding>) -> (i64, String) {
 /// The depth of the carcass with its back and without its front.
 pub fn carcass_depth(s: &Job, front: i64, findings: &mut Vec<Finding>) -> (i64, String) {
     let p = |um: i64| fine(s.notation).print(Length(um));
-    let space = s.space.depth.get();
+    let space = rectangle::depth(s.space);
     if let Some(pinned) = s.build.carcass.depth.map(Length::get) {
         too_big(s, "build.carcass.depth", "depth", pinned + front, space, 0, findings);
         return (pinned, format!("{} as given", p(pinned)));
@@ -183,20 +142,6 @@ fn too_big(
         .number("space", p(space))
         .number("gap", p(gap)),
     );
-}
-
-/// Up to the next sixteenth of an inch, or half millimetre, that the saw is set to.
-pub fn round_up(um: i64, notation: Notation) -> i64 {
-    match notation {
-        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => {
-            let mut n = um * 16 / Length::INCH;
-            while Length::inch(n, 16).get() < um {
-                n += 1;
-            }
-            Length::inch(n, 16).get()
-        }
-        Notation::MmHalf | Notation::MmTenth => (um + 499).div_euclid(500) * 500,
-    }
 }
 
 /// Up to the next width that units are commonly sold in: 3 in, or 50 mm, steps
@@ -304,50 +249,5 @@ pub fn contents_in(
             .number("has", p(has))
             .number("missing", p(needs - has)),
         );
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn bin(count: u32, arrange: Arrange) -> Content {
-        Content {
-            name: "bin".to_owned(),
-            width: Length::mm(300),
-            depth: Length::mm(400),
-            height: Length::mm(500),
-            count,
-            clearance: Length::mm(6),
-            mass_g: 0,
-            arrange,
-        }
-    }
-
-    #[test]
-    fn air_stands_between_and_on_both_sides() {
-        let side = need(&[bin(2, Arrange::SideBySide)]);
-        assert_eq!(side, Some(Need { width: 618_000, depth: 412_000, height: 506_000 }));
-        let line = need(&[bin(2, Arrange::InLine)]);
-        assert_eq!(line, Some(Need { width: 312_000, depth: 818_000, height: 506_000 }));
-        let both = need(&[bin(2, Arrange::SideBySide), bin(1, Arrange::InLine)]);
-        assert_eq!(both, Some(Need { width: 618_000, depth: 818_000, height: 506_000 }));
-        assert_eq!(need(&[]), None);
-    }
-
-    #[test]
-    fn rounding_up_never_loses() {
-        for um in (1..600_000).step_by(397) {
-            for notation in [Notation::Inch16, Notation::MmHalf] {
-                let up = round_up(um, notation);
-                assert!(up >= um && up - um <= 1588, "{um} -> {up}");
-                assert_eq!(round_up(up, notation), up);
-            }
-        }
-        assert_eq!(
-            standard_width(Length::inch(73, 4).get(), Notation::Inch16),
-            Length::inch(21, 1).get()
-        );
-        assert_eq!(standard_width(450_000, Notation::MmHalf), 450_000);
     }
 }

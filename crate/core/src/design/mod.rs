@@ -6,6 +6,7 @@
 mod back;
 mod bay;
 mod carcass;
+pub(crate) mod contents;
 mod doors;
 mod drawers;
 mod fit;

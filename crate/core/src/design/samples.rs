@@ -65,6 +65,7 @@ impl Sample {
             notation: self.notation,
             subject: Subject::Cabinet(Box::new(Cabinet {
                 space: self.space.clone(),
+                run: None,
                 contents: self.contents.clone(),
                 build: self.build.clone(),
             })),
@@ -85,15 +86,16 @@ pub fn mudroom() -> Sample {
         notation: Notation::Inch16,
         space: Space {
             widths: vec![
-                WidthAt { at: inch(2, 1), width: inch(161, 8) },
-                WidthAt { at: inch(18, 1), width: inch(321, 16) },
-                WidthAt { at: inch(34, 1), width: inch(161, 8) },
+                WidthAt { at: inch(2, 1), width: inch(161, 8), back: false },
+                WidthAt { at: inch(18, 1), width: inch(321, 16), back: false },
+                WidthAt { at: inch(34, 1), width: inch(161, 8), back: false },
             ],
             height: inch(139, 4),
             depth: inch(24, 1),
             left: Neighbour::Unit,
             right: Neighbour::Unit,
             floor: Floor { out_of_level: inch(1, 8) },
+            measured: crate::scenario::Measured::default(),
         },
         contents: vec![Content {
             name: "bin".to_owned(),
@@ -104,6 +106,7 @@ pub fn mudroom() -> Sample {
             clearance: inch(1, 4),
             mass_g: 9000,
             arrange: Arrange::InLine,
+            lift: mm(0),
         }],
         build: Build {
             interior: Interior::PullOut(PullOut {
@@ -198,12 +201,13 @@ pub fn potting_shed() -> Sample {
     let mut s = mudroom();
     s.notation = Notation::MmHalf;
     s.space = Space {
-        widths: vec![WidthAt { at: mm(400), width: mm(606) }],
+        widths: vec![WidthAt { at: mm(400), width: mm(606), back: false }],
         height: mm(880),
         depth: mm(600),
         left: Neighbour::Wall,
         right: Neighbour::Open,
         floor: Floor { out_of_level: mm(0) },
+        measured: crate::scenario::Measured::default(),
     };
     s.contents = vec![Content {
         name: "sack bin".to_owned(),
@@ -214,6 +218,7 @@ pub fn potting_shed() -> Sample {
         clearance: mm(5),
         mass_g: 12_000,
         arrange: Arrange::SideBySide,
+        lift: mm(0),
     }];
     let c = &mut s.build.carcass;
     (c.side_gap, c.top_gap, c.toe_height, c.toe_recess) = (mm(2), mm(3), mm(100), mm(60));

@@ -10,6 +10,11 @@ use crate::units::Length;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Defaults {
     pub clearance: Length,
+    /// Units as sold: the step, the narrowest, the widest; then the custom place and the fillers.
+    pub unit_step: Length,
+    pub unit_range: [Length; 2],
+    pub custom_range: [Length; 2],
+    pub filler_range: [Length; 2],
     pub side_gap: Length,
     pub top_gap: Length,
     pub dado_depth: Length,
@@ -54,6 +59,10 @@ pub(super) const LIFT_KG: i64 = 25;
 
 const INCH: Defaults = Defaults {
     clearance: Length::inch(1, 4),
+    unit_step: Length::inch(3, 1),
+    unit_range: [Length::inch(9, 1), Length::inch(36, 1)],
+    custom_range: [Length::inch(12, 1), Length::inch(36, 1)],
+    filler_range: [Length::inch(3, 4), Length::inch(3, 1)],
     side_gap: Length::inch(1, 16),
     top_gap: Length::inch(1, 8),
     dado_depth: Length::inch(1, 4),
@@ -87,6 +96,10 @@ const INCH: Defaults = Defaults {
 
 const METRIC: Defaults = Defaults {
     clearance: Length::mm(6),
+    unit_step: Length::mm(50),
+    unit_range: [Length::mm(300), Length::mm(900)],
+    custom_range: [Length::mm(300), Length::mm(900)],
+    filler_range: [Length::mm(20), Length::mm(75)],
     side_gap: Length::um(1_500),
     top_gap: Length::mm(3),
     dado_depth: Length::mm(6),

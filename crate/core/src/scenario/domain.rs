@@ -1,7 +1,7 @@
 //! The scenario as the design uses it: every value present, in range and in one unit.
 
 pub use super::file::{BackSet, Foot, Top};
-use super::{Accepted, Install, ListedPiece, Made};
+use super::{Accepted, Install, ListedPiece, Made, Measured, Run};
 use crate::units::{Length, Notation};
 
 /// A whole scenario.
@@ -41,6 +41,8 @@ pub enum Subject {
 pub struct Cabinet {
     /// The gap in the room.
     pub space: Space,
+    /// The wall it shares with bought units.
+    pub run: Option<Run>,
     /// What goes in. May be empty for an open base.
     pub contents: Vec<Content>,
     /// How it is built.
@@ -53,9 +55,9 @@ pub struct Space {
     /// Clear width as measured at several heights. Empty when the contents or a given width of the
     /// carcass decide.
     pub widths: Vec<WidthAt>,
-    /// Clear height from the floor to what is above (the underside of a counter).
+    /// The least clear height from the floor to what is above (the underside of a counter).
     pub height: Length,
-    /// Clear depth from the front line to the wall.
+    /// The least clear depth from the front line to the wall.
     pub depth: Length,
     /// What stands left.
     pub left: Neighbour,
@@ -63,6 +65,8 @@ pub struct Space {
     pub right: Neighbour,
     /// The floor under it.
     pub floor: Floor,
+    /// What else was measured.
+    pub measured: Measured,
 }
 
 impl Space {
@@ -79,6 +83,8 @@ pub struct WidthAt {
     pub at: Length,
     /// Clear width there.
     pub width: Length,
+    /// Taken at the back and not at the front line.
+    pub back: bool,
 }
 
 /// What stands beside the gap.
@@ -117,8 +123,10 @@ pub struct Content {
     pub clearance: Length,
     /// Mass of one, full, in grams.
     pub mass_g: i64,
-    /// How they stand: side by side across the width, or in line front to back.
+    /// How they stand: side by side across the width, in line front to back, or in a grid.
     pub arrange: Arrange,
+    /// How far one is raised before it comes out.
+    pub lift: Length,
 }
 
 /// How several equal things stand.
@@ -128,6 +136,8 @@ pub enum Arrange {
     SideBySide,
     /// Front to back.
     InLine,
+    /// So many across the width, the rest behind.
+    Grid(u32),
 }
 
 /// How the cabinet is built.

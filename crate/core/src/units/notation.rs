@@ -30,6 +30,14 @@ impl Notation {
     pub const ALL: [Notation; 5] =
         [Notation::Inch16, Notation::Inch32, Notation::Inch64, Notation::MmHalf, Notation::MmTenth];
 
+    /// The finest notation of the same unit.
+    pub const fn finest(self) -> Notation {
+        match self {
+            Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
+            Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
+        }
+    }
+
     /// The unit of a bare number typed where lengths are shown in this notation.
     pub const fn unit(self) -> Unit {
         match self {

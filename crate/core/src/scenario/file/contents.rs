@@ -48,6 +48,12 @@ pub struct Content {
     /// How they stand. Default: `side-by-side`.
     #[cfg_attr(feature = "schema", schemars(example = &"in-line"))]
     pub arrange: Option<Arrange>,
+    /// In a grid: how many stand across the width, 1 to 24. Default: as square as it goes.
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 24), example = 3))]
+    pub across: Option<Amount>,
+    /// How far it is raised before it comes out, 0 to 2000 mm. Default: its height.
+    #[cfg_attr(feature = "schema", schemars(example = &"8", example = &"200 mm"))]
+    pub lift: Option<Written>,
 }
 
 /// How several equal things stand.
@@ -59,4 +65,6 @@ pub enum Arrange {
     SideBySide,
     /// One behind the other, front to back.
     InLine,
+    /// In rows of `across`, the rows one behind the other.
+    Grid,
 }

@@ -10,6 +10,7 @@ mod install;
 mod made;
 mod order;
 mod piece;
+mod run;
 mod scalar;
 mod shop;
 mod space;
@@ -30,9 +31,13 @@ pub use order::{Done, Face, Order};
 pub use piece::{
     Body, Cut, Grain, Joint as ListedJoint, JointKind as ListedKind, Part, Piece, Screws, Way,
 };
+pub use run::{Custom, Run, Wanted};
 pub use scalar::{Amount, Place, Written};
 pub use shop::{Bench, Drill, Head, Material, MaterialKind, Screw, Shop, SquareCheck};
-pub use space::{Floor, Neighbour, Space, WidthAt};
+pub use space::{
+    Above, DepthAt, Diagonals, End, Floor, HeightAt, Lean, Neighbour, Obstacle, ObstacleKind,
+    Passage, Side, Slope, Space, Walls, WidthAt,
+};
 pub use stock::{Edge, Saw, Stock, Supply};
 pub use supplies::{Glue, Offcut, Tool};
 
@@ -84,6 +89,12 @@ pub struct File {
         "widths": [{ "at": "2", "width": "20 1/8" }], "height": "34 3/4", "depth": "24"
     })))]
     pub space: Option<Space>,
+    /// The wall that bought units and the one of this file fill together. Default: none.
+    #[serde(default, deserialize_with = "object")]
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
+        "wall": "126 1/2", "step": "3", "custom": { "least": "18", "most": "24" }
+    })))]
+    pub run: Option<Run>,
     /// What goes in, up to 12 kinds; a pull-out needs at least one. Default: nothing goes in.
     #[serde(default, deserialize_with = "objects")]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([

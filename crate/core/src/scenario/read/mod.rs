@@ -7,8 +7,10 @@ mod cutting;
 mod install;
 mod interior;
 mod made;
+mod measured;
 mod order;
 mod piece;
+mod run;
 mod shop;
 mod space;
 mod stock;
@@ -90,6 +92,7 @@ fn convert(file: &File, shaped: Vec<Finding>) -> (Option<Scenario>, Vec<Finding>
 fn one_subject(ctx: &mut Context, file: &File) {
     let given = [
         ("space", file.space.is_some()),
+        ("run", file.run.is_some()),
         ("contents", file.contents.is_some()),
         ("build", file.build.is_some()),
     ];
@@ -98,7 +101,7 @@ fn one_subject(ctx: &mut Context, file: &File) {
             "piece-or-build",
             place,
             format!("`{place}` stands beside `piece`, but a piece that is listed does not follow from it."),
-            "Keep `piece`, or keep `space`, `contents` and `build`.",
+            "Keep `piece`, or keep `space`, `run`, `contents` and `build`.",
         );
     }
 }
@@ -106,6 +109,7 @@ fn one_subject(ctx: &mut Context, file: &File) {
 /// A cabinet for a gap, unless it cannot be told what stands inside.
 fn cabinet(ctx: &mut Context, file: &File, shop: &Shop, defaults: &Defaults) -> Option<Cabinet> {
     let space = space::read(ctx, file.space.as_ref());
+    let run = file.run.as_ref().map(|run| run::read(ctx, run, defaults));
     let contents = contents::read(ctx, file.contents.as_deref(), defaults);
     let build = build::read(ctx, file.build.as_ref(), shop, defaults)?;
     if matches!(build.interior, Interior::PullOut(_)) && contents.is_empty() {
@@ -120,7 +124,7 @@ fn cabinet(ctx: &mut Context, file: &File, shop: &Shop, defaults: &Defaults) -> 
             "Measure the opening's width at several heights, or give `build.carcass.width`.",
         );
     }
-    Some(Cabinet { space, contents, build })
+    Some(Cabinet { space, run, contents, build })
 }
 
 /// The unit of bare numbers, if it can be told, and how lengths are printed.

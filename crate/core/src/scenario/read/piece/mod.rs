@@ -5,6 +5,8 @@ mod joints;
 mod parts;
 mod place;
 
+pub(super) use place::three;
+
 use super::context::Context;
 use super::order::face;
 use crate::geometry::Direction;

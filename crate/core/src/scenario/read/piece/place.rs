@@ -5,7 +5,7 @@ use crate::geometry::{Box3, Point};
 use crate::scenario::file::Place;
 
 /// Three lengths; a finding when they are missing or one is wrong.
-pub(super) fn three(
+pub(in crate::scenario::read) fn three(
     ctx: &mut Context,
     place: &str,
     written: Option<&Place>,
