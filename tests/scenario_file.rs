@@ -48,7 +48,7 @@ struct Good {
 fn good(text: &str) -> Good {
     let Scenario { notation, subject, shop, wishes, .. } = scenario(text);
     let Subject::Cabinet(cabinet) = subject else { panic!("a cabinet") };
-    let Cabinet { space, contents, build } = *cabinet;
+    let Cabinet { space, contents, build, .. } = *cabinet;
     Good { notation, space, contents, build, shop, wishes }
 }
 
