@@ -86,10 +86,8 @@ pub fn compare(made: &Part, wanted: &Part) -> Verdict {
     if more[2].abs() > FINE {
         return Verdict::Remake(Short::Thickness(more[2].abs()));
     }
-    for way in 0..2 {
-        if more[way] < -FINE {
-            return Verdict::Remake(Short::Size(way, -more[way]));
-        }
+    if let Some((way, less)) = more.iter().enumerate().take(2).find(|(_, more)| **more < -FINE) {
+        return Verdict::Remake(Short::Size(way, -less));
     }
     let mut off: Vec<Off> =
         (0..2).filter(|&w| more[w] > FINE).map(|w| Off::Size(w, more[w])).collect();

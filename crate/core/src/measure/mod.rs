@@ -88,13 +88,13 @@ pub fn measure(s: &Scenario, piece: Option<&Assembly>) -> (Vec<SizeRow>, Vec<Fin
     }
     rectangle::rows(&mut found, &c.space);
     bin::judge(&mut found, s, c);
-    if let Some(piece) = piece {
-        if let Some(standing) = standing(c, piece) {
-            fill::rows(&mut found, &c.space, &standing);
-            tilt::judge(&mut found, c, &standing);
-            obstacles::judge(&mut found, c, piece, &standing);
-            passage::judge(&mut found, &c.space, &standing);
-        }
+    if let Some(piece) = piece
+        && let Some(standing) = standing(c, piece)
+    {
+        fill::rows(&mut found, &c.space, &standing);
+        tilt::judge(&mut found, c, &standing);
+        obstacles::judge(&mut found, c, piece, &standing);
+        passage::judge(&mut found, &c.space, &standing);
     }
     (found.rows, found.findings)
 }
