@@ -1,11 +1,12 @@
 // Two variants side by side: which parts differ, how much sheet they take, what they weigh.
 import { fractions, h } from "./dom.js";
+import { asCut } from "./parts.js";
 
 /** @typedef {import("./types").Draft} Draft */
 /** @typedef {import("./types").Part} Part */
 /** @typedef {{ name: string, draft: Draft }} Variant */
 
-const cut = (/** @type {Part} */ part) => `${part.length}×${part.width}×${part.thickness} ${part.material}`;
+const cut = (/** @type {Part} */ part) => `${asCut(part).join("×")}×${part.thickness} ${part.material}`;
 const kilograms = (/** @type {Part[]} */ parts) => parts.reduce((sum, part) => sum + part.mass_g, 0) / 1000;
 
 /** Square metres by material: as cut, without kerf and waste.
@@ -14,7 +15,7 @@ function areas(parts) {
   /** @type {Map<string, number>} */
   const sums = new Map();
   for (const part of parts.filter((one) => one.kind === "panel")) {
-    const [length, width] = part.making?.cut ?? [part.length, part.width];
+    const [length, width] = asCut(part);
     sums.set(part.material_name, (sums.get(part.material_name) ?? 0) + (length * width) / 1e12);
   }
   return sums;

@@ -1,7 +1,7 @@
 // The part list, to be sorted, and what to buy.
 import { fractions, h } from "./dom.js";
 import { print, printMass, printSides } from "./lengths.js";
-import { mark } from "./parts.js";
+import { asCut, mark } from "./parts.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Cutting} Cutting */
@@ -27,8 +27,8 @@ const COLUMNS = [
 const BY = {
   mark: (a, b) => a.n - b.n,
   name: (a, b) => a.part.name.localeCompare(b.part.name, "en"),
-  length: (a, b) => a.part.length - b.part.length,
-  width: (a, b) => a.part.width - b.part.width,
+  length: (a, b) => asCut(a.part)[0] - asCut(b.part)[0],
+  width: (a, b) => asCut(a.part)[1] - asCut(b.part)[1],
   material: (a, b) => a.part.material_name.localeCompare(b.part.material_name, "en"),
   sheet: (a, b) => a.sheet - b.sheet,
 };
@@ -77,8 +77,8 @@ export function partList(app, plan, cutting, order, sort, made, spoiled) {
           {},
           h("td", { class: "mark" }, row.mark),
           h("th", { scope: "row" }, row.part.name),
-          h("td", { class: "number" }, fractions(print(row.part.length, plan.unit))),
-          h("td", { class: "number" }, fractions(print(row.part.width, plan.unit))),
+          h("td", { class: "number" }, fractions(print(asCut(row.part)[0], plan.unit))),
+          h("td", { class: "number" }, fractions(print(asCut(row.part)[1], plan.unit))),
           h("td", { class: "extra", title: printSides(row.part, plan.unit) }, fractions(row.part.material_name), row.part.kind === "panel" ? `, ${GRAIN[row.part.grain]}` : "", `, ${printMass(row.part.mass_g, plan.unit)}`),
           h("td", {}, state(row)),
         ),

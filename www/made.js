@@ -1,6 +1,7 @@
 // What is cut already, in the scenario's section `made`: marked, measured, spoiled.
 import { fractions, h } from "./dom.js";
 import { print } from "./lengths.js";
+import { asCut } from "./parts.js";
 import { choice, field, tick } from "./scenario-form.js";
 import { listOf, typed, valueAt } from "./scenario.js";
 
@@ -41,10 +42,11 @@ function put(scenario, list, entries) {
  */
 export function markCut(app, part, notation) {
   const fine = notation.startsWith("inch") ? "inch-64" : "mm-tenth";
+  const [long, across] = asCut(part);
   app.reshape((scenario) => {
     const parts = listOf(valueAt(scenario, ["made", "parts"]));
     if (placeOf(scenario, part.id) >= 0) return;
-    put(scenario, "parts", [...parts, { id: part.id, length: print(part.length, fine), width: print(part.width, fine) }]);
+    put(scenario, "parts", [...parts, { id: part.id, length: print(long, fine), width: print(across, fine) }]);
   });
 }
 

@@ -16,6 +16,15 @@ export function mark(i) {
 }
 
 /**
+ * Length and width as it is cut: without its banding, and with the air it has in grooves.
+ * @param {Part} part
+ * @returns {[number, number]}
+ */
+export function asCut(part) {
+  return part.making?.cut ?? [part.length, part.width];
+}
+
+/**
  * Parts that are cut alike share a row, sheet by sheet in the order of the cut list, bought parts last.
  * Notches may still differ: mirror parts are named one by one.
  * @param {Part[]} parts
@@ -27,7 +36,7 @@ export function cutRows(parts) {
   /** @type {Map<string, Row>} */
   const rows = new Map();
   for (const part of [...parts].sort((a, b) => place(a) - place(b))) {
-    const key = [part.kind, part.material, part.length, part.width, part.thickness, part.grain].join("|");
+    const key = [part.kind, part.material, ...asCut(part), part.thickness, part.grain].join("|");
     const row = rows.get(key);
     const label = mark(parts.indexOf(part));
     if (row) {

@@ -203,6 +203,13 @@ pub struct PlanPart {
     pub making: Option<Making>,
 }
 
+impl PlanPart {
+    /// Length and width as it is cut: without its banding, and with the air it has in grooves.
+    pub fn as_cut(&self) -> [i64; 2] {
+        self.making.as_ref().map_or([self.length, self.width], |m| m.cut)
+    }
+}
+
 /// How a part is cut and worked. Lengths in micrometres, directions in the standing pose.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Making {

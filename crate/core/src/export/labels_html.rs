@@ -27,6 +27,7 @@ pub fn labels_html(plan: &Plan) -> String {
             Grain::Width => "grain across",
             Grain::None => "no grain",
         };
+        let [long, across] = part.as_cut();
         let length = |um: i64| escape(&words::length(plan.unit, um));
         let thick = escape(&words::length(words::fine(plan.unit), part.thickness));
         let _ = writeln!(
@@ -35,8 +36,8 @@ pub fn labels_html(plan: &Plan) -> String {
              <small>{grain}, {}</small></li>",
             mark(index),
             escape(&part.name),
-            length(part.length),
-            length(part.width),
+            length(long),
+            length(across),
             escape(&part.material_name),
             escape(plan.name_of(&part.group)),
         );

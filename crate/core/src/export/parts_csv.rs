@@ -39,17 +39,18 @@ pub fn parts_csv(plan: &Plan) -> String {
             Grain::Width => "width",
             Grain::None => "none",
         };
+        let [length, width] = part.as_cut();
         let cells = [
             mark(i),
             text(&part.id),
             text(&part.name),
             text(&part.group),
             text(kind),
-            text(&words::length(plan.unit, part.length)),
-            text(&words::length(plan.unit, part.width)),
+            text(&words::length(plan.unit, length)),
+            text(&words::length(plan.unit, width)),
             text(&words::length(words::fine(plan.unit), part.thickness)),
-            tenths(part.length),
-            tenths(part.width),
+            tenths(length),
+            tenths(width),
             tenths(part.thickness),
             text(&part.material_name),
             text(grain),
@@ -119,9 +120,9 @@ mod tests {
             assert_eq!(row[1], part.id);
             assert_eq!(row[2], part.name);
             assert_eq!(row[3], part.group);
-            assert_eq!(row[5], plan.unit.print(Length::um(part.length)));
+            assert_eq!(row[5], plan.unit.print(Length::um(part.as_cut()[0])));
             let mm: f64 = row[8].parse().unwrap();
-            assert!((mm - part.length as f64 / 1000.0).abs() <= 0.05, "{mm}");
+            assert!((mm - part.as_cut()[0] as f64 / 1000.0).abs() <= 0.05, "{mm}");
             assert_eq!(row[11], part.material_name);
             assert_eq!(row[13].parse::<i64>().unwrap(), part.mass_g);
         }

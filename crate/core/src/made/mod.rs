@@ -56,6 +56,7 @@ pub fn follow(s: &Scenario) -> Followed {
             findings: said,
         };
     };
+    let s = &as_built(s, before);
     let mut findings = Vec::new();
     let mut scenario = s.clone();
     sheets(&mut scenario, &mut findings);
@@ -70,6 +71,24 @@ pub fn follow(s: &Scenario) -> Followed {
         judge(&scenario, &cut, &designed.assembly, &mut rows, &mut findings);
     }
     Followed { scenario, designed, rows, findings }
+}
+
+/// What was measured on parts as cut, as the sizes they will have in the piece: with their banding on,
+/// and without the air they have in grooves.
+fn as_built(s: &Scenario, design: &Design) -> Scenario {
+    let mut s = s.clone();
+    for said in &mut s.made.parts {
+        let Some(i) = design.assembly.index_of(&said.id) else { continue };
+        let Some(making) = design.making.get(i).and_then(Option::as_ref) else { continue };
+        let part = &design.assembly.parts[i];
+        let ways = [(&mut said.length, part.length), (&mut said.width, part.width)];
+        for ((measured, planned), cut) in ways.into_iter().zip(making.cut) {
+            if let Some(measured) = measured {
+                *measured = Length::um(measured.get() + planned.get() - cut);
+            }
+        }
+    }
+    s
 }
 
 /// A part that is cut: where it stands in the file, and as it is.

@@ -61,9 +61,10 @@ pub(super) fn make(scenario: &Scenario, plan: &Plan) -> Made {
 fn cut_part(scenario: &Scenario, part: &PlanPart) -> CutPart {
     let wishes = &scenario.cut;
     let any = part.grain == Grain::None || wishes.any_grain.contains(&part.id);
+    let [long, across] = part.as_cut();
     let (length, width) = match part.grain {
-        Grain::Width => (part.width, part.length),
-        _ => (part.length, part.width),
+        Grain::Width => (across, long),
+        _ => (long, across),
     };
     CutPart {
         id: part.id.clone(),
