@@ -14,7 +14,7 @@ use jointwise_tests::chance;
 use jointwise_tests::verifier::verify;
 
 /// How many assemblies are tried.
-const CASES: u64 = 3_600;
+const CASES: u64 = 3_700;
 
 /// How many of them have a plan, at least.
 const PLANS: u64 = 2_000;

@@ -1,6 +1,7 @@
 //! From a scenario to the saw: steps that can be followed, bad stock told, what is cut kept.
 #![allow(
     clippy::unwrap_used,
+    clippy::panic,
     reason = "a test's own files and plans: it fails where they are missing"
 )]
 
@@ -78,7 +79,10 @@ fn the_steps_of_every_scenario_can_be_followed() {
             if file.ends_with(".dxf") {
                 // Codes and values take turns; the last value says that it is the end.
                 let lines: Vec<&str> = text.lines().collect();
-                assert!(lines.len() % 2 == 0 && lines.last() == Some(&"EOF"), "{name}: {file}");
+                assert!(
+                    lines.len().is_multiple_of(2) && lines.last() == Some(&"EOF"),
+                    "{name}: {file}"
+                );
                 assert!(lines.iter().step_by(2).all(|code| code.parse::<u16>().is_ok()));
             }
         }

@@ -113,7 +113,8 @@ fn sound(kind: usize, seed: u64) -> Option<(Value, Design)> {
         assert!(told, "{}, seed {seed}: {first:#?}\n{file:#}", KINDS[kind]);
         return None;
     }
-    Some((file, design.expect("a design without a stop")))
+    assert!(design.is_some(), "{}, seed {seed}: no design and no finding", KINDS[kind]);
+    Some((file, design?))
 }
 
 /// Of every kind, so many that are sound.

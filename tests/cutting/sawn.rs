@@ -135,12 +135,12 @@ impl Bench<'_> {
             self.demand(out.len() == wanted, || {
                 format!("{}: {} came out, {wanted} wanted", part.id, out.len())
             });
+            let mut wanted = part.as_cut();
+            wanted.sort_unstable();
             for size in out {
                 let mut sides = size;
                 sides.sort_unstable();
-                self.demand(sides == [part.width, part.length], || {
-                    format!("{} is {size:?}, not {} × {}", part.id, part.length, part.width)
-                });
+                self.demand(sides == wanted, || format!("{} is {size:?}, not {wanted:?}", part.id));
             }
         }
         for strange in self.parts.keys() {

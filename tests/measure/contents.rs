@@ -17,7 +17,7 @@ fn the_least_box_is_the_sum_of_things_and_air() {
     // That is the least: with it they fit, with half a millimetre less they do not.
     let pinned = |um: i64| {
         cabinet(|s| {
-            s["build"]["carcass"]["width"] = json!(format!("{}.{:03}", um / 1000, um % 1000))
+            s["build"]["carcass"]["width"] = json!(format!("{}.{:03}", um / 1000, um % 1000));
         })
     };
     assert!(found(&pinned(556_000), "contents-too-wide").is_none());

@@ -244,20 +244,19 @@ fn through_part(plan: &mut Value, dice: &mut Dice) -> Change {
             continue;
         };
         for by in [by, -by] {
-            // Deep in along the normal, and at the very corner of a block across it.
-            let inside = |p: &[i64; 3]| {
-                there.iter().any(|b| {
-                    (0..3).all(|a| {
-                        let at = p[a] + if a == flat { by } else { 0 };
-                        if a == flat {
-                            b[a] < at && at < b[a + 3]
-                        } else {
-                            b[a] <= at && at <= b[a + 3]
-                        }
-                    })
+            // Somewhere on its way the tape must be within a part: at the inner corners of an opening it
+            // may lie deeper and still be free.
+            let within =
+                |p: [i64; 3]| there.iter().any(|b| (0..3).all(|a| b[a] < p[a] && p[a] < b[a + 3]));
+            let runs_into = |line: &[[i64; 3]]| {
+                let [from, to] = line else { return false };
+                (1..64).any(|k| {
+                    within(std::array::from_fn(|a| {
+                        from[a] + (to[a] - from[a]) * k / 64 + if a == flat { by } else { 0 }
+                    }))
                 })
             };
-            if points.iter().all(inside) {
+            if points.chunks(2).any(runs_into) {
                 found.push((step, check, flat, by));
             }
         }

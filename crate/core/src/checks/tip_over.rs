@@ -72,7 +72,7 @@ pub fn check(f: &Facts, said: &mut Said) {
     }];
     if !opens.is_empty() {
         let mut add = |what, loads| {
-            cases.push(Case { rule: "tip-open", what, loads, severity: Severity::Caution })
+            cases.push(Case { rule: "tip-open", what, loads, severity: Severity::Caution });
         };
         add("empty, everything open", together(&|_| true, false));
         if f.boxes().next().is_some() && f.contents_g() > 0 {

@@ -189,9 +189,9 @@ fn draw(out: &mut String, sheet: &Sheet, w: &Work, face: Direction, marks: &mut 
         }
         _ => {
             sheet.rectangle(out, class, from, w.size);
-            for n in 0..2 {
-                mark(n, from[n]);
-                mark(n, from[n] + w.size[n]);
+            for (n, (from, size)) in from.into_iter().zip(w.size).enumerate() {
+                mark(n, from);
+                mark(n, from + size);
             }
         }
     }

@@ -46,6 +46,9 @@ pub struct Link {
     pub clamping: Clamping,
 }
 
+/// Where spacers may lie, worked out once.
+type Spacings = Rc<[Spacing]>;
+
 /// A body to be ordered.
 ///
 /// Items below [`Scene::basics`] are the body's own; sets of items are sets of these. Those from
@@ -84,7 +87,7 @@ pub struct Scene<'a> {
     pub clamps: Vec<i64>,
     standing: RefCell<Table<(u64, u8), bool>>,
     /// Where spacers may lie, for an item, its mate and an axis.
-    spacing: RefCell<Table<(u64, u64), Rc<[Spacing]>>>,
+    spacing: RefCell<Table<(u64, u64), Spacings>>,
     surroundings: RefCell<Table<(u64, u64), Surroundings>>,
     /// What joining costs at least.
     easiest: OnceCell<Easiest>,

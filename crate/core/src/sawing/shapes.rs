@@ -18,13 +18,41 @@ pub struct Frame {
     pub through: usize,
 }
 
+fn through(part: &PlanPart, bounds: &Box3) -> usize {
+    let mut axes = [0, 1, 2];
+    axes.sort_by_key(|a| (bounds.extent(*a) != part.thickness, bounds.extent(*a), *a));
+    axes[0]
+}
+
+/// The part without what only stands in it, as pins for a shelf: no thicker than its sheet.
+fn board(part: &PlanPart) -> Vec<Box3> {
+    let bounds = Solid::from_boxes(part.boxes.clone()).bounds();
+    let axis = through(part, &bounds);
+    let beyond = bounds.extent(axis) - part.thickness;
+    if beyond <= 0 {
+        return part.boxes.clone();
+    }
+    let cut = |from: i64, to: i64| -> Vec<Box3> {
+        let clipped = part.boxes.iter().map(|b| {
+            let mut b = *b;
+            b.min[axis] = b.min[axis].max(from);
+            b.max[axis] = b.max[axis].min(to);
+            b
+        });
+        clipped.filter(Box3::is_valid).collect()
+    };
+    let low = cut(bounds.min[axis], bounds.max[axis] - beyond);
+    let high = cut(bounds.min[axis] + beyond, bounds.max[axis]);
+    // Most of it is the sheet, on whichever side that lies.
+    let volume = |boxes: &[Box3]| boxes.iter().map(Box3::volume).sum::<i128>();
+    if volume(&low) >= volume(&high) { low } else { high }
+}
+
 impl Frame {
     /// Of a part of the plan.
     pub fn of(part: &PlanPart) -> Frame {
-        let bounds = Solid::from_boxes(part.boxes.clone()).bounds();
-        let mut axes = [0, 1, 2];
-        axes.sort_by_key(|a| (bounds.extent(*a) != part.thickness, bounds.extent(*a), *a));
-        let through = axes[0];
+        let bounds = Solid::from_boxes(board(part)).bounds();
+        let through = through(part, &bounds);
         let (mut along, mut across) = ((through + 1) % 3, (through + 2) % 3);
         if bounds.extent(across) > bounds.extent(along) {
             (along, across) = (across, along);
@@ -104,9 +132,9 @@ type Cells = [[usize; 2]; 3];
 
 impl Removed {
     fn new(part: &PlanPart, frame: &Frame) -> Removed {
+        let boxes = board(part);
         let planes: [Vec<i64>; 3] = std::array::from_fn(|axis| {
-            let mut all: Vec<i64> =
-                part.boxes.iter().flat_map(|b| [b.min[axis], b.max[axis]]).collect();
+            let mut all: Vec<i64> = boxes.iter().flat_map(|b| [b.min[axis], b.max[axis]]).collect();
             all.sort_unstable();
             all.dedup();
             all
@@ -122,7 +150,7 @@ impl Removed {
                         b.min[a] <= near && near < b.max[a]
                     })
                 };
-                !part.boxes.iter().any(inside)
+                !boxes.iter().any(inside)
             })
             .collect();
         removed
