@@ -22,9 +22,9 @@ async function retype(page, box, text) {
 /** The measured widths of the opening. */
 const widths = (page) => page.getByLabel(/^Width \d+$/);
 
-/** From side to side of the main body, without what is applied to its front, in micrometres. */
+/** From side to side, without what is applied to the front, in micrometres. */
 function outerWidth(plan) {
-  const boxes = plan.parts.filter(({ group, kind }) => group === "main" && kind === "panel").flatMap((part) => part.boxes);
+  const boxes = plan.parts.filter(({ role }) => role === "side").flatMap((part) => part.boxes);
   return Math.max(...boxes.map((box) => box[3])) - Math.min(...boxes.map((box) => box[0]));
 }
 

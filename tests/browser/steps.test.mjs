@@ -22,12 +22,16 @@ async function planOf(page) {
 
 const examples = await scenarios();
 
-for (const { name } of examples) {
-  for (const size of SIZES) {
+// One piece is walked through in every way and at both sizes: drawn without a graphics processor, that
+// takes minutes each. The others are walked through by key, where the plan and the page must agree.
+const THOROUGH = "mudroom-bins";
+
+for (const [n, { name }] of examples.entries()) {
+  for (const size of name === THOROUGH ? SIZES : [SIZES[n % SIZES.length]]) {
     const at = `${name} at ${size.width}×${size.height}`;
     const bench = { ...size, scenario: name, stage: "Bench" };
 
-    test(`${at}: by finger`, () =>
+    if (name === THOROUGH) test(`${at}: by finger`, () =>
       visit(bench, async (page) => {
         const plan = await planOf(page);
         const last = benchSteps(plan).length;
@@ -62,7 +66,7 @@ for (const { name } of examples) {
         }
       }));
 
-    test(`${at}: what joins is seen to move, and then rests`, () =>
+    if (name === THOROUGH) test(`${at}: what joins is seen to move, and then rests`, () =>
       visit({ ...bench, frozen: true, pictures: true }, async (page) => {
         const plan = await planOf(page);
         await page.clock.runFor(3000);
