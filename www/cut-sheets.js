@@ -45,7 +45,7 @@ function drawing(plan, sheet, made) {
   return s(
     "svg",
     {
-      class: "sheet",
+      class: "sheet-plan",
       viewBox: `${-air} ${-air} ${length + air * 1.4} ${width + air * 1.4}`,
       role: "img",
       "aria-label": `Sheet ${sheet.n}: ${names.join(", ")}`,

@@ -14,7 +14,7 @@ const searched = (page) => page.locator('.looking[data-running="false"]').waitFo
 
 test("the sheets, the steps, the parts and what to buy are there, and the search ends by itself", () =>
   visit({ scenario: small, stage: "Cut" }, async (page) => {
-    await page.locator("svg.sheet").first().waitFor();
+    await page.locator("svg.sheet-plan").first().waitFor();
     const { plan } = await outcome(page);
     const { cutting } = plan;
     assert.equal(await page.locator(".saw-steps > li").count(), cutting.steps.length);

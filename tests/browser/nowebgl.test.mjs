@@ -4,10 +4,10 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { assertShows, benchSteps } from "./bench.mjs";
 import { outcome, shop } from "./harness.mjs";
-import { scenarios } from "./site.mjs";
+import { EXAMPLE } from "./site.mjs";
 
 const { visit } = shop();
-const [{ name: scenario }] = await scenarios();
+const scenario = EXAMPLE;
 
 test("without WebGL every step has its drawing", () =>
   visit({ scenario, stage: "Bench", pictures: true, setup: refuseWebGl }, async (page) => {

@@ -39,7 +39,7 @@ test("a remark is accepted with its reason, stays listed, and is taken back", ()
   visit({ scenario, stage: "Cut" }, async (page) => {
     const list = page.getByRole("list", { name: "What the checks say" });
     const dust = list.getByRole("listitem").filter({ hasText: "fine dust" });
-    await dust.getByText("Accept it").click();
+    await dust.getByText("Accept it", { exact: true }).click();
     await dust.getByRole("textbox").fill("A mask, and outdoors.");
     await dust.getByRole("button", { name: "Accept" }).click();
     await list.getByText("Your reason: A mask, and outdoors.").waitFor();

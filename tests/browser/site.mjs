@@ -30,6 +30,9 @@ export const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 export const SITE =
   process.env.JOINTWISE_SITE ?? join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "site");
 
+/** The scenario that tests use which ask for no other: it has a box, a runner, a front and a back. */
+export const EXAMPLE = "mudroom-bins";
+
 /** The scenario files that the page offers: `[{ file, title, text }]`. */
 export async function scenarios() {
   const folder = join(SITE, "scenarios");

@@ -45,7 +45,7 @@ export const stage = {
     const parts = h("div", { class: "wide" });
     const buy = h("div", { class: "wide" });
     const files = h("div", {});
-    const layout = h("section", { "aria-labelledby": "sheet-title" }, h("h2", { id: "sheet-title" }, "Sheets"), claim, looking, drawings);
+    const layout = h("section", { "aria-labelledby": "sheets-title" }, h("h2", { id: "sheets-title" }, "Sheets"), claim, looking, drawings);
     const saw = h("section", { "aria-labelledby": "saw-title" }, h("h2", { id: "saw-title" }, "At the saw"), cautions, rest, steps);
     const empty = emptied("No part list yet. ", "Working out the parts.");
     root.append(
