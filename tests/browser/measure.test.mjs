@@ -158,7 +158,7 @@ test("a wall is filled with bought units, and the way chosen becomes the opening
     await page.evaluate(() => {
       window.before = window.jointwise.outcome;
     });
-    await page.getByRole("button", { name: /^Use way 2/ }).click();
+    await page.getByRole("button", { name: /^Use way 2/ }).press("Enter");
     await page.waitForFunction(() => window.jointwise.outcome !== window.before);
     assert.equal(await widths(page).count(), 1);
     const row = (await outcome(page)).measured.find(({ id }) => id === "fits-width");
