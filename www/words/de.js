@@ -99,7 +99,7 @@ export const de = {
     to: (a, b) => `${a} an ${b}`,
     glue: (where) => `Leim: ${where}.`,
     label: "Halte dich an die Angaben auf der Flasche: offene Zeit, Handschuhe, Luft.",
-    twin: (part, others) => `${others.map((other) => `„${other}“`).join(" und ")} ist ebenso groß, aber nicht gleich. Sieh nach, dass du „${part}“ hast und dass es richtig herum liegt.`,
+    twin: (part, others) => `${others.map((other) => `„${other}“`).join(" und ")} ${others.length > 1 ? "sind" : "ist"} ebenso groß, aber nicht gleich. Sieh nach, dass du „${part}“ hast und dass es richtig herum liegt.`,
     spacer: "Abstandhalter",
     sets: (what) => `Bestimmt ${what}.`,
   },

@@ -100,7 +100,7 @@ export const en = {
     to: (/** @type {string} */ a, /** @type {string} */ b) => `${a} to ${b}`,
     glue: (/** @type {string} */ where) => `Glue: ${where}.`,
     label: "Keep to the label: open time, gloves, air.",
-    twin: (/** @type {string} */ part, /** @type {string[]} */ others) => `The ${others.join(" and the ")} is as large, but not the same. See that you have the ${part}, and that it lies the right way round.`,
+    twin: (/** @type {string} */ part, /** @type {string[]} */ others) => `The ${others.join(" and the ")} ${others.length > 1 ? "are" : "is"} as large, but not the same. See that you have the ${part}, and that it lies the right way round.`,
     spacer: "Spacer",
     sets: (/** @type {string} */ what) => `Sets ${what}.`,
   },

@@ -144,17 +144,9 @@ fn of_check(unit: Notation, check: &Check, values: &[String]) -> Remedy {
     let lines: Result<Lines, _> = check.between.clone().try_into();
     match (check.kind, lines, found.as_slice()) {
         (CheckKind::Diagonals, Ok(lines), &[d1, d2]) => {
-            of_diagonals(fine(unit), check, &lines, d1, d2)
+            of_diagonals(unit.finest(), check, &lines, d1, d2)
         }
-        _ => of_widths(fine(unit), check, &found),
-    }
-}
-
-/// Differences are smaller than what sizes are printed to.
-fn fine(unit: Notation) -> Notation {
-    match unit {
-        Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
-        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
+        _ => of_widths(unit.finest(), check, &found),
     }
 }
 
@@ -284,7 +276,7 @@ fn of_widths(unit: Notation, check: &Check, found: &[i64]) -> Remedy {
 }
 
 fn of_part(unit: Notation, part: &PlanPart, values: &[String]) -> Remedy {
-    let say = |um: i64| fine(unit).print(Length(um));
+    let say = |um: i64| unit.finest().print(Length(um));
     let sizes = [("length", part.length), ("width", part.width), ("thickness", part.thickness)];
     let mut text = Vec::new();
     let mut wrong = Vec::new();

@@ -6,7 +6,6 @@ use crate::scenario::Interior;
 use crate::units::{Length, Notation};
 
 pub use super::contents::{Need, lost_in_box, need, round_up};
-use super::sizes::fine;
 use super::{Job, Sheets};
 
 /// What the width loses from the outside of the carcass to the room for the contents.
@@ -29,7 +28,7 @@ pub fn outside_width(
     need: Option<Need>,
     findings: &mut Vec<Finding>,
 ) -> Option<(i64, String)> {
-    let p = |um: i64| fine(s.notation).print(Length(um));
+    let p = |um: i64| s.notation.finest().print(Length(um));
     let gap = s.build.carcass.side_gap.get();
     let opening = rectangle::width(s.space);
     if let Some(pinned) = s.build.carcass.width.map(Length::get) {
@@ -68,7 +67,7 @@ pub fn outside_width(
 
 /// The outside height of the carcass.
 pub fn outside_height(s: &Job, findings: &mut Vec<Finding>) -> (i64, String) {
-    let p = |um: i64| fine(s.notation).print(Length(um));
+    let p = |um: i64| s.notation.finest().print(Length(um));
     let (space, gap) = (rectangle::height(s.space), s.build.carcass.top_gap.get());
     // Where the floor's rise is measured beside the heights, it is taken off already.
     let fall = if space < s.space.height.get() { 0 } else { rectangle::fall(s.space) };
@@ -94,7 +93,7 @@ pub fn outside_height(s: &Job, findings: &mut Vec<Finding>) -> (i64, String) {
 
 /// The depth of the carcass with its back and without its front.
 pub fn carcass_depth(s: &Job, front: i64, findings: &mut Vec<Finding>) -> (i64, String) {
-    let p = |um: i64| fine(s.notation).print(Length(um));
+    let p = |um: i64| s.notation.finest().print(Length(um));
     let space = rectangle::depth(s.space);
     if let Some(pinned) = s.build.carcass.depth.map(Length::get) {
         too_big(s, "build.carcass.depth", "depth", pinned + front, space, 0, findings);

@@ -12,14 +12,6 @@ use crate::outcome::SizeRow;
 use crate::scenario::{BackSet, Doors, Front, PullOut, RunnerKind, Shop, Top};
 use crate::units::{Length, Notation};
 
-/// The finest notation of the same unit.
-pub fn fine(notation: Notation) -> Notation {
-    match notation {
-        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
-        Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
-    }
-}
-
 /// The rows so far.
 pub struct Rows {
     notation: Notation,
@@ -37,7 +29,7 @@ impl Rows {
 
     /// As it stands in a sum: finer than the sizes themselves, so that the sum adds up.
     fn p(&self, um: i64) -> String {
-        fine(self.notation).print(Length(um))
+        self.notation.finest().print(Length(um))
     }
 
     fn row(&mut self, id: &str, label: &str, value: i64, why: String) {

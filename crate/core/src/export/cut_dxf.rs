@@ -65,7 +65,7 @@ fn draw(
         part.name,
         print(length),
         print(width),
-        super::words::length(super::words::fine(plan.unit), part.thickness)
+        super::words::length(plan.unit.finest(), part.thickness)
     );
     let corners = [place([0, 0]), place([length, width])];
     let near = [0, 1].map(|a: usize| corners[0][a].min(corners[1][a]));

@@ -29,7 +29,7 @@ pub fn labels_html(plan: &Plan) -> String {
         };
         let [long, across] = part.as_cut();
         let length = |um: i64| escape(&words::length(plan.unit, um));
-        let thick = escape(&words::length(words::fine(plan.unit), part.thickness));
+        let thick = escape(&words::length(plan.unit.finest(), part.thickness));
         let _ = writeln!(
             out,
             "<li><b>{}</b><strong>{}</strong><small>{} × {} × {thick}</small><small>{}{sheet}</small>\

@@ -292,7 +292,7 @@ fn lines(plan: &Plan, part: &PlanPart) -> Vec<(&'static str, String)> {
         ("", format!("Cut from {}", part.material_name)),
     ];
     if !m.banded.is_empty() {
-        let edges: Vec<&str> = m.banded.iter().map(|d| edge(*d)).collect();
+        let edges: Vec<&str> = m.banded.iter().map(|d| d.side()).collect();
         let said = format!("Band {} thick on these edges: {}", print(m.banding), edges.join(", "));
         lines.push(("", said));
     }
@@ -306,23 +306,11 @@ fn lines(plan: &Plan, part: &PlanPart) -> Vec<(&'static str, String)> {
     lines
 }
 
-/// An edge of a part, as it stands in the finished piece.
-fn edge(d: Direction) -> &'static str {
-    match d {
-        Direction::Down => "lower",
-        Direction::Up => "upper",
-        Direction::Left => "left",
-        Direction::Right => "right",
-        Direction::Front => "front",
-        Direction::Back => "back",
-    }
-}
-
 fn work(plan: &Plan, w: &Work) -> String {
     let print = |um: i64| words::length(plan.unit, um);
     let at = w.from.map(|(from, d)| match d {
-        0 => format!("at the {} edge", edge(from)),
-        d => format!("{} from the {} edge", print(d), edge(from)),
+        0 => format!("at the {} edge", from.side()),
+        d => format!("{} from the {} edge", print(d), from.side()),
     });
     let deep = format!("{} deep in the {} face", print(w.depth), words::face(w.face));
     match (w.kind, w.row) {

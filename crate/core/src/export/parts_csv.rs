@@ -48,7 +48,7 @@ pub fn parts_csv(plan: &Plan) -> String {
             text(kind),
             text(&words::length(plan.unit, length)),
             text(&words::length(plan.unit, width)),
-            text(&words::length(words::fine(plan.unit), part.thickness)),
+            text(&words::length(plan.unit.finest(), part.thickness)),
             tenths(length),
             tenths(width),
             tenths(part.thickness),

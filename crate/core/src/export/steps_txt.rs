@@ -120,7 +120,7 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
         let text = format!(
             "{}; pilot {}",
             words::screw_group(&group, plan.unit),
-            words::fine(plan.unit).print(group.screw.pilot),
+            plan.unit.finest().print(group.screw.pilot),
         );
         line(out, "Screws", &text);
     }
@@ -209,7 +209,7 @@ fn check_text(plan: &Plan, check: &crate::plan::Check) -> String {
     if matches!(check.kind, CheckKind::DryFit) {
         return text;
     }
-    let within = words::fine(plan.unit).print(crate::units::Length::um(check.tolerance));
+    let within = plan.unit.finest().print(crate::units::Length::um(check.tolerance));
     text.push_str(&format!(", to within {within}."));
     text
 }

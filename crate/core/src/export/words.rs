@@ -29,15 +29,6 @@ pub fn way(d: Direction) -> &'static str {
     }
 }
 
-/// The same units to their finest step: a pilot of 7/64 in must not be printed as 1/8 in, nor a
-/// sheet of 15/32 in as 1/2 in.
-pub fn fine(unit: Notation) -> Notation {
-    match unit {
-        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
-        Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
-    }
-}
-
 /// Name of a part by its id, or the id itself: holds may name a body instead.
 pub fn name<'a>(plan: &'a Plan, id: &'a str) -> &'a str {
     plan.name_of(id)
@@ -83,7 +74,7 @@ pub fn screw_groups<'a>(plan: &'a Plan, step: &Step) -> Vec<ScrewGroup<'a>> {
 pub fn screw_group(group: &ScrewGroup<'_>, unit: Notation) -> String {
     let f = group.screw;
     let plural = if group.count == 1 { "" } else { "s" };
-    let length = fine(unit).print(f.length);
+    let length = unit.finest().print(f.length);
     format!("{} {}{plural}, #{} × {length}", group.count, tidy(&f.kind), f.gauge)
 }
 
@@ -103,7 +94,8 @@ pub fn driver(step: &Step, with: &DriverUse) -> String {
     format!("{}, for {screws}", with.tool)
 }
 
-/// A length in micrometres in the given notation.
+/// A length in micrometres in the given notation: the finest where it must not be rounded, for a pilot of
+/// 7/64 in is not 1/8 in, nor a sheet of 15/32 in 1/2 in.
 pub fn length(unit: Notation, um: i64) -> String {
     unit.print(Length::um(um))
 }

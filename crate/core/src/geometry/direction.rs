@@ -73,6 +73,18 @@ impl Direction {
         Direction::from_axis(self.axis(), !self.is_positive())
     }
 
+    /// As part of a name: `back edge`, `lower end`.
+    pub fn side(self) -> &'static str {
+        match self {
+            Direction::Left => "left",
+            Direction::Right => "right",
+            Direction::Front => "front",
+            Direction::Back => "back",
+            Direction::Down => "lower",
+            Direction::Up => "upper",
+        }
+    }
+
     /// Its place in [`Direction::ALL`].
     pub fn index(self) -> usize {
         self.axis() * 2 + usize::from(self.is_positive())

@@ -231,7 +231,7 @@ pub fn gap(
         tolerance: WIDTH_TOLERANCE,
         between: between.into_iter().collect(),
         text: format!(
-            "Set the {own} {} from the {end} of the {mate}.",
+            "Set the {own}: {} from the {end} of the {mate}.",
             notation.print(Length(size))
         ),
     }

@@ -75,18 +75,6 @@ pub fn list(names: &[String]) -> String {
     }
 }
 
-/// The side of a piece, as part of a name: `back edge`.
-pub fn side(d: Direction) -> &'static str {
-    match d {
-        Direction::Left => "left",
-        Direction::Right => "right",
-        Direction::Front => "front",
-        Direction::Back => "back",
-        Direction::Down => "lower",
-        Direction::Up => "upper",
-    }
-}
-
 /// The face a whole body lies on.
 pub fn onto(d: Direction) -> &'static str {
     match d {
@@ -106,18 +94,18 @@ pub fn lying(bounds: &Box3, face: Direction) -> String {
     if face.axis() == axes[0] {
         let down = match face {
             Direction::Left | Direction::Right => {
-                return format!("flat, its {} face down", side(face));
+                return format!("flat, its {} face down", face.side());
             }
-            Direction::Front | Direction::Back => side(face),
+            Direction::Front | Direction::Back => face.side(),
             Direction::Down => "under",
             Direction::Up => "upper",
         };
         if down == "under" { "flat".to_owned() } else { format!("flat, its {down} face down") }
     } else if face.axis() == axes[1] || 2 * bounds.extent(axes[2]) < 3 * bounds.extent(axes[1]) {
         // A board half as long again as it is wide has ends; a squarer one only edges.
-        format!("on its {} edge", side(face))
+        format!("on its {} edge", face.side())
     } else {
-        format!("on its {} end", side(face))
+        format!("on its {} end", face.side())
     }
 }
 
@@ -133,7 +121,7 @@ pub fn part_side(bounds: &Box3, d: Direction) -> String {
     } else {
         "end"
     };
-    format!("{} {what}", side(d))
+    format!("{} {what}", d.side())
 }
 
 /// Whether it lies flat rather than stands.

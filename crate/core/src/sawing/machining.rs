@@ -6,7 +6,7 @@ use super::saw::list;
 use super::shapes::{Frame, Shape, ShapeKind, shapes};
 use crate::assembly::Kind;
 use crate::geometry::Direction;
-use crate::plan::{Cutting, Plan, SawStep, SawTool, SawWork, mark};
+use crate::plan::{Plan, SawStep, SawTool, SawWork, mark};
 use crate::units::{Length, Notation};
 
 /// What is made with one setting.
@@ -28,7 +28,7 @@ struct Place {
 }
 
 /// The steps, without their numbers. Parts that are cut already have their shapes still to be made.
-pub(super) fn steps(plan: &Plan, _cutting: &Cutting) -> Vec<SawStep> {
+pub(super) fn steps(plan: &Plan) -> Vec<SawStep> {
     let mut groups: BTreeMap<Setting, Vec<Place>> = BTreeMap::new();
     for (index, part) in plan.parts.iter().enumerate().filter(|(_, p)| p.kind == Kind::Panel) {
         let frame = Frame::of(part);
@@ -101,7 +101,8 @@ fn told(frame: &Frame, s: &Shape, unit: Notation) -> (Setting, String) {
 }
 
 fn step(unit: Notation, s: Setting, places: Vec<Place>) -> SawStep {
-    let print = |um: i64| fine(unit).print(Length::um(um));
+    // Widths and depths fit measured sheets.
+    let print = |um: i64| unit.finest().print(Length::um(um));
     let through = matches!(s.kind, ShapeKind::Notch | ShapeKind::CutOut);
     let at = if s.edge == 0 || through {
         String::new()
@@ -143,23 +144,8 @@ fn step(unit: Notation, s: Setting, places: Vec<Place>) -> SawStep {
     }
 }
 
-/// Widths and depths fit measured sheets: to the finest step.
-fn fine(unit: Notation) -> Notation {
-    match unit {
-        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
-        Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
-    }
-}
-
-fn edge_name(d: Direction) -> &'static str {
-    match d {
-        Direction::Left => "left edge",
-        Direction::Right => "right edge",
-        Direction::Front => "front edge",
-        Direction::Back => "back edge",
-        Direction::Down => "lower edge",
-        Direction::Up => "upper edge",
-    }
+fn edge_name(d: Direction) -> String {
+    format!("{} edge", d.side())
 }
 
 fn face_name(d: Direction) -> &'static str {

@@ -47,7 +47,7 @@ pub(super) fn steps(plan: &Plan, cutting: &Cutting) -> Vec<SawStep> {
         all.extend(trims(plan, cutting, &sheets));
         all.extend(cuts(&names, &sheets));
     }
-    all.extend(machining::steps(plan, cutting));
+    all.extend(machining::steps(plan));
     for (n, step) in (1u32..).zip(&mut all) {
         step.n = n;
     }
@@ -103,22 +103,22 @@ fn trims(plan: &Plan, cutting: &Cutting, sheets: &[&SheetPlan]) -> Vec<SawStep> 
         let names: Vec<String> = rough.iter().map(|e| e.1.to_owned()).collect();
         let print = |um: i64| plan.unit.print(Length::um(um));
         let CutRect { length, width, .. } = sheet.cuts.rect;
-        let (word, it, s) =
-            if same.len() == 1 { ("sheet", "It", "s") } else { ("sheets", "Each", "s") };
+        let (word, it) = if same.len() == 1 { ("sheet", "It") } else { ("sheets", "Each") };
+        let widest = rough.iter().map(|e| e.0).max().unwrap_or(0);
         made.push(SawStep {
             n: 0,
             work: SawWork::Trim,
             tool,
             text: format!(
-                "{}: take {} off the {} of {word} {}. {it} then measure{s} {} × {}.",
+                "{}: take {} off the {} of {word} {}. {it} then measures {} × {}.",
                 tool_name(tool),
-                print(rough.iter().map(|e| e.0).max().unwrap_or(0)),
+                print(widest),
                 list(&names, ", "),
                 list(&same, ", "),
                 print(length),
                 print(width),
             ),
-            setting: rough.iter().map(|e| e.0).max().unwrap_or(0),
+            setting: widest,
             along: None,
             cuts: Vec::new(),
             parts: Vec::new(),

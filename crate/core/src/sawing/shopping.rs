@@ -8,7 +8,7 @@ use crate::geometry::Solid;
 use crate::plan::{Cutting, Plan, ShoppingItem};
 use crate::scenario::Scenario;
 use crate::scenario::near::nearest;
-use crate::units::{Length, Notation};
+use crate::units::Length;
 
 /// One screw in ten is added, and no fewer than this: they fall, strip and break (common practice, no source).
 const LEAST_SPARE: i64 = 4;
@@ -99,7 +99,7 @@ fn screws(plan: &Plan) -> Vec<ShoppingItem> {
         .into_iter()
         .rev()
         .map(|((kind, gauge, length), need)| {
-            let size = fine(plan.unit).print(length);
+            let size = plan.unit.finest().print(length);
             let spare = (need + 9) / 10;
             let spare = spare.max(LEAST_SPARE);
             ShoppingItem {
@@ -181,14 +181,6 @@ fn hardware(plan: &Plan) -> Vec<ShoppingItem> {
         why: "what is sold in pairs or with its screws: count it so".to_owned(),
     };
     counts.into_iter().map(item).collect()
-}
-
-/// To the finest step of the notation.
-fn fine(unit: Notation) -> Notation {
-    match unit {
-        Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
-        Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
-    }
 }
 
 /// Without blanks and commas, for an id.

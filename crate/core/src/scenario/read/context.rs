@@ -69,11 +69,7 @@ impl Context {
 
     /// A length to the finest step of the notation's unit, where a coarser one would hide what is wrong.
     pub(super) fn exactly(&self, length: Length) -> String {
-        match self.notation {
-            Notation::Inch16 | Notation::Inch32 | Notation::Inch64 => Notation::Inch64,
-            Notation::MmHalf | Notation::MmTenth => Notation::MmTenth,
-        }
-        .print(length)
+        self.notation.finest().print(length)
     }
 
     /// Whether a section, what holds it, or anything in it is missing or wrong.
