@@ -20,12 +20,7 @@ pub const FLUSH_TOLERANCE: i64 = 400;
 
 /// Square root to the nearest integer.
 pub fn root(n: i128) -> i64 {
-    let mut low: i128 = 0;
-    let mut high: i128 = 1 << 62;
-    while low < high {
-        let middle = (low + high + 1) / 2;
-        if middle * middle <= n { low = middle } else { high = middle - 1 }
-    }
+    let low = n.max(0).isqrt();
     let up = n - low * low > low;
     i64::try_from(low + i128::from(up)).unwrap_or(i64::MAX)
 }
@@ -132,7 +127,7 @@ pub fn equal_widths(
             // Some third part spans the gap and is fastened to both.
             let spans = |third: usize, end: usize| {
                 let butted = members(scene.links_of(end, 1 << third))
-                    .any(|l| !matches!(scene.links[l].kind, JointKind::Dado | JointKind::Groove));
+                    .any(|l| !scene.links[l].kind.is_channel());
                 butted
                     && scene.items[end]
                         .solid
