@@ -31,8 +31,8 @@ pub enum Measured {
     },
 }
 
-/// How it stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+/// How it stands, the graver the later.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Verdict {
     /// Within the tolerance: go on.
@@ -155,7 +155,8 @@ fn of_diagonals(unit: Notation, check: &Check, lines: &Lines, d1: i64, d2: i64) 
     let names = lines.map(|line| across(line, lines));
     let expected = lines.map(|[p, q]| distance(p, q));
     for ((d, wanted), name) in [d1, d2].into_iter().zip(expected).zip(&names) {
-        // A twentieth is more than any frame leans; then the tape was hooked elsewhere.
+        // A twentieth is more than any frame leans (common practice, no source); then the tape was
+        // hooked elsewhere.
         if (d - wanted).abs() > wanted / 20 {
             return Remedy::new(
                 Verdict::Wrong,
@@ -277,7 +278,8 @@ fn of_widths(unit: Notation, check: &Check, found: &[i64]) -> Remedy {
 
 fn of_part(unit: Notation, part: &PlanPart, values: &[String]) -> Remedy {
     let say = |um: i64| unit.finest().print(Length(um));
-    let sizes = [("length", part.length), ("width", part.width), ("thickness", part.thickness)];
+    let [long, wide] = part.as_cut();
+    let sizes = [("length", long), ("width", wide), ("thickness", part.thickness)];
     let mut text = Vec::new();
     let mut wrong = Vec::new();
     let mut verdict = Verdict::Good;
@@ -304,7 +306,7 @@ fn of_part(unit: Notation, part: &PlanPart, values: &[String]) -> Remedy {
             let how = if by > 0 { "thicker" } else { "thinner" };
             text.push(format!("It is {how} than planned by {more}. Give the thickness you measured under Size and plan again: other parts depend on it."));
         } else if by > 0 {
-            verdict = verdict.max_of(Verdict::Mend);
+            verdict = verdict.max(Verdict::Mend);
             text.push(format!("Its {name} is {more} too much: trim it to {}.", say(planned)));
         } else {
             verdict = Verdict::Wrong;
@@ -327,13 +329,6 @@ fn of_part(unit: Notation, part: &PlanPart, values: &[String]) -> Remedy {
         text.push(format!("The part is as planned, within {}. Go on.", say(FLUSH_TOLERANCE)));
     }
     Remedy::new(verdict, text)
-}
-
-impl Verdict {
-    /// The graver of two.
-    fn max_of(self, other: Verdict) -> Verdict {
-        if self == Verdict::Wrong { self } else { other }
-    }
 }
 
 #[cfg(test)]

@@ -61,10 +61,11 @@ pub fn follow(s: &Scenario) -> Followed {
     let mut scenario = s.clone();
     sheets(&mut scenario, &mut findings);
     let cut = cut(s, &before.assembly, &scenario);
-    if matches!(s.subject, Subject::Cabinet(_)) {
-        take_over(&mut scenario, &cut, &mut findings);
-    }
-    let (designed, said) = design::design(&scenario);
+    let (designed, said) = if matches!(s.subject, Subject::Cabinet(_)) {
+        take_over(&mut scenario, &cut, &mut findings)
+    } else {
+        design::design(&scenario)
+    };
     findings.splice(0..0, said);
     let mut rows = Vec::new();
     if let Some(designed) = &designed {
@@ -183,9 +184,14 @@ fn score(cut: &[Cut], piece: &Assembly) -> Score {
 }
 
 /// Lets the design follow each size that came out a little different, where that is the better for
-/// all that is cut.
-fn take_over(s: &mut Scenario, cut: &[Cut], findings: &mut Vec<Finding>) {
-    let Some(mut now) = design::design(s).0 else { return };
+/// all that is cut. Gives the design that this leads to, as [`design::design`] does.
+fn take_over(
+    s: &mut Scenario,
+    cut: &[Cut],
+    findings: &mut Vec<Finding>,
+) -> (Option<Design>, Vec<Finding>) {
+    let (first, mut said) = design::design(s);
+    let Some(mut now) = first else { return (None, said) };
     let rounded = half_step(s.notation);
     let mut moves = None;
     for c in cut {
@@ -204,18 +210,20 @@ fn take_over(s: &mut Scenario, cut: &[Cut], findings: &mut Vec<Finding>) {
                 .filter_map(|(pin, sign)| {
                     let mut tried = s.clone();
                     pins::shift(&mut tried, &now, pin, sign * off)?;
-                    let design = design::design(&tried).0?;
-                    Some((score(cut, &design.assembly), pin, tried, design))
+                    let (design, said) = design::design(&tried);
+                    let design = design?;
+                    Some((score(cut, &design.assembly), pin, tried, design, said))
                 })
                 .min_by_key(|(score, pin, ..)| (*score, *pin));
-            let Some((better, pin, tried, design)) = best else { continue };
+            let Some((better, pin, tried, design, new)) = best else { continue };
             if better >= score(cut, &now.assembly) {
                 continue;
             }
             findings.push(followed(s.notation, c, way, off, &pins::name(s, pin)));
-            (*s, now) = (tried, design);
+            (*s, now, said) = (tried, design, new);
         }
     }
+    (Some(now), said)
 }
 
 const WAYS: [&str; 3] = ["length", "width", "thickness"];
@@ -306,7 +314,7 @@ fn judge(
                 Severity::Fix,
                 code,
                 format!("made.parts[{n}]"),
-                format!("{}, {what}.", capital(&new.name)),
+                format!("{}, {what}.", crate::order::words::capital(&new.name)),
                 hint,
             )
             .number("as it is", sizes(&c.part))
@@ -317,9 +325,4 @@ fn judge(
             )),
         );
     }
-}
-
-fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -5,7 +5,7 @@
 //! measured too.
 
 use super::Found;
-use super::rectangle::ends;
+use super::rectangle::{ends, wider};
 use crate::findings::Severity;
 use crate::scenario::Space;
 
@@ -57,10 +57,7 @@ impl Quadrilateral {
             return None;
         }
         // Straight walls: what the widths would be at the floor and under the top.
-        let at = |z: i64| {
-            let slope = i128::from((high.width - low.width).get()) * i128::from(z - z0);
-            low.width.get() + i64::try_from(slope / i128::from(z1 - z0)).unwrap_or(0)
-        };
+        let at = |z: i64| low.width.get() + wider(&low, &high, z - z0);
         Some(Quadrilateral {
             bottom: at(0),
             top: at(left.min(right)),
@@ -123,14 +120,13 @@ pub(super) fn check(found: &mut Found, space: &Space) {
         return;
     };
     let Some(q) = Quadrilateral::of(space) else {
-        let finding = found.say(
+        found.say(
             Severity::Note,
             "diagonals-alone",
             "space.diagonals",
             "The diagonals can only be checked against widths at two heights, or no more than one was measured.".to_owned(),
             "Measure the width low and high as well.".to_owned(),
         );
-        let _ = finding;
         return;
     };
     let error = worst_error(q);

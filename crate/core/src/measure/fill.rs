@@ -7,11 +7,15 @@ use crate::scenario::{Neighbour, Space};
 /// is cut to the taper (common practice, no source).
 const SCRIBE: i64 = 20_000;
 
+/// What caulk closes, and how much it may widen over its length (common practice, no source).
+const CAULK: i64 = 3_000;
+const EVEN: i64 = 1_000;
+
 /// What to do about a gap that is so wide at its least and at its greatest.
 fn cure(neighbour: Neighbour, least: i64, most: i64) -> &'static str {
     match neighbour {
         Neighbour::Open => "nothing to fill: the side shows",
-        _ if most - least <= 1_000 && most <= 3_000 => "leave it, or close it with caulk",
+        _ if most - least <= EVEN && most <= CAULK => "leave it, or close it with caulk",
         _ if most <= SCRIBE => "scribe a strip to it",
         _ => "cut a filler to this taper",
     }
@@ -45,7 +49,7 @@ pub(super) fn rows(found: &mut Found, space: &Space, standing: &Standing) {
             "{range} between the side and what stands there: {}",
             cure(neighbour, least, most)
         );
-        if neighbour == Neighbour::Unit && most > 3_000 {
+        if neighbour == Neighbour::Unit && most > CAULK {
             why.push_str("; beside a cabinet pull the two together and fill the other side");
         }
         found.said(id, &format!("Gap on the {name}"), most, text, why);

@@ -4,9 +4,10 @@ use super::{Found, Standing};
 use crate::assembly::{Assembly, Kind};
 use crate::findings::Severity;
 use crate::geometry::Box3;
+use crate::order::words::capital;
 use crate::scenario::{Cabinet, Obstacle};
 
-/// The shallowest carcass that is still offered as a cure.
+/// The shallowest carcass that is still offered as a cure (common practice, no source).
 const SHALLOW: i64 = 200_000;
 
 pub(super) fn judge(found: &mut Found, c: &Cabinet, piece: &Assembly, standing: &Standing) {
@@ -57,12 +58,8 @@ fn one(found: &mut Found, n: usize, obstacle: &Obstacle, piece: &Assembly, stand
     if panels.len() == hit.len().min(3) {
         cures.push(format!("cut away: {}", panels.join("; ")));
     }
-    cures.push(format!("or move the {name}"));
-    let mut hint = cures.join("; ");
-    hint.truncate(hint.char_indices().nth(380).map_or(hint.len(), |(at, _)| at));
-    if let Some(first) = hint.get(..1).map(str::to_uppercase) {
-        hint.replace_range(..1, &first);
-    }
+    cures.push(format!("{}move the {name}", if cures.is_empty() { "" } else { "or " }));
+    let hint = capital(&cures.join("; "));
     let into =
         hit.iter().map(|(_, b)| (0..3).map(|a| b.extent(a)).min().unwrap_or(0)).max().unwrap_or(0);
     let (into, front) = (found.p(into), found.p(front));
@@ -70,8 +67,8 @@ fn one(found: &mut Found, n: usize, obstacle: &Obstacle, piece: &Assembly, stand
         Severity::Fix,
         "in-the-way",
         &place,
-        format!("`obstacles[{n}]`, the {name}, stands where {}{more} would be.", names.join(", ")),
-        format!("{}.", hint.trim_start_matches("Or ")),
+        format!("The {name} stands where {}{more} would be.", names.join(", ")),
+        format!("{hint}."),
     );
     *finding = finding
         .clone()
@@ -132,7 +129,7 @@ fn covered(
         Severity::Caution,
         "covered",
         place,
-        format!("The {part} would cover the {name} of `{place}`, which must stay within reach."),
+        format!("The {part} would cover the {name}, which must stay within reach."),
         format!("Cut an opening {wide} wide and {high} high into the {part}, {x} from its left and {z} from its lower edge; a live outlet is moved by an electrician."),
     );
     *finding = finding

@@ -88,7 +88,9 @@ pub(super) fn judge(found: &mut Found, space: &Space, standing: &Standing) {
             Severity::Fix,
             "no-way-in",
             &place,
-            format!("The finished piece, {size}, does not go through the {name}, `passages[{n}]`: {w} × {h}{around}."),
+            format!(
+                "The finished piece, {size}, does not go through the {name}: {w} × {h}{around}."
+            ),
             hint.to_owned(),
         );
         *finding = finding.clone().number("piece", size).number("width", w).number("height", h).source("geometry: a box through a rectangle and round a square bend, straight or tilted about one axis");

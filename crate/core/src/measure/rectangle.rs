@@ -21,10 +21,7 @@ fn left_lean(space: &Space, z: i64) -> i64 {
     match (walls[1], ends(space)) {
         // The right wall's lean and the widths give the left one's.
         (Some(right), Some([low, high])) if low.at < high.at => {
-            let narrower = (low.width - high.width).get();
-            let rise = i128::from(narrower) * i128::from(z);
-            let rise = rise / i128::from((high.at - low.at).get());
-            i64::try_from(rise).unwrap_or(0) - right.along(z)
+            -wider(&low, &high, z) - right.along(z)
         }
         _ => Quadrilateral::of(space)
             .and_then(|q| q.leans_in(space))
@@ -37,6 +34,12 @@ pub fn ends(space: &Space) -> Option<[WidthAt; 2]> {
     let low = space.widths.iter().min_by_key(|w| (w.at, w.width))?;
     let high = space.widths.iter().max_by_key(|w| (w.at, -w.width.get()))?;
     Some([*low, *high])
+}
+
+/// How much wider than between two widths' lower one it is so far above it, straight between readings.
+pub(super) fn wider(low: &WidthAt, high: &WidthAt, up: i64) -> i64 {
+    let more = i128::from((high.width - low.width).get()) * i128::from(up);
+    i64::try_from(more / i128::from((high.at - low.at).get())).unwrap_or(0)
 }
 
 /// Where the rectangle's left and right sides stand, from the left wall's foot; none when no width
@@ -146,7 +149,7 @@ pub(super) fn rows(found: &mut Found, space: &Space) {
         };
         found.row("fits-width", "Rectangle that fits, width", width, why);
     }
-    let (h, d) = (height(space), depth(space));
+    let (h, d, fall) = (height(space), depth(space), fall(space));
     let least = space.height.get();
     let why = if h == least {
         format!("{} is the least height", found.fine(h))
@@ -154,7 +157,7 @@ pub(super) fn rows(found: &mut Found, space: &Space) {
         format!(
             "{} above the highest point of the floor, which is out of level by {}",
             found.fine(h),
-            found.fine(fall(space))
+            found.fine(fall)
         )
     };
     found.row("fits-height", "Rectangle that fits, height", h, why);
@@ -170,7 +173,6 @@ pub(super) fn rows(found: &mut Found, space: &Space) {
         )
     };
     found.row("fits-depth", "Rectangle that fits, depth", d, why);
-    let fall = fall(space);
     if fall > 0 {
         let why =
             "the floor rises or falls by so much under the piece: shim from its highest point"
@@ -199,7 +201,5 @@ pub(super) fn face(space: &Space, side: usize, z: i64) -> i64 {
             [many[next - 1], many[next]]
         }
     };
-    let slope = i128::from((high.width - low.width).get()) * i128::from(z - low.at.get());
-    let more = slope / i128::from((high.at - low.at).get());
-    left + low.width.get() + i64::try_from(more).unwrap_or(0)
+    left + low.width.get() + wider(low, high, z - low.at.get())
 }

@@ -7,8 +7,7 @@ use crate::scenario::{Above, Cabinet};
 /// Whether a piece `height` tall and `depth` deep turns up, on its rear lower edge, under a ceiling:
 /// the diagonal is what passes upright. Exact.
 pub fn tilts_up(height: i64, depth: i64, ceiling: i64) -> bool {
-    let square = |n: i64| i128::from(n) * i128::from(n);
-    square(height) + square(depth) <= square(ceiling)
+    diagonal(height, depth) <= ceiling
 }
 
 /// The diagonal, rounded up.
@@ -34,7 +33,7 @@ pub(super) fn judge(found: &mut Found, c: &Cabinet, standing: &Standing) {
         found.fine(ceiling)
     );
     found.row("tilt", "Height to tilt it up", needs, why);
-    if tilts_up(height, depth, ceiling) {
+    if needs <= ceiling {
         return;
     }
     // The tallest that still turns up, which leaves a gap to be closed with a strip.

@@ -194,7 +194,7 @@ fn assumed(scenario: &Scenario, used: &BTreeSet<String>) -> Option<Finding> {
             "default-used",
             "shop.stock",
             format!(
-                "`shop.stock` has nothing of {}; sheets of {} × {} stand in.",
+                "No sheet or scrap is listed of {}; sheets of {} × {} stand in.",
                 names.join(", "),
                 print(first.length),
                 print(first.width)
