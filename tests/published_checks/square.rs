@@ -1,7 +1,8 @@
 //! Diagonals, squareness of sheets, thickness ranges.
 
-use jointwise::checks::diagonals::{difference, sheet_allowance, shift};
+use jointwise::checks::diagonals::{difference, sheet_allowance};
 use jointwise::checks::thickness::{CATEGORIES, in_category};
+use jointwise::order::square::shear;
 
 const INCH: i64 = 25_400;
 
@@ -20,7 +21,7 @@ fn a_racked_frame_has_the_diagonals_of_the_identities() {
         // The two identities give the diagonals back, and they give the shift back.
         let sum = (2.0 * squares - (apart as f64).powi(2)).sqrt();
         let [d1, d2] = [1.0, -1.0].map(|sign| ((sum + sign * apart as f64) / 2.0).round() as i64);
-        assert!((shift(a, d1, d2) - s).abs() <= 3, "{s}: {}", shift(a, d1, d2));
+        assert!((shear(d1, d2, a) - s).abs() <= 3, "{s}: {}", shear(d1, d2, a));
         assert!(
             ((d1 * d1 + d2 * d2) as f64 / squares - 1.0).abs() < 1e-5,
             "parallelogram law at {s}"
@@ -35,7 +36,7 @@ fn a_right_angle_has_equal_diagonals_and_3_4_5() {
     for n in [1, 2] {
         let [a, b, d] = [3, 4, 5].map(|side| side * n * INCH);
         assert_eq!(a * a + b * b, d * d);
-        assert_eq!(shift(a, d, d), 0);
+        assert_eq!(shear(d, d, a), 0);
     }
 }
 
@@ -45,7 +46,7 @@ fn a_sheet_may_be_an_eighth_out_of_square() {
     let apart = sheet_allowance(96 * INCH);
     assert_eq!(apart, INCH / 8);
     let mean = ((96.0_f64.powi(2) + 48.0_f64.powi(2)).sqrt() * INCH as f64).round() as i64;
-    let s = shift(96 * INCH, mean + apart / 2, mean - (apart - apart / 2));
+    let s = shear(mean + apart / 2, mean - (apart - apart / 2), 96 * INCH);
     assert!((s as f64 / INCH as f64 - 0.0699).abs() < 0.0001, "{s}");
 }
 

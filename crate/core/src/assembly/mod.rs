@@ -89,6 +89,13 @@ pub enum JointKind {
     Touch,
 }
 
+impl JointKind {
+    /// Whether the one part lies in a channel of the other, which carries it.
+    pub fn is_channel(self) -> bool {
+        matches!(self, JointKind::Groove | JointKind::Dado)
+    }
+}
+
 /// A screw or the like. Its entry is the point on the outer skin where the tip goes in;
 /// it travels along `direction`.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

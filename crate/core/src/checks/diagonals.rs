@@ -1,7 +1,8 @@
 //! Diagonals and skew of a rectangle that racks into a parallelogram.
 //!
 //! With sides a and b, and one a-side shifted along itself by s: `d1² - d2² = 4 a s` and
-//! `d1² + d2² = 2 (a² + b²)`, exactly (worked out).
+//! `d1² + d2² = 2 (a² + b²)`, exactly (worked out). The
+//! shift from two diagonals is [`crate::order::square::shear`].
 
 use super::num::{div, root, small};
 
@@ -13,12 +14,6 @@ pub fn difference(a: i64, b: i64, s: i64) -> i64 {
     // In thousandths of a micrometre, so that the difference keeps its last micrometre.
     let diagonal = |sign: i128| root((squares + sign * 2 * a * s) * 1_000_000);
     small(div(diagonal(1) - diagonal(-1), 1_000))
-}
-
-/// How far one side of length `a` is shifted when the diagonals are these: `(d1² - d2²)/(4a)`.
-pub fn shift(a: i64, d1: i64, d2: i64) -> i64 {
-    let [a, d1, d2] = [a, d1, d2].map(i128::from);
-    small(div(d1 * d1 - d2 * d2, 4 * a))
 }
 
 /// What the diagonals of a sheet may differ by: 1/64 in on each foot of its longest edge (PS 1, as

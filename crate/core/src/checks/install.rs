@@ -9,7 +9,7 @@ use super::row::{CheckRow, Said, Theme};
 /// Into a stud: 1 in at least; a cable may lie 1 1/4 in behind its face.
 const BITE: i64 = 25_400;
 const CABLE: i64 = 31_750;
-/// Half of a stud, less 6 mm so that the screw does not split out.
+/// Half of a stud, less 6 mm so that the screw does not split out (common practice, no source).
 const HALF_STUD: i64 = 13_000;
 /// Short of the face that shows.
 const SHORT: i64 = 3_000;
@@ -19,7 +19,7 @@ const SHORT_IN_SIDE: i64 = 1_500;
 const INTO: &str = "1 in or more into the stud: common practice, no source; a cable may lie 1 1/4 in (32 mm) behind a stud's face without a steel plate: NEC 300.4 (read). Old wiring may lie nearer. Local codes and a licensed person come first";
 const STUDS: &str = "two studs, one where the rail is short: common practice, no source";
 const COUNTER: &str = "1/8 in short of the counter's face: common practice, no source";
-const JOIN: &str = "1 1/8 in screws for two 3/4 in sides: common practice (a trade manual)";
+const JOIN: &str = "1 1/8 in screws for two 3/4 in sides: common practice, no source";
 
 pub fn check(f: &Facts, said: &mut Said) {
     nailer(f, said);

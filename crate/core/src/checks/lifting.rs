@@ -11,9 +11,9 @@ use super::lift::{Coupling, Duration, Lift, Rounding, System, index, limit_mg};
 use super::num::{self, ONE, imperial};
 use super::row::{CheckRow, Said, Theme, finding};
 
-/// Thinner bodies are panels.
+/// Thinner bodies are panels (common practice, no source).
 const THIN: i64 = 100_000;
-/// Lighter bodies are not worth a row.
+/// Lighter bodies are not worth a row: a choice of this page.
 const LIGHT_G: i64 = 4_000;
 
 const LIFTS: &str = "revised NIOSH lifting equation, DHHS (NIOSH) 94-110, rev. 9/2021 (read): one person, both hands, poor grip, now and then within an hour; it does not cover two people, carrying, or a floor that slips";
@@ -89,7 +89,7 @@ fn judge(f: &Facts, h: &Handled) -> Option<(i128, CheckRow, bool)> {
     let system = if imperial(f.notation) { System::Us } else { System::Metric };
     let at = |height: i64| {
         // Half the body's width before the hands, and the body of the maker: 8 in (20 cm), or 10 (25)
-        // with the hands below 10 in.
+        // with the hands below 10 in: the equation's own rule for H where nothing was measured.
         let (near, far, unit) =
             if system == System::Us { (8, 10, 25_400) } else { (20, 25, 10_000) };
         let own = if height < 254_000 { far } else { near } * unit;

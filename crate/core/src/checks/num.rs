@@ -4,7 +4,7 @@ use crate::units::{Length, Notation};
 
 /// One, in millionths.
 pub const ONE: i128 = 1_000_000;
-/// Grams of a pound.
+/// Micrograms of a pound, exact by definition.
 pub const POUND_UG: i128 = 453_592_370;
 /// Acceleration of gravity in mm/s², as the published sag formulas round it.
 pub const GRAVITY: i128 = 9_810;
@@ -83,7 +83,7 @@ pub fn mass(notation: Notation, g: i64) -> String {
 /// A force given in millinewtons.
 pub fn force(notation: Notation, mn: i128) -> String {
     let newtons = format!("{} N", decimal(mn, 1_000, 0));
-    // A pound-force is 4.448222 N.
+    // A pound-force is 4.448222 N: 0.45359237 kg times 9.80665 m/s², exact by definition.
     if imperial(notation) { format!("{} lbf ({newtons})", decimal(mn, 4_448, 0)) } else { newtons }
 }
 

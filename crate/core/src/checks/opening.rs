@@ -11,7 +11,7 @@ use super::row::{CheckRow, Said, Theme};
 
 const FITS: &str = "worked out from the sizes as measured";
 const SQUARE: &str = "d1² − d2² = 4 a s (worked out); within 1/16 in, aim at 1/32 in: common practice (sawmillcreek.org; read), no published tolerance found";
-const LEVEL: &str = "a run is set level within 1/8 in over 6 ft: common practice";
+const LEVEL: &str = "a run is set level within 1/8 in over 6 ft: common practice, no source";
 
 pub fn check(f: &Facts, said: &mut Said) {
     let (Some(cabinet), Some(carcass)) = (f.cabinet(), f.around(f.standing())) else { return };

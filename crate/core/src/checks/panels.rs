@@ -227,7 +227,7 @@ fn backs(f: &Facts, said: &mut Said) {
     for i in f.with_role(Role::Back) {
         let part = f.part(i);
         let of: Vec<_> = f.plan.joints.iter().filter(|j| j.parts.contains(&part.id)).collect();
-        if of.iter().any(|j| matches!(j.kind, JointKind::Groove | JointKind::Dado)) {
+        if of.iter().any(|j| j.kind.is_channel()) {
             continue;
         }
         let screws: usize = of.iter().map(|j| j.fasteners.len()).sum();
@@ -277,9 +277,7 @@ fn cut_deep(f: &Facts, host: usize, guest: usize, axis: usize) -> i64 {
 /// What grooves and dadoes leave of the panel they are cut in.
 fn grooves(f: &Facts, said: &mut Said) {
     let mut cut: BTreeMap<(i64, i64), Vec<usize>> = BTreeMap::new();
-    for joint in
-        f.plan.joints.iter().filter(|j| matches!(j.kind, JointKind::Groove | JointKind::Dado))
-    {
+    for joint in f.plan.joints.iter().filter(|j| j.kind.is_channel()) {
         let Some([a, b]) = f.ends(joint) else { continue };
         for (host, guest) in [(a, b), (b, a)] {
             let (part, bounds) = (f.part(host), &f.bounds[host]);

@@ -10,7 +10,7 @@ use crate::plan::PlanJoint;
 use crate::scenario::{Head, MaterialKind, Screw};
 
 use super::facts::Facts;
-use super::num::{self, small};
+use super::num;
 use super::row::{CheckRow, Said, Theme};
 use super::withdrawal::{Thread, board_mn, wood_mn};
 
@@ -96,10 +96,14 @@ fn driven<'a>(f: &Facts<'a>) -> Vec<Driven<'a>> {
 /// A row about screws that are alike.
 fn row(f: &Facts, rule: &str, group: &[&Driven]) -> Option<CheckRow> {
     let first = group.first()?;
-    let place = format!("joint {}", first.joint.id);
-    let row = CheckRow::new(rule, Theme::Screws, JobStage::Bench, place);
-    let row = row.at(f.step_of_joint(&first.joint.id));
+    let row = at_joint(f, rule, first.joint);
     Some(row.with("screws", format!("{} × {}", group.len(), name(f, first.screw))))
+}
+
+/// A row about the screws of a joint.
+fn at_joint(f: &Facts, rule: &str, joint: &PlanJoint) -> CheckRow {
+    CheckRow::new(rule, Theme::Screws, JobStage::Bench, format!("joint {}", joint.id))
+        .at(f.step_of_joint(&joint.id))
 }
 
 fn name(f: &Facts, screw: &Fastener) -> String {
@@ -283,10 +287,7 @@ fn distances(f: &Facts, said: &mut Said) {
     let names = |r: &Row| {
         format!("{} to {}", f.plan.name_of(&r.joint.parts[0]), f.plan.name_of(&r.joint.parts[1]))
     };
-    let new = |rule: &str, r: &Row| {
-        let place = format!("joint {}", r.joint.id);
-        CheckRow::new(rule, Theme::Screws, JobStage::Bench, place).at(f.step_of_joint(&r.joint.id))
-    };
+    let new = |rule: &str, r: &Row| at_joint(f, rule, r.joint);
     let mut best: Option<(i64, &Row)> = None;
     let mut ends: Vec<(&Row, [i64; 2])> = Vec::new();
     for row in &rows {
@@ -353,19 +354,13 @@ fn faces(f: &Facts, driven: &[Driven], said: &mut Said) {
     let nearest = driven.iter().filter(board).min_by_key(|d| from_edge(f, d));
     let Some(d) = nearest else { return };
     let off = from_edge(f, d);
-    let row = CheckRow::new(
-        "screw-face",
-        Theme::Screws,
-        JobStage::Bench,
-        format!("joint {}", d.joint.id),
-    )
-    .at(f.step_of_joint(&d.joint.id))
-    .says(
-        "How near do screws into MDF faces come to an edge?",
-        "from the axis to the nearest edge of the panel",
-        FACES,
-    )
-    .gives(f.length(off), format!("at least {}", f.length(FACE_EDGE)));
+    let row = at_joint(f, "screw-face", d.joint)
+        .says(
+            "How near do screws into MDF faces come to an edge?",
+            "from the axis to the nearest edge of the panel",
+            FACES,
+        )
+        .gives(f.length(off), format!("at least {}", f.length(FACE_EDGE)));
     said.judge(row, off >= FACE_EDGE, Severity::Caution, || {
         [
             format!(
@@ -447,20 +442,14 @@ fn crowd(f: &Facts, driven: &[Driven], said: &mut Said) {
     }
     let Some((air, a, b)) = nearest else { return };
     const LEAST: i64 = 3_000;
-    let row = CheckRow::new(
-        "screw-crowd",
-        Theme::Screws,
-        JobStage::Bench,
-        format!("joint {}", a.joint.id),
-    )
-    .at(f.step_of_joint(&a.joint.id))
-    .says(
-        "Do any two screws run into each other?",
-        "wood between the threads of the two nearest, taken as boxes round them",
-        CROWDED,
-    )
-    .with("nearest", format!("{} and {}", joints(f, &[a]), joints(f, &[b])))
-    .gives(f.length(air), format!("at least {}", f.length(LEAST)));
+    let row = at_joint(f, "screw-crowd", a.joint)
+        .says(
+            "Do any two screws run into each other?",
+            "wood between the threads of the two nearest, taken as boxes round them",
+            CROWDED,
+        )
+        .with("nearest", format!("{} and {}", joints(f, &[a]), joints(f, &[b])))
+        .gives(f.length(air), format!("at least {}", f.length(LEAST)));
     said.judge(row, air >= LEAST, Severity::Caution, || {
         [
             format!(
@@ -490,5 +479,5 @@ fn air(a: &Fastener, b: &Fastener) -> i64 {
         let ([a0, a1], [b0, b1]) = (span(a, axis), span(b, axis));
         (b0 - a1).max(a0 - b1)
     };
-    small((0..3).map(|axis| i128::from(apart(axis))).max().unwrap_or(0))
+    (0..3).map(apart).max().unwrap_or(0)
 }

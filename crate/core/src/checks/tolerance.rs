@@ -16,7 +16,8 @@ use super::thickness::{CATEGORIES, in_category};
 const STOP: &str =
     "parts that set the same distance are cut to one stop: common practice, no source";
 const FREE: &str = "worked out from the design's own gaps";
-const BOX: &str = "a box for side-mounted runners: 1/32 in narrower, not wider: common practice (makers' guidance)";
+const BOX: &str =
+    "a box for side-mounted runners: 1/32 in narrower, not wider: common practice, no source";
 const SHEETS: &str = "PS 1-19 performance categories: 1/4 0.219 to 0.281, 1/2 0.469 to 0.531, 23/32 0.688 to 0.750, 3/4 0.719 to 0.781 in (read)";
 const SQUARE: &str = "1/64 in on each foot of the longest edge: PS 1, \"Tolerances\" (read)";
 

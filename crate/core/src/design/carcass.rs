@@ -15,7 +15,7 @@ const PLATFORM: &str = "platform";
 /// Wider than this, the bottom is carried in its middle too. Common practice, no source.
 const CARRIED: i64 = 900_000;
 /// From the panels beside a bay to screws into a seat or a platform: the drill passes them, and
-/// runners too.
+/// runners too. Common practice, no source.
 const FROM_WALL: i64 = 80_000;
 /// A leg: half its plate, half its post, thickness of its plate, distance from the edges, mass in
 /// grams. Common practice, no source.
@@ -39,7 +39,7 @@ pub fn check(s: &Job, f: &Frame, findings: &mut Vec<Finding>) {
             );
         }
     };
-    // 50 mm of clear room between boards: enough to call it an inside.
+    // 50 mm of clear room between boards: enough to call it an inside (common practice, no source).
     const CLEAR: i64 = 50_000;
     let dividers = i64::from(s.build.dividers);
     too_big(

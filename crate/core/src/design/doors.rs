@@ -4,7 +4,7 @@
 use super::Frame;
 use super::bay::Bay;
 use super::front::{Outline, Site, halves};
-use super::piece::{Bought, Panel, Piece, at, block};
+use super::piece::{Bought, Panel, Piece, at, block, mirrored};
 use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, Role};
 use crate::findings::{Finding, Severity};
@@ -27,10 +27,13 @@ const HIGH: i64 = 14_000;
 const HINGE_G: i64 = 110;
 /// From the cup's middle to its screws along and across the door's edge. From memory.
 const CUP_SCREWS: [i64; 2] = [9_500, 24_000];
-/// Half the distance of the plate's screws: two holes of the 32 mm grid.
+/// Half the distance of the plate's screws: two holes of the 32 mm grid. Common practice, no source.
 const PLATE_SCREWS: i64 = 16_000;
-/// The plate reaches so far behind its screws.
+/// The plate reaches so far behind its screws. Common practice, no source.
 const BEHIND_ROW: i64 = 18_000;
+/// Left of the door behind the cup, and between the wall's metal and the cup's screws. Common practice, no source.
+const BEHIND_CUP: i64 = 1_000;
+const BESIDE_CUP: i64 = 4_000;
 
 /// A leaf in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -79,8 +82,8 @@ pub fn leaves(
     let wall = if front.inset { 0 } else { bay.x[0] - x[0] };
     let (edge, cup) = (doors.cup_edge.get(), doors.cup.get());
     // The flange's screws stand beside the side's edge, and the cup does not come through.
-    let covered = wall + METAL + 4_000 > edge + cup / 2 + CUP_SCREWS[0];
-    if covered || doors.cup_depth.get() + 1_000 > thickness || 2 * (edge + cup) > x[1] - x[0] {
+    let covered = wall + METAL + BESIDE_CUP > edge + cup / 2 + CUP_SCREWS[0];
+    if covered || doors.cup_depth.get() + BEHIND_CUP > thickness || 2 * (edge + cup) > x[1] - x[0] {
         findings.push(
             Finding::new(
                 Severity::Stop,
@@ -96,8 +99,8 @@ pub fn leaves(
                 ),
                 format!(
                     "Read cup, depth and distance from the sheet of your hinges: up to {} deep here, for an overlay up to {}.",
-                    print((thickness - 1_000).max(0)),
-                    print((edge + cup / 2 + CUP_SCREWS[0] - METAL - 4_000).max(0))
+                    print((thickness - BEHIND_CUP).max(0)),
+                    print((edge + cup / 2 + CUP_SCREWS[0] - METAL - BESIDE_CUP).max(0))
                 ),
             )
             .number("overlay", print(wall)),
@@ -118,6 +121,7 @@ fn hinges(doors: &Doors, f: &Frame, z: [i64; 2], level: &[[i64; 2]]) -> Vec<i64>
     let least = (z[0] + inset).max(f.floor() + FLANGE + METAL);
     let most = z[1] - inset;
     let clear = |h: i64| level.iter().all(|l| h + FLANGE <= l[0] || h - FLANGE >= l[1]);
+    // A quarter of the 32 mm grid, up to four of its steps either way.
     const STEP: i64 = 8_000;
     (0..n)
         .map(|i| {
@@ -171,11 +175,6 @@ pub fn add(piece: &mut Piece, site: &Site, doors: &Doors, leaves: &[Leaf]) {
             piece.join(&hinge, &bay.walls[wall], JointKind::Overlay, false, screws);
         }
     }
-}
-
-fn mirrored(b: Box3, bay: [i64; 2]) -> Box3 {
-    let w = bay[0] + bay[1];
-    block([w - b.max[0], w - b.min[0]], [b.min[1], b.max[1]], [b.min[2], b.max[2]])
 }
 
 /// The cup in the door, seen from a left-hand wall.

@@ -164,26 +164,11 @@ pub fn contents_in_width(
 ) {
     let p = |um: i64| s.notation.print(Length(um));
     if need.width > room {
-        findings.push(
-            Finding::new(
-                Severity::Stop,
-                "contents-too-wide",
-                "contents",
-                format!(
-                    "The contents need {} of width but have {}: {} is missing.",
-                    p(need.width),
-                    p(room),
-                    p(need.width - room)
-                ),
-                format!(
-                    "Widen the opening to take a carcass of {}, choose narrower things, or let them stand in line front to back.",
-                    p(round_up(need.width + lost, s.notation))
-                ),
-            )
-            .number("needs", p(need.width))
-            .number("has", p(room))
-            .number("missing", p(need.width - room)),
+        let cure = format!(
+            "Widen the opening to take a carcass of {}, choose narrower things, or let them stand in line front to back.",
+            p(round_up(need.width + lost, s.notation))
         );
+        contents_in(s, "width", "contents-too-wide", need.width, room, &cure, findings);
         return;
     }
     let left = room - need.width;

@@ -15,7 +15,8 @@ use crate::units::Length;
 /// The body that false fronts and their backing board are.
 pub const FRONT: &str = "front";
 
-/// The backing board stays this far inside the outline, out of sight (1/4 in).
+/// The backing board stays this far inside the outline, out of sight (1/4 in). Common practice, no
+/// source, as what follows.
 const BACKING_INSET: i64 = 6350;
 /// From the edge of a false front to its nearest screw.
 const SCREW_INSET: i64 = 40_000;

@@ -1,6 +1,7 @@
 //! Parts as they are cut and worked: sizes less banding and air, what shows, grooves and borings from
 //! named edges, mirror pairs, a label to write on.
 
+use crate::assembly::probe::others;
 use crate::assembly::{Assembly, Kind, Part};
 use crate::geometry::{Box3, Direction};
 use crate::plan::{Making, Work, WorkKind};
@@ -46,7 +47,7 @@ pub fn makings(a: &Assembly, hints: &[Hint], banding: i64, open: [bool; 2]) -> V
             let edges = banded.iter().filter(|d| d.axis() == axis).count();
             bounds.extent(axis) - hint.air[axis] - banding * i64::try_from(edges).unwrap_or(0)
         };
-        let (u, v) = across(thin);
+        let (u, v) = others(thin);
         let (long, short) = if bounds.extent(v) > bounds.extent(u) { (v, u) } else { (u, v) };
         let off = |d: Direction| if banded.contains(&d) { banding } else { 0 };
         let twin = a.parts[..n].iter().zip(&all).find(|(p, m)| m.is_some() && mirrors(p, part));
@@ -66,14 +67,6 @@ pub fn makings(a: &Assembly, hints: &[Hint], banding: i64, open: [bool; 2]) -> V
 /// The axis along which a panel is as thick as its sheet.
 fn thin(part: &Part, b: &Box3) -> usize {
     (0..3).find(|a| b.extent(*a) == part.thickness.get()).unwrap_or(0)
-}
-
-fn across(thin: usize) -> (usize, usize) {
-    match thin {
-        0 => (1, 2),
-        1 => (0, 2),
-        _ => (0, 1),
-    }
 }
 
 /// A face shows towards the front when nothing stands before it; at the sides where no neighbour
@@ -128,7 +121,7 @@ fn mirrors(a: &Part, b: &Part) -> bool {
 
 /// What is cut into a part, measured from its front or left, and its lower or front edge.
 fn work(outer: &Box3, hint: &Hint, thin: usize, off: impl Fn(Direction) -> i64) -> Vec<Work> {
-    let (u, v) = across(thin);
+    let (u, v) = others(thin);
     let from = |axis: usize, at: i64| {
         let edge = Direction::from_axis(axis, false);
         (edge, at - outer.min[axis] - off(edge) - hint.air[axis] / 2)

@@ -219,6 +219,12 @@ pub fn at(direction: Direction, heads: Heads, points: Vec<Point>) -> Option<Scre
     Some(Screws { direction, heads, at: Some(points) })
 }
 
+/// The box seen in a mirror in the middle of its bay.
+pub fn mirrored(b: Box3, bay: [i64; 2]) -> Box3 {
+    let w = bay[0] + bay[1];
+    block([w - b.max[0], w - b.min[0]], [b.min[1], b.max[1]], [b.min[2], b.max[2]])
+}
+
 /// A box from its extents along x, y and z.
 pub fn block(x: [i64; 2], y: [i64; 2], z: [i64; 2]) -> Box3 {
     Box3::new([x[0], y[0], z[0]], [x[1], y[1], z[1]])

@@ -11,10 +11,10 @@ use crate::geometry::Direction;
 use crate::scenario::{Material, PullOut, RunnerKind};
 use crate::units::Length;
 
-/// Air left between the top of the box and the stretcher it passes under.
+/// Air left between the top of the box and the stretcher it passes under. Common practice, no source.
 pub const UNDER_STRETCHER: i64 = 3000;
 
-/// Least height of a box side above its bottom when none is given.
+/// Least height of a box side above its bottom when none is given. Common practice, no source.
 const LEAST_SIDE: i64 = 60_000;
 
 /// What a box must fit: its field in the file, and its place in the bay.

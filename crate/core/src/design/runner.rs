@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::mass::RUNNER_MEMBER_G;
-use super::piece::{Bought, Piece, at, block};
+use super::piece::{Bought, Piece, at, block, mirrored};
 use super::pullout::BoxFrame;
 use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, MAIN, Role};
@@ -20,7 +20,8 @@ pub const LEAST_GAP: i64 = 4500;
 const WEB: i64 = 1500;
 /// Behind the front edges, so that the front closes against wood. Common practice, no source.
 const SETBACK: i64 = 2000;
-/// Height of an undermount runner's flange: its screws clear a drill that stands on the bottom.
+/// Height of an undermount runner's flange: its screws clear a drill that stands on the bottom. Common
+/// practice, no source, as what follows.
 const FLANGE: i64 = 45_000;
 /// Width of an undermount runner's rail, and its air beside the box's side.
 const RAIL: i64 = 12_000;
@@ -44,12 +45,6 @@ pub fn add(piece: &mut Piece, s: &Job, p: &PullOut, b: &BoxFrame) {
 /// The id of a member: that of the only box goes without the box's name.
 fn member(b: &BoxFrame, of_only: &str, what: &str) -> String {
     if b.id == "box" { of_only.to_owned() } else { b.part(what) }
-}
-
-/// The box seen in a mirror in the middle of its bay.
-fn mirrored(b: Box3, bay: [i64; 2]) -> Box3 {
-    let w = bay[0] + bay[1];
-    block([w - b.max[0], w - b.min[0]], [b.min[1], b.max[1]], [b.min[2], b.max[2]])
 }
 
 fn stations(b: &BoxFrame) -> [i64; 3] {

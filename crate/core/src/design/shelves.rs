@@ -12,14 +12,18 @@ use crate::geometry::{Box3, Direction};
 use crate::scenario::{HoleRows, Shelves};
 use crate::units::Length;
 
-/// Least clear height between two panels: a hand goes in.
+/// Least clear height between two panels: a hand goes in. Common practice, no source.
 const CLEAR: i64 = 50_000;
 
 /// How far a pin stands out of its hole, and how deep that is. Common practice, no source.
 const PIN: i64 = 7_000;
 const HOLE: i64 = 9_000;
 
-/// The lowest hole of a row above the bottom, and the highest below the ceiling, at least.
+/// Wood left of a divider between two dadoes. Common practice, no source.
+const LEFT_BETWEEN: i64 = 3_000;
+
+/// The lowest hole of a row above the bottom, and the highest below the ceiling, at least: three steps of
+/// the 32 mm grid. Common practice, no source.
 pub const FIRST_HOLE: i64 = 96_000;
 
 /// Under- and upper face of each shelf below `ceiling`, lowest first, each with its id. On pins, a
@@ -147,7 +151,11 @@ pub fn in_bays(
     findings: &mut Vec<Finding>,
 ) -> Vec<Placed> {
     let front = f.plane.max(shelves.setback.get());
-    if bays.len() > 1 && shelves.pins.is_none() && !places.is_empty() && 2 * f.dado + 3_000 > f.t {
+    if bays.len() > 1
+        && shelves.pins.is_none()
+        && !places.is_empty()
+        && 2 * f.dado + LEFT_BETWEEN > f.t
+    {
         findings.push(Finding::new(
             Severity::Stop,
             "divider-dado",
@@ -155,7 +163,7 @@ pub fn in_bays(
             "Dadoes from both sides would leave nothing of a divider.",
             format!(
                 "Give {} at most, or lay the shelves on pins.",
-                s.notation.print(Length(((f.t - 3_000) / 2).max(0)))
+                s.notation.print(Length(((f.t - LEFT_BETWEEN) / 2).max(0)))
             ),
         ));
     }

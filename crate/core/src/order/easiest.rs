@@ -1,6 +1,5 @@
 //! What bringing in an item costs at least, whatever else is in by then.
 
-use crate::assembly::JointKind;
 use crate::geometry::Direction;
 use crate::plan::Cost;
 
@@ -108,10 +107,9 @@ fn among(
     }
     let surroundings = scene.surrounded(item, there, lies, face);
     let stands = surroundings.rest == Rest::Stands;
-    let channel = |l: usize| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado);
-    let slides = || members(links).all(|l| scene.links[l].kind == JointKind::Slide);
+    let channel = |l: usize| scene.links[l].kind.is_channel();
     let kept = members(links).any(|l| channel(l) || scene.links[l].fastens && closes(&l))
-        || slides() && stands;
+        || stands && scene.only_slides(links);
     if !kept {
         return None;
     }

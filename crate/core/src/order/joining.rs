@@ -1,6 +1,6 @@
 //! The step in which an item joins: what is said, held, set, and proved.
 
-use crate::assembly::{Fastener, JointKind};
+use crate::assembly::Fastener;
 use crate::geometry::Direction;
 use crate::plan::{Action, Check, CheckKind, HoldWith, Reason, ScrewLine, Spacer, Step};
 use crate::units::Length;
@@ -35,7 +35,7 @@ impl Writer<'_> {
         if glue && !shut.is_empty() {
             self.dry_fit(b, scene, item, &shut, before.face());
         }
-        let slides = self.only_slides(scene, item, before.set);
+        let slides = scene.only_slides(scene.links_of(item, before.set));
         let action = if slides { Action::Hang } else { Action::Place };
         let mut step = self.blank(b, before.face(), action);
         step.direction = Some(direction);
@@ -72,11 +72,6 @@ impl Writer<'_> {
         self.steps.push(step);
     }
 
-    /// Whether it joins what is there by nothing but slides.
-    fn only_slides(&self, scene: &Scene, item: usize, set: u64) -> bool {
-        members(scene.links_of(item, set)).all(|l| scene.links[l].kind == JointKind::Slide)
-    }
-
     pub(super) fn sentence(
         &self,
         scene: &Scene,
@@ -91,8 +86,8 @@ impl Writer<'_> {
         let name = words::item_name(self.assembly, self.grouping(), own);
         let to = words::place_phrase(scene, self.grouping(), item, before.set, face);
         let around = scene.around(before.set | scene.masks[item]);
-        let on_bench = scene.reach[item][face.index()] == scene.plane(before.set, face);
-        let slides = self.only_slides(scene, item, before.set);
+        let on_bench = scene.lies(item, before.set, face);
+        let slides = scene.only_slides(scene.links_of(item, before.set));
         let channels =
             words::channels(scene, self.grouping(), item, scene.links_of(item, before.set));
         let first = if slides {
@@ -124,9 +119,7 @@ impl Writer<'_> {
         holding: &Holding,
     ) {
         if let Some(with) = holding.body_with {
-            let mut held = hold(&step.body, with, "What is already joined would tip.");
-            held.name = self.lying(scene, set);
-            step.hold.push(held);
+            self.hold_body(step, scene, set, with, "What is already joined would tip.");
         }
         if let Some(with) = holding.part_with {
             let why = match holding.rest {

@@ -2,7 +2,6 @@
 
 use std::borrow::Cow;
 
-use crate::assembly::JointKind;
 use crate::geometry::Direction;
 use crate::plan::Cost;
 
@@ -115,16 +114,16 @@ pub fn placing(scene: &Scene, within: u64, item: usize, state: &State) -> Result
         let all_spans: Vec<i64> = spans(state.wet | wet).collect();
         left_over(&scene.clamps, &all_spans).map(Cow::Owned)
     };
-    let placeless = members(wet)
-        .find(|&l| scene.links[l].clamping.place(there, face, plane, scene.workshop).is_none());
+    let placed =
+        |l: &usize| scene.links[*l].clamping.place(there, face, plane, scene.workshop).is_some();
+    let placeless = members(wet).find(|l| !placed(l));
     let Some(on_hand) = on_hand.filter(|_| placeless.is_none()) else {
         let link = placeless.or_else(|| members(wet).next());
         // Without wet joints of its own, those there have their clamps already.
         return Err(link.map_or(Refusal::Loose, Refusal::NoClamp));
     };
     // The clamps that are on stay where they are until the wait.
-    let placed = |l: usize| scene.links[l].clamping.place(there, face, plane, scene.workshop);
-    if let Some(link) = members(state.wet).find(|&l| placed(l).is_none()) {
+    if let Some(link) = members(state.wet).find(|l| !placed(l)) {
         return Err(Refusal::InClamp(link));
     }
     let holding = holding::decide(scene, item, set, face, &on_hand);
@@ -156,13 +155,11 @@ fn keeps(
     let stands = holding.rest == Rest::Stands;
     let links = scene.links_of(item, set);
     // A channel carries it whether or not its screws are in yet.
-    let let_in =
-        members(links).any(|l| matches!(scene.links[l].kind, JointKind::Groove | JointKind::Dado));
+    let let_in = members(links).any(|l| scene.links[l].kind.is_channel());
     if let_in && (stands || scene.blocking.leaving(item, face, set) != 0) {
         return Ok(());
     }
-    let slides_only = members(links).all(|l| scene.links[l].kind == JointKind::Slide);
-    if slides_only && stands { Ok(()) } else { Err(Refusal::Loose) }
+    if scene.only_slides(links) && stands { Ok(()) } else { Err(Refusal::Loose) }
 }
 
 /// What a placing costs, apart from the making ready of a set and from locking a frame unmeasured.

@@ -352,6 +352,11 @@ impl<'a> Scene<'a> {
         self.at[item].iter().fold(0, |mask, &(l, other)| mask | (set >> other & 1) << l)
     }
 
+    /// Whether all of these links are slides.
+    pub fn only_slides(&self, links: u64) -> bool {
+        members(links).all(|l| self.links[l].kind == JointKind::Slide)
+    }
+
     /// What of `set` an item touches, is joined to, or is set against.
     pub fn near(&self, item: usize, set: u64) -> u64 {
         self.near[item] & set

@@ -222,10 +222,22 @@ impl Writer<'_> {
     /// A hold for what lies on the bench, when it would tip.
     fn steadied(&self, step: &mut Step, scene: &Scene, set: u64, face: Direction) {
         if set != 0 && !scene.stands(set, face) {
-            let mut held = hold(&step.body, HoldWith::Hand, "It would tip.");
-            held.name = self.lying(scene, set);
-            step.hold.push(held);
+            self.hold_body(step, scene, set, HoldWith::Hand, "It would tip.");
         }
+    }
+
+    /// What lies on the bench is held.
+    pub(super) fn hold_body(
+        &self,
+        step: &mut Step,
+        scene: &Scene,
+        set: u64,
+        with: HoldWith,
+        why: &str,
+    ) {
+        let mut held = hold(&step.body, with, why);
+        held.name = self.lying(scene, set);
+        step.hold.push(held);
     }
 
     /// What those items are called that lie on the bench, when they are not all of the body.

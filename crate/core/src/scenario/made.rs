@@ -41,9 +41,4 @@ impl Made {
     pub fn is_cut(&self, id: &str) -> bool {
         self.parts.iter().any(|p| p.id == id && !p.spoiled)
     }
-
-    /// The thickness measured of a sheet, if it was.
-    pub fn thickness(&self, material: &str) -> Option<Length> {
-        self.sheets.iter().find(|s| s.material == material).map(|s| s.thickness)
-    }
 }
