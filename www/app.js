@@ -53,7 +53,7 @@ function tellNewer(state) {
   );
 }
 
-const aside = h("p", { class: "stale aside", role: "status", hidden: true }, w.page.aside, " ", h("button", { type: "button", onclick: () => app.backToAside() }, w.page.backToAside));
+const aside = h("p", { class: "stale set-aside", role: "status", hidden: true }, w.page.aside, " ", h("button", { type: "button", onclick: () => app.backToAside() }, w.page.backToAside));
 notice.after(aside);
 
 /** @param {State} state */

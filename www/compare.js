@@ -1,5 +1,6 @@
 // Two variants side by side: which parts differ, how much sheet they take, what they weigh.
 import { fractions, h } from "./dom.js";
+import { printArea, printMass } from "./lengths.js";
 import { asCut } from "./parts.js";
 
 /** @typedef {import("./types").Draft} Draft */
@@ -7,7 +8,7 @@ import { asCut } from "./parts.js";
 /** @typedef {{ name: string, draft: Draft }} Variant */
 
 const cut = (/** @type {Part} */ part) => `${asCut(part).join("×")}×${part.thickness} ${part.material}`;
-const kilograms = (/** @type {Part[]} */ parts) => parts.reduce((sum, part) => sum + part.mass_g, 0) / 1000;
+const grams = (/** @type {Part[]} */ parts) => parts.reduce((sum, part) => sum + part.mass_g, 0);
 
 /** Square metres by material: as cut, without kerf and waste.
  * @param {Part[]} parts */
@@ -24,8 +25,9 @@ function areas(parts) {
 /**
  * @param {Variant} one
  * @param {Variant} two
+ * @param {import("./types").Notation} notation
  */
-export function compare(one, two) {
+export function compare(one, two, notation) {
   const variants = [one, two];
   const row = (/** @type {string} */ label, /** @type {(draft: Draft) => string} */ say) => {
     const said = variants.map((variant) => say(variant.draft));
@@ -63,8 +65,8 @@ export function compare(one, two) {
         row("Outside depth", size("carcass-depth")),
         row("Parts to cut", (draft) => String(draft.parts.filter((part) => part.kind === "panel").length)),
         row("Bought parts", (draft) => String(draft.parts.filter((part) => part.kind === "hardware").length)),
-        ...materials.map((name) => row(`${name}, area of parts`, (draft) => `${(areas(draft.parts).get(name) ?? 0).toFixed(2)} m²`)),
-        row("Weight, empty", (draft) => `${kilograms(draft.parts).toFixed(1)} kg`),
+        ...materials.map((name) => row(`${name}, area of parts`, (draft) => printArea(areas(draft.parts).get(name) ?? 0, notation))),
+        row("Weight, empty", (draft) => printMass(grams(draft.parts), notation)),
       ),
     ),
     h("p", {}, words.length === 0 ? "All parts are the same." : `${words.length} parts differ: ${words.join(", ")}.`),

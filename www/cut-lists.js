@@ -1,17 +1,20 @@
 // The part list, to be sorted, and what to buy.
-import { fractions, h } from "./dom.js";
+import { madeBy } from "./cut-steps.js";
+import { fractions, h, keep } from "./dom.js";
 import { print, printMass, printSides } from "./lengths.js";
 import { asCut, mark } from "./parts.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Cutting} Cutting */
 /** @typedef {import("./types").Part} Part */
-/** @typedef {import("./types").Plan} Plan */
+/** @typedef {import("./types").State} State */
 /** @typedef {"mark" | "name" | "material" | "length" | "width" | "sheet"} Column */
-/** @typedef {{ column: Column, down: boolean }} Order */
 /** @typedef {{ part: Part, mark: string, n: number, sheet: number }} Row */
 
 const GRAIN = { length: "grain along", width: "grain across", none: "no grain" };
+
+/** What stands for a part that has its size. */
+const MADE = "made";
 
 /** @type {[Column, string][]} */
 const COLUMNS = [
@@ -34,57 +37,79 @@ const BY = {
 };
 
 /**
+ * The parts, to be sorted by any column. A row stays in place while nothing in it changes.
  * @param {App} app
- * @param {Plan} plan
- * @param {Cutting | null} cutting
- * @param {Order} order
- * @param {(order: Order) => void} sort
- * @param {Set<string>} made
- * @param {string[]} spoiled
  */
-export function partList(app, plan, cutting, order, sort, made, spoiled) {
-  /** @type {Row[]} */
-  const rows = plan.parts.map((part, n) => {
-    const sheet = cutting?.sheets.find((one) => one.parts.some((placed) => placed.part === part.id));
-    return { part, mark: mark(n), n, sheet: sheet?.n ?? 0 };
+export function partList(app) {
+  /** @type {{ column: Column, down: boolean }} */
+  let order = { column: "mark", down: false };
+  const heads = COLUMNS.map(([column, words]) => {
+    const arrow = h("span", {});
+    const side = column === "length" || column === "width" ? "number" : column === "material" ? "extra" : null;
+    const head = h("th", { scope: "col", class: side }, h("button", { type: "button", class: "plain", onclick: () => sort(column) }, words, arrow));
+    return { column, head, arrow };
   });
-  rows.sort((a, b) => (BY[order.column](a, b) || a.n - b.n) * (order.down ? -1 : 1));
-  const head = (/** @type {[Column, string]} */ [column, words]) => {
-    const on = order.column === column;
+  const body = h("tbody", {});
+  const element = h("table", { class: "parts" }, h("caption", {}, "Parts"), h("thead", {}, h("tr", {}, ...heads.map(({ head }) => head))), body);
+
+  /** @param {Column} column */
+  function sort(column) {
+    order = { column, down: column === order.column && !order.down };
+    update(app.state());
+  }
+
+  /**
+   * @param {Row} row
+   * @param {import("./types").Notation} unit
+   * @param {string} state
+   */
+  function line({ part, mark: letters }, unit, state) {
+    const [length, width] = asCut(part);
+    const spoiled = () => {
+      const box = h("input", { type: "checkbox", onchange: () => app.tickSpoiled(part.id, box.checked) });
+      return h("label", { class: "tick" }, box, h("span", {}, "spoiled"));
+    };
     return h(
-      "th",
-      { scope: "col", class: column === "length" || column === "width" ? "number" : column === "material" ? "extra" : null, "aria-sort": on ? (order.down ? "descending" : "ascending") : null },
-      h("button", { type: "button", class: "plain", onclick: () => sort({ column, down: on && !order.down }) }, words, on ? (order.down ? " ↓" : " ↑") : ""),
+      "tr",
+      { "data-part": part.id },
+      h("td", { class: "mark" }, letters),
+      h("th", { scope: "row" }, part.name),
+      h("td", { class: "number" }, fractions(print(length, unit))),
+      h("td", { class: "number" }, fractions(print(width, unit))),
+      h("td", { class: "extra", title: printSides(part, unit) }, fractions(part.material_name), part.kind === "panel" ? `, ${GRAIN[part.grain]}` : "", `, ${printMass(part.mass_g, unit)}`),
+      h("td", {}, state === MADE ? spoiled() : state),
     );
-  };
-  const state = (/** @type {Row} */ { part, sheet }) => {
-    if (part.kind !== "panel") return "bought";
-    if (!made.has(part.id)) return sheet > 0 ? `${sheet}` : cutting?.unplaced.some((one) => one.part === part.id) ? "no place" : "cut";
-    const box = h("input", { type: "checkbox", checked: spoiled.includes(part.id), onchange: () => app.tickSpoiled(part.id, box.checked) });
-    return h("label", { class: "tick" }, box, h("span", {}, "spoiled"));
-  };
-  return h(
-    "table",
-    { class: "parts" },
-    h("caption", {}, "Parts"),
-    h("thead", {}, h("tr", {}, ...COLUMNS.map(head))),
-    h(
-      "tbody",
-      {},
-      ...rows.map((row) =>
-        h(
-          "tr",
-          {},
-          h("td", { class: "mark" }, row.mark),
-          h("th", { scope: "row" }, row.part.name),
-          h("td", { class: "number" }, fractions(print(asCut(row.part)[0], plan.unit))),
-          h("td", { class: "number" }, fractions(print(asCut(row.part)[1], plan.unit))),
-          h("td", { class: "extra", title: printSides(row.part, plan.unit) }, fractions(row.part.material_name), row.part.kind === "panel" ? `, ${GRAIN[row.part.grain]}` : "", `, ${printMass(row.part.mass_g, plan.unit)}`),
-          h("td", {}, state(row)),
-        ),
-      ),
-    ),
-  );
+  }
+
+  /** @param {State} state */
+  function update({ plan, cutting, ticks }) {
+    if (!plan) return;
+    for (const { column, head, arrow } of heads) {
+      const on = order.column === column;
+      if (on) head.setAttribute("aria-sort", order.down ? "descending" : "ascending");
+      else head.removeAttribute("aria-sort");
+      arrow.textContent = on ? (order.down ? " ↓" : " ↑") : "";
+    }
+    const made = cutting ? madeBy(cutting, ticks.done) : new Set();
+    /** @type {Row[]} */
+    const rows = plan.parts.map((part, n) => {
+      const sheet = cutting?.sheets.find((one) => one.parts.some((placed) => placed.part === part.id));
+      return { part, mark: mark(n), n, sheet: sheet?.n ?? 0 };
+    });
+    rows.sort((a, b) => (BY[order.column](a, b) || a.n - b.n) * (order.down ? -1 : 1));
+    const where = (/** @type {Row} */ { part, sheet }) => {
+      if (part.kind !== "panel") return "bought";
+      if (made.has(part.id)) return MADE;
+      return sheet > 0 ? `${sheet}` : cutting?.unplaced.some((one) => one.part === part.id) ? "no place" : "cut";
+    };
+    keep(body, rows.map((row) => [JSON.stringify([row.mark, row.part, plan.unit, where(row)]), () => line(row, plan.unit, where(row))]));
+    for (const row of body.children) {
+      const box = row.querySelector("input");
+      if (box && row instanceof HTMLElement) box.checked = ticks.spoiled.includes(row.dataset.part ?? "");
+    }
+  }
+
+  return { element, update };
 }
 
 /** @param {number} thousandths */
@@ -107,7 +132,7 @@ export function shoppingList(cutting) {
         h(
           "tr",
           {},
-          h("th", { scope: "row" }, fractions(item.name), item.why ? h("span", { class: "quiet why" }, item.why) : null),
+          h("th", { scope: "row" }, fractions(item.name), item.why ? h("span", { class: "quiet reason" }, item.why) : null),
           h("td", { class: "number" }, `${item.need}`),
           h("td", { class: "number roomy" }, item.spare > 0 ? `${item.spare}` : ""),
           h("td", { class: "number roomy" }, item.on_hand > 0 ? `${item.on_hand}` : ""),

@@ -1,6 +1,7 @@
 // The sheets to scale, as they lie before a person: the near edge below.
-import { fractions, h, s } from "./dom.js";
+import { fractions, h, keep, s } from "./dom.js";
 import { print } from "./lengths.js";
+import { partName } from "./plan.js";
 
 /** @typedef {import("./types").Cutting} Cutting */
 /** @typedef {import("./types").Plan} Plan */
@@ -32,16 +33,15 @@ function words([x, y, wide, high], lines, most) {
 /**
  * @param {Plan} plan
  * @param {SheetPlan} sheet
- * @param {Set<string>} made parts that have their size
  */
-function drawing(plan, sheet, made) {
+function drawing(plan, sheet) {
   const [length, width] = [sheet.size[0] / 1000, sheet.size[1] / 1000];
   const air = Math.max(length, width) * 0.045;
   const letters = air * 0.62;
   /** @type {(at: [number, number], size: [number, number]) => [number, number, number, number]} */
   const room = (at, size) => [at[0] / 1000, width - (at[1] + size[1]) / 1000, size[0] / 1000, size[1] / 1000];
-  const box = (/** @type {string} */ kind, /** @type {[number, number, number, number]} */ [x, y, w, t]) => s("rect", { class: kind, x, y, width: w, height: t });
-  const names = sheet.parts.map(({ part, mark }) => `${mark} ${plan.parts.find((one) => one.id === part)?.name ?? part}`);
+  const box = (/** @type {string} */ kind, /** @type {[number, number, number, number]} */ [x, y, w, t], part = "") => s("rect", { class: kind, "data-part": part || null, x, y, width: w, height: t });
+  const names = sheet.parts.map(({ part, mark }) => `${mark} ${partName(plan, part)}`);
   return s(
     "svg",
     {
@@ -56,7 +56,7 @@ function drawing(plan, sheet, made) {
     ...sheet.parts.flatMap((part, n) => {
       const at = room(part.at, part.size);
       const sizes = `${print(part.size[0], plan.unit, true)} × ${print(part.size[1], plan.unit)}`;
-      return [box(made.has(part.part) ? "sheet-part made" : "sheet-part", at), words(at, [names[n] ?? "", sizes], letters)];
+      return [box("sheet-part", at, part.part), words(at, [names[n] ?? "", sizes], letters)];
     }),
     ...sheet.offcuts.flatMap((offcut) => {
       const at = room(offcut.at, offcut.size);
@@ -67,44 +67,64 @@ function drawing(plan, sheet, made) {
 }
 
 /**
- * All sheets, each of which can be enlarged.
- * @param {Plan} plan
- * @param {Cutting} cutting
- * @param {Set<string>} made
- * @param {Set<number>} large numbers of the sheets shown large
+ * One sheet, which can be enlarged.
+ * @param {number} n
  */
-export function sheets(plan, cutting, made, large) {
-  return cutting.sheets.map((sheet) => {
-    const n = cutting.job.stock.findIndex((one) => one.id === sheet.stock);
-    const stock = cutting.stock[n];
-    const frame = h("div", { class: "sheet-frame", tabindex: 0, role: "region", "aria-label": `Sheet ${sheet.n}, scrolls when enlarged` }, drawing(plan, sheet, made));
-    const closer = h("button", { type: "button", "aria-pressed": "false" }, "Enlarge");
-    const show = () => {
-      const on = large.has(sheet.n);
-      frame.classList.toggle("large", on);
-      closer.setAttribute("aria-pressed", String(on));
-    };
-    closer.addEventListener("click", () => {
-      if (!large.delete(sheet.n)) large.add(sheet.n);
-      show();
-    });
-    show();
-    const material = cutting.job.stock[n]?.material;
-    const name = stock?.material_name ?? material ?? "";
-    return h(
-      "figure",
-      { class: "sheet-figure" },
-      h(
-        "figcaption",
-        {},
-        h("strong", {}, `Sheet ${sheet.n}`),
-        " ",
-        fractions(`${name}, ${print(sheet.size[0], plan.unit, true)} × ${print(sheet.size[1], plan.unit)}`),
-        stock?.assumed ? h("span", { class: "quiet" }, " assumed: measure yours") : null,
-        stock?.scrap ? h("span", { class: "quiet" }, " scrap") : null,
-        closer,
-      ),
-      frame,
-    );
-  });
+function figure(n) {
+  const frame = h("div", { class: "sheet-frame", tabindex: 0, role: "region", "aria-label": `Sheet ${n}, scrolls when enlarged` });
+  const closer = h("button", { type: "button", "aria-pressed": "false", onclick: () => closer.setAttribute("aria-pressed", String(frame.classList.toggle("large"))) }, "Enlarge");
+  const said = h("span", {});
+  const element = h("figure", { class: "sheet-figure" }, h("figcaption", {}, h("strong", {}, `Sheet ${n}`), said, closer), frame);
+  let shown = "";
+  return {
+    element,
+    /**
+     * @param {Plan} plan
+     * @param {Cutting} cutting
+     * @param {SheetPlan} sheet
+     * @param {Set<string>} made parts that have their size
+     */
+    update(plan, cutting, sheet, made) {
+      const at = cutting.job.stock.findIndex((one) => one.id === sheet.stock);
+      const stock = cutting.stock[at];
+      const name = stock?.material_name ?? cutting.job.stock[at]?.material ?? "";
+      const now = JSON.stringify([sheet, stock, name, plan.unit, sheet.parts.map(({ part }) => partName(plan, part))]);
+      if (shown !== now) {
+        shown = now;
+        said.replaceChildren(
+          fractions(`${name}, ${print(sheet.size[0], plan.unit, true)} × ${print(sheet.size[1], plan.unit)}`),
+          stock?.assumed ? h("span", { class: "quiet" }, " assumed: measure yours") : "",
+          stock?.scrap ? h("span", { class: "quiet" }, " scrap") : "",
+        );
+        frame.replaceChildren(drawing(plan, sheet));
+      }
+      for (const rect of frame.querySelectorAll("rect[data-part]")) rect.classList.toggle("made", made.has(rect.getAttribute("data-part") ?? ""));
+    },
+  };
+}
+
+/** All sheets. Each stays as it is looked at while its layout does. */
+export function sheetList() {
+  const element = h("div", {});
+  /** @type {Map<number, ReturnType<typeof figure>>} */
+  const figures = new Map();
+  return {
+    element,
+    /**
+     * @param {Plan} plan
+     * @param {Cutting} cutting
+     * @param {Set<string>} made
+     */
+    update(plan, cutting, made) {
+      for (const sheet of cutting.sheets) {
+        const one = figures.get(sheet.n) ?? figure(sheet.n);
+        figures.set(sheet.n, one);
+        one.update(plan, cutting, sheet, made);
+      }
+      keep(element, cutting.sheets.flatMap(({ n }) => {
+        const one = figures.get(n);
+        return one ? [[`${n}`, () => one.element]] : [];
+      }));
+    },
+  };
 }

@@ -1,6 +1,6 @@
 // The steps at the saw, to be ticked off.
-import { fractions, h } from "./dom.js";
-import { glyph } from "./glyphs.js";
+import { fractions, h, keep } from "./dom.js";
+import { remark } from "./remarks.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Cutting} Cutting */
@@ -15,30 +15,37 @@ const TOOLS = {
 };
 
 /**
+ * The steps, each with its box. A step stays in place while nothing in it changes.
  * @param {App} app
- * @param {Cutting} cutting
- * @param {number[]} done
  */
-export function sawSteps(app, cutting, done) {
-  return h(
-    "ol",
-    { class: "saw-steps" },
-    ...cutting.steps.map((step) => {
-      const box = h("input", { type: "checkbox", checked: done.includes(step.n), onchange: () => app.tickStep(step.n, box.checked) });
-      return h(
-        "li",
-        { value: step.n },
-        h(
-          "label",
-          { class: "saw-step" },
-          box,
-          h("span", { class: "saw-n" }, `${step.n}`),
-          h("span", {}, h("span", { class: "quiet saw-tool" }, TOOLS[step.tool] ?? step.tool), h("span", { class: "saw-text" }, fractions(step.text))),
-        ),
-        ...(step.cautions ?? []).map((text) => h("p", { class: "remark", "data-severity": "caution" }, glyph("caution"), h("span", {}, fractions(text)))),
-      );
-    }),
-  );
+export function sawSteps(app) {
+  const element = h("ol", { class: "saw-steps" });
+  const item = (/** @type {Cutting["steps"][number]} */ step) => {
+    const box = h("input", { type: "checkbox", onchange: () => app.tickStep(step.n, box.checked) });
+    return h(
+      "li",
+      { value: step.n },
+      h(
+        "label",
+        { class: "saw-step" },
+        box,
+        h("span", { class: "saw-n" }, `${step.n}`),
+        h("span", {}, h("span", { class: "quiet saw-tool" }, TOOLS[step.tool] ?? step.tool), h("span", { class: "saw-text" }, fractions(step.text))),
+      ),
+      ...(step.cautions ?? []).map((text) => remark("caution", fractions(text))),
+    );
+  };
+  return {
+    element,
+    /**
+     * @param {Cutting} cutting
+     * @param {number[]} done
+     */
+    update(cutting, done) {
+      keep(element, cutting.steps.map((step) => [JSON.stringify(step), () => item(step)]));
+      [...element.querySelectorAll("input")].forEach((box, i) => (box.checked = done.includes(cutting.steps[i]?.n ?? 0)));
+    },
+  };
 }
 
 /** Parts that have their size once the ticked steps are done.

@@ -1,27 +1,12 @@
 // What there is to cut from, and the saw: the part of the scenario that Cut asks for.
 import { h } from "./dom.js";
-import { choice, field } from "./scenario-form.js";
-import { listOf, typed, valueAt } from "./scenario.js";
+import { leavingOut, relist } from "./editing.js";
+import { adding, choice, field, remover } from "./scenario-form.js";
+import { listOf, materialsOf, typed, valueAt } from "./scenario.js";
 
 /** @typedef {import("./types").App} App */
-/** @typedef {import("./types").Json} Json */
 /** @typedef {import("./types").Path} Path */
 /** @typedef {import("./scenario-form.js").Field} Field */
-
-/**
- * Changes the list of stock.
- * @param {App} app
- * @param {(list: Json[]) => Json[]} change
- */
-function restock(app, change) {
-  app.reshape((scenario) => {
-    const shop = scenario.shop !== null && typeof scenario.shop === "object" && !Array.isArray(scenario.shop) ? { ...scenario.shop } : {};
-    const list = change(listOf(shop.stock));
-    if (list.length > 0) shop.stock = list;
-    else delete shop.stock;
-    scenario.shop = shop;
-  });
-}
 
 /**
  * @param {App} app
@@ -31,20 +16,18 @@ export function stockForm(app) {
   /** @type {Field[]} */
   const fields = [];
   const { scenario, plan } = app.state();
-  /** @param {Field} made */
-  const add = (made) => {
-    fields.push(made);
-    return made.element;
-  };
-  const listed = listOf(valueAt(scenario, ["shop", "materials"]));
+  const add = adding(fields);
+  const listed = materialsOf(scenario);
   const used = plan?.cutting?.job.stock.map((one) => one.material) ?? [];
   /** @type {[string, string][]} */
-  const materials = listed.length > 0 ? listed.map((one) => [typed(valueAt(one, ["id"])), typed(valueAt(one, ["name"])) || typed(valueAt(one, ["id"]))]) : [...new Set(used)].map((id) => [id, id]);
+  const materials = listed.length > 0 ? listed : [...new Set(used)].map((id) => [id, id]);
+  /** @type {["shop", string]} */
+  const list = ["shop", "stock"];
   const length = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = "as usual") => add(field(app, { path, label, type: "length", placeholder }));
   const number = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = "") => add(field(app, { path, label, type: "number", placeholder }));
-  const stock = listOf(valueAt(scenario, ["shop", "stock"]));
+  const stock = listOf(valueAt(scenario, list));
   const rows = stock.map((one, n) => {
-    const at = ["shop", "stock", n];
+    const at = [...list, n];
     const scrap = valueAt(one, ["scrap"]) === true;
     return h(
       "div",
@@ -55,7 +38,7 @@ export function stockForm(app) {
       length([...at, "width"], "Width", ""),
       number([...at, "count"], "Count", scrap ? "1" : "as it takes"),
       number([...at, "price"], "Price of one", "not known"),
-      h("button", { type: "button", class: "plain", onclick: () => restock(app, (list) => list.filter((_, k) => k !== n)) }, "Take out"),
+      remover(() => relist(app, list, leavingOut(n)), `${scrap ? "scrap" : "sheet"} ${n + 1}`),
     );
   });
   const first = materials[0]?.[0] ?? "";
@@ -75,8 +58,8 @@ export function stockForm(app) {
       h(
         "div",
         { class: "buttons" },
-        h("button", { type: "button", onclick: () => restock(app, (list) => [...list, sheet]) }, "Add a sheet"),
-        h("button", { type: "button", onclick: () => restock(app, (list) => [...list, scrap]) }, "Add a scrap"),
+        h("button", { type: "button", onclick: () => relist(app, list, (all) => [...all, sheet]) }, "Add a sheet"),
+        h("button", { type: "button", onclick: () => relist(app, list, (all) => [...all, scrap]) }, "Add a scrap"),
       ),
     ),
     h(

@@ -1,5 +1,6 @@
 // The cutting part of the state: the search for a better layout, and what was ticked off at the saw.
 import * as planner from "./planner.js";
+import { listOf, sectionOf } from "./scenario.js";
 
 /** @typedef {import("./types").State} State */
 /** @typedef {import("./types").Ticks} Ticks */
@@ -9,6 +10,18 @@ import * as planner from "./planner.js";
 const SLICE_MS = 80;
 /** Steps of the first slice; what a step takes is only known then. */
 const FIRST = 200;
+
+/**
+ * The later of two layouts. What is the same in both stays the very same, so that a stage shows anew only what changed.
+ * @param {import("./types").Cutting} before
+ * @param {import("./types").Cutting} after
+ * @returns {import("./types").Cutting}
+ */
+function renewed(before, after) {
+  const names = /** @type {(keyof typeof after)[]} */ (Object.keys(after));
+  const same = names.filter((name) => JSON.stringify(before[name]) === JSON.stringify(after[name]));
+  return Object.assign({}, after, ...same.map((name) => ({ [name]: before[name] })));
+}
 
 /** @type {Ticks} */
 export const NO_TICKS = { searched: 0, done: [], spoiled: [] };
@@ -35,20 +48,22 @@ export function cuttingOf(store, page) {
     // Once something is cut, the layout stays as it is.
     const end = begun() ? ticks.searched : Number.POSITIVE_INFINITY;
     let slice = FIRST;
-    let more = true;
-    while (mine === run && more && store.get().search.searched < end) {
-      store.set({ search: { ...store.get().search, running: true } });
+    let more = store.get().search.searched < end;
+    if (more) store.set({ search: { ...store.get().search, running: true } });
+    while (more) {
       const since = performance.now();
       const to = Math.min(end, store.get().search.searched + slice);
       const found = await planner.cut(text, to);
+      // What was ticked off meanwhile belongs to the layout that is shown, not to this one.
       if (mine !== run) return;
       if (!found) break;
       const took = performance.now() - since;
       slice = Math.max(FIRST, Math.round((slice * SLICE_MS) / Math.max(took, 1)));
-      more = found.more;
-      store.set({ cutting: found.cutting, search: { searched: found.searched, of: found.of, running: true } });
+      more = found.more && found.searched < end;
+      const before = store.get().cutting;
+      store.set({ cutting: before ? renewed(before, found.cutting) : found.cutting, search: { searched: found.searched, of: found.of, running: more, more: found.more } });
     }
-    if (mine === run) store.set({ search: { ...store.get().search, running: false } });
+    if (mine === run && store.get().search.running) store.set({ search: { ...store.get().search, running: false } });
   }
 
   /** @param {Partial<Ticks>} change */
@@ -65,16 +80,16 @@ export function cuttingOf(store, page) {
 
   return {
     /**
-     * A plan is shown: ticks of another one no longer hold.
+     * What of the state belongs to a plan that is shown from now on: ticks of another one no longer hold.
      * @param {import("./types").Plan | null} plan
      * @param {Ticks} ticks
+     * @returns {Pick<State, "cutting" | "ticks" | "search">}
      */
-    shown(plan, ticks) {
+    of(plan, ticks) {
       run += 1;
       stopped = false;
       const cutting = plan?.cutting ?? null;
-      store.set({ cutting, ticks, search: { searched: cutting?.searched ?? 0, of: 0, running: false } });
-      this.look();
+      return { cutting, ticks, search: { searched: cutting?.searched ?? 0, of: 0, running: false, more: true } };
     },
     /** Searches while somebody looks at the layout, until it was stopped. */
     look() {
@@ -108,17 +123,14 @@ export function cuttingOf(store, page) {
 /** @param {number} um */
 const millimetres = (um) => `${um / 1000} mm`;
 
-/** @param {Json | undefined} json @returns {{ [key: string]: Json }} */
-const section = (json) => (json !== null && typeof json === "object" && !Array.isArray(json) ? { ...json } : {});
-
 /**
  * @param {{ [key: string]: Json }} scenario
  * @param {import("./types").Cutting} cutting
  * @param {import("./types").AsCut} there
  */
 function writeDown(scenario, cutting, there) {
-  const shop = section(scenario.shop);
-  const before = Array.isArray(shop.stock) ? shop.stock.map(section) : [];
+  const shop = sectionOf(scenario.shop);
+  const before = listOf(shop.stock).map(sectionOf);
   /** @type {Json[]} What this piece takes nothing of stays as it was. */
   const stock = before.filter((one) => !cutting.job.stock.some((used) => used.material === one.material));
   for (const one of there.stock) {
@@ -134,8 +146,8 @@ function writeDown(scenario, cutting, there) {
   }
   shop.stock = stock;
   scenario.shop = shop;
-  const made = section(scenario.made);
-  const parts = Array.isArray(made.parts) ? made.parts.map(section) : [];
+  const made = sectionOf(scenario.made);
+  const parts = listOf(made.parts).map(sectionOf);
   const spoiled = new Set(there.spoiled);
   made.parts = [
     ...parts.filter((part) => !spoiled.has(String(part.id)) && !there.made.includes(String(part.id))),

@@ -1,4 +1,5 @@
 // Elements made one by one: data never passes through an HTML parser.
+import { inWords } from "./field-words.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -53,12 +54,13 @@ export function s(tag, props = {}, ...kids) {
 const SIZE = /(?<![\w/.])(#\d+ × )?(?:(\d+[ -])?(\d+)\/(\d+)|(\d+(?:\.\d+)?))( in\b| mm\b| kg\b| lb\b)?(?![\w/])/g;
 
 /**
- * Text with its fractions set as fractions and its sizes kept on one line.
- * The characters stay as they are, so that reading aloud and copying give the same words.
- * @param {string} text
+ * Text with its fractions set as fractions and its sizes kept on one line, and without the file's language.
+ * Else the characters stay as they are, so that reading aloud and copying give the same words.
+ * @param {string} written
  * @returns {DocumentFragment}
  */
-export function fractions(text) {
+export function fractions(written) {
+  const text = inWords(written);
   const out = document.createDocumentFragment();
   let from = 0;
   for (const hit of text.matchAll(SIZE)) {
@@ -77,14 +79,53 @@ export function fractions(text) {
   return out;
 }
 
+/** What stands in a parent, by name.
+ * @type {WeakMap<Element, Map<string, Element>>} */
+const standing = new WeakMap();
+
 /**
- * Offers a text as a file.
+ * Fills a parent with elements by name. One that was there by its name stays the same one, with its focus and scroll.
+ * @param {Element} parent that nobody else fills
+ * @param {[string, () => Element][]} wanted no name twice
+ */
+export function keep(parent, wanted) {
+  const before = standing.get(parent) ?? new Map();
+  const now = new Map(wanted.map(([name, make]) => [name, before.get(name) ?? make()]));
+  standing.set(parent, now);
+  for (const [name, element] of before) if (!now.has(name)) element.remove();
+  let at = parent.firstElementChild;
+  for (const element of now.values()) {
+    // Moving an element costs its focus, so only what stands elsewhere is moved.
+    if (at === element) at = element.nextElementSibling;
+    else parent.insertBefore(element, at);
+  }
+}
+
+/** What a control is known by when its form is made anew. @param {Element} control */
+const called = (control) => control.id || `${control.tagName} ${control.getAttribute("aria-label") ?? control.textContent}`;
+
+/**
+ * Fills a parent anew; the focus goes to what took the place of the control that had it.
+ * @param {Element} parent
+ * @param {...Kid} kids
+ */
+export function refill(parent, ...kids) {
+  const active = document.activeElement;
+  const had = active && parent.contains(active) ? called(active) : "";
+  parent.replaceChildren();
+  fill(parent, {}, kids);
+  const now = had === "" ? undefined : [...parent.querySelectorAll("input, select, button, summary")].find((control) => called(control) === had);
+  if (now instanceof HTMLElement) now.focus({ preventScroll: true });
+}
+
+/**
+ * Offers text or bytes as a file.
  * @param {string} name
- * @param {string} text
+ * @param {BlobPart} content
  * @param {string} type
  */
-export function download(name, text, type) {
-  const url = URL.createObjectURL(new Blob([text], { type }));
+export function download(name, content, type) {
+  const url = URL.createObjectURL(new Blob([content], { type }));
   const link = h("a", { href: url, download: name });
   link.click();
   // The browser reads the address after this turn; freeing it at once loses the file in some.

@@ -1,6 +1,6 @@
 // The gap from the front and from above, each entry where the maker's tape lay.
 import { s } from "./dom.js";
-import { box, contents, dimension, hatch, line, neighbour, rough, say } from "./drawing.js";
+import { BESIDE, box, contents, dimension, hatch, line, neighbour, rough, say } from "./drawing.js";
 import { listOf, typed, valueAt } from "./scenario.js";
 
 /** @typedef {import("./types").Json} Json */
@@ -24,9 +24,6 @@ function reader(scenario) {
 
 /** The middle of the drawings: what is measured upright stands at their right. */
 const MIDDLE = 160;
-/** How much of a neighbour is shown. */
-const BESIDE = 26;
-
 /** How many stand across. @param {ReturnType<typeof contents>[number]} thing */
 const across = (thing) => (thing.grid ? Math.min(thing.grid, thing.count) : thing.inLine ? Math.min(1, thing.count) : thing.count);
 
@@ -34,7 +31,8 @@ const across = (thing) => (thing.grid ? Math.min(thing.grid, thing.count) : thin
 const widthOf = (thing) => across(thing) * (thing.width + thing.clearance) + thing.clearance;
 
 /**
- * How far a slope runs over a length, with its sign, and how it was measured.
+ * How far a slope runs over a length, roughly and with its sign, to be drawn; and how it was measured, to be said. Which
+ * way it goes is said only where the maker chose it: to tell it from two distances is the core's work.
  * @param {Reader} read
  * @param {Path} path
  * @param {number} length
@@ -47,8 +45,16 @@ function slope(read, path, length) {
   if (over <= 0 || (!two && (gap <= 0 || way === ""))) return null;
   const rise = two ? read.size(...path, "first") - read.size(...path, "second") : way === "in" || way === "rises" ? gap : -gap;
   const said = two ? `${read.said(...path, "first")} / ${read.said(...path, "second")}` : read.said(...path, "gap");
-  return { rise: (rise / over) * length, said: `${said} over ${read.said(...path, "over")}` };
+  return { rise: (rise / over) * length, way: two ? "" : way, said: `${said} over ${read.said(...path, "over")}` };
 }
+
+/**
+ * A slope in words.
+ * @param {string} what
+ * @param {NonNullable<ReturnType<typeof slope>>} slope
+ * @param {string} where it goes
+ */
+const slopeWords = (what, { way, said }, where) => (way === "" ? `${what} ${where}: ${said}` : `${what} ${way === "in" || way === "out" ? `leans ${way}` : `${way} ${where}`}, ${said}`);
 
 /** Drawn greater than it is, so that the eye finds it. @param {number} rise @param {number} scale */
 const shown = (rise, scale) => Math.sign(rise) * Math.min(26, Math.max(6, Math.abs(rise) * scale * 3));
@@ -94,7 +100,7 @@ export function elevation(scenario) {
   const svg = s("svg", { class: "drawing", viewBox: `0 0 360 ${Math.ceil(floor + 12 + 20 * Math.max(1, leaning.length))}`, role: "img" }, hatch("hatch-front"));
   const described = widths.map((width) => width.text).join(", ");
   svg.setAttribute("aria-label", `The gap from the front: width ${described || "not given"}, height ${read.said("space", "height") || "not given"}`);
-  svg.append(neighbour(read.said("space", "left"), left - BESIDE, top, BESIDE, hi), neighbour(read.said("space", "right"), left + w, top, BESIDE, hi));
+  svg.append(neighbour(read.said("space", "left"), "left", left, top, hi), neighbour(read.said("space", "right"), "right", left + w, top, hi));
   const above = read.said("space", "above") || "counter";
   if (above !== "open") svg.append(box(left - BESIDE, top - (above === "ceiling" ? 14 : 8), w + 2 * BESIDE, above === "ceiling" ? 14 : 8, above === "ceiling" ? "wall" : "counter"));
   svg.append(line(0, floor, 360, floor, "thick"));
@@ -111,6 +117,7 @@ export function elevation(scenario) {
   }
   obstacles(svg, read, { left, base: floor, scale, up: 2 });
   walls(svg, read, { left, w, top, floor, high, scale });
+  for (const [i, text] of leaning.entries()) svg.append(say(MIDDLE, floor + 22 + 20 * i, text));
   corners(svg, read, { left, w, top, floor });
   for (const width of widths.filter((one) => one.width > 0)) {
     const y = Math.max(top + 26, Math.min(floor - 8, floor - width.at * scale));
@@ -131,11 +138,11 @@ function captions(read, high, wide) {
   const out = [];
   const tilt = slope(read, ["space", "floor", "across"], wide);
   const slack = read.said("space", "floor", "out_of_level");
-  if (tilt) out.push(`floor ${tilt.rise > 0 ? "rises" : "falls"} to the right, ${tilt.said}`);
+  if (tilt) out.push(slopeWords("floor", tilt, "to the right"));
   else if (slack) out.push(`floor out of level ${slack}`);
   for (const side of ["left", "right"]) {
     const lean = slope(read, ["space", "walls", side], high);
-    if (lean) out.push(`${side} wall leans ${lean.rise > 0 ? "in" : "out"}, ${lean.said}`);
+    if (lean) out.push(slopeWords(`${side} wall`, lean, "upwards"));
   }
   return out;
 }
@@ -153,7 +160,6 @@ function walls(svg, read, { left, w, top, floor, high, scale }) {
   }
   const tilt = slope(read, ["space", "floor", "across"], w / scale);
   if (tilt) svg.append(line(left, floor, left + w, floor - shown(tilt.rise, scale), "lean"));
-  for (const [i, text] of captions(read, high, w / scale).entries()) svg.append(say(MIDDLE, floor + 22 + 20 * i, text));
 }
 
 /**
@@ -226,7 +232,7 @@ export function plan(scenario) {
   const front = top + d;
   const svg = s("svg", { class: "drawing", viewBox: `0 0 360 ${Math.ceil(front + 48)}`, role: "img" }, hatch("hatch-above"));
   svg.setAttribute("aria-label", `The gap from above: depth ${read.said("space", "depth") || "not given"}`);
-  svg.append(neighbour(read.said("space", "left"), left - BESIDE, top, BESIDE, d), neighbour(read.said("space", "right"), left + w, top, BESIDE, d));
+  svg.append(neighbour(read.said("space", "left"), "left", left, top, d), neighbour(read.said("space", "right"), "right", left + w, top, d));
   svg.append(box(left - BESIDE, top - 12, w + 2 * BESIDE, 12, "wall above"), line(left - BESIDE, front, left + w + BESIDE, front, "hidden-line"));
   let y = front - 12;
   for (const thing of things) {
@@ -245,7 +251,7 @@ export function plan(scenario) {
   const back = slope(read, ["space", "walls", "back"], read.size("space", "height"));
   if (back) {
     const off = shown(back.rise, scale);
-    svg.append(line(left, top + off, left + w, top + off, "lean"), tag(MIDDLE, top + Math.max(off, 0) + 16, `wall behind leans ${back.rise > 0 ? "in" : "out"}, ${back.said}`));
+    svg.append(line(left, top + off, left + w, top + off, "lean"), tag(MIDDLE, top + Math.max(off, 0) + 16, slopeWords("wall behind", back, "upwards")));
   }
   const places = { left: left + 22, middle: MIDDLE, right: left + w - 10 };
   const taken = { left: 0, middle: 0, right: 0 };
@@ -264,7 +270,7 @@ export function plan(scenario) {
   }
   svg.append(dimension(left + w + BESIDE + 8, top, left + w + BESIDE + 8, front, read.said("space", "depth")), say(MIDDLE, front + 22, "front"));
   const tilt = slope(read, ["space", "floor", "along"], deep);
-  if (tilt) svg.append(say(MIDDLE, front + 42, `floor ${tilt.rise > 0 ? "rises" : "falls"} to the back, ${tilt.said}`));
+  if (tilt) svg.append(say(MIDDLE, front + 42, slopeWords("floor", tilt, "to the back")));
   return svg;
 }
 
@@ -276,7 +282,7 @@ export function strip(fill) {
   const [before, after] = fill.fillers;
   const pieces = [
     ...(before > 0 ? [{ width: before, kind: "thing" }] : []),
-    ...fill.units.map((width) => ({ width, kind: "unit" })),
+    ...fill.units.map((width) => ({ width, kind: "cabinet" })),
     { width: fill.custom, kind: "custom" },
     ...(after > 0 ? [{ width: after, kind: "thing" }] : []),
   ];

@@ -55,29 +55,32 @@ export const line = (x1, y1, x2, y2, kind) => s("line", { x1, y1, x2, y2, class:
  * @param {string} text
  */
 export function dimension(x1, y1, x2, y2, text) {
-  const tick = (/** @type {number} */ x, /** @type {number} */ y) => line(x - 4, y + 4, x + 4, y - 4, "tick");
+  const slant = (/** @type {number} */ x, /** @type {number} */ y) => line(x - 4, y + 4, x + 4, y - 4, "slant");
   const level = y1 === y2;
   return s(
     "g",
     { class: "dimension" },
     line(x1, y1, x2, y2, "thin"),
-    tick(x1, y1),
-    tick(x2, y2),
+    slant(x1, y1),
+    slant(x2, y2),
     level ? say((x1 + x2) / 2, y1 - 6, text) : say(x1 + 8, (y1 + y2) / 2 + 5, text, "start"),
   );
 }
 
+/** How much of a neighbour is shown. */
+export const BESIDE = 26;
+
 /**
- * What stands beside the gap.
+ * What stands beside the gap; where nothing does, the gap's edge is broken.
  * @param {string} kind
- * @param {number} x
+ * @param {"left" | "right"} side
+ * @param {number} edge of the gap
  * @param {number} y
- * @param {number} w
  * @param {number} high
  */
-export function neighbour(kind, x, y, w, high) {
-  if (kind === "open") return line(w > 0 ? x : x, y, x, y + high, "hidden-line");
-  return box(x, y, w, high, kind === "wall" ? "wall" : "unit");
+export function neighbour(kind, side, edge, y, high) {
+  if (kind === "open") return line(edge, y, edge, y + high, "hidden-line");
+  return box(side === "left" ? edge - BESIDE : edge, y, BESIDE, high, kind === "wall" ? "wall" : "cabinet");
 }
 
 /**

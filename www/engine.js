@@ -16,7 +16,7 @@ let good = null;
  * @returns {Promise<WebAssembly.Module>}
  */
 export async function compile() {
-  const own = inside?.raw.files["pkg/jointwise_web_bg.wasm"]?.base64;
+  const own = inside?.files["pkg/jointwise_web_bg.wasm"]?.base64;
   if (own !== undefined) return WebAssembly.compile(Uint8Array.from(atob(own), (letter) => letter.charCodeAt(0)));
   const answer = await fetch(new URL("./pkg/jointwise_web_bg.wasm", import.meta.url));
   if (!answer.ok) throw new Error(`${answer.status}`);

@@ -1,7 +1,7 @@
 // A page saved as one file has the site's files inside it; everywhere else there are none, and they
 // come from the host. `share/boot.js` puts them there before anything else runs.
 
-/** @typedef {{ addresses: Record<string, string>, raw: { files: Record<string, { type: string, text?: string, base64?: string }>, scenario: string, step: number }, scenario: string, step: number }} Inside */
+/** @typedef {{ addresses: Record<string, string>, files: Record<string, { type: string, text?: string, base64?: string }>, scenario: string, step: number }} Inside */
 
 /** @type {Inside | null} */
 export const inside = /** @type {any} */ (globalThis).jointwiseInside ?? null;

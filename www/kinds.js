@@ -1,5 +1,5 @@
 // Kinds of unit: which fields of `build` make each, and how it is told from a file.
-import { listOf, valueAt } from "./scenario.js";
+import { listOf, sectionOf, valueAt } from "./scenario.js";
 
 /** @typedef {import("./types").Json} Json */
 /** @typedef {{ id: string, words: string, build: { [key: string]: Json } }} Kind */
@@ -22,19 +22,25 @@ export const KINDS = [
 const OWN = ["pull_out", "drawers", "doors", "shelves", "dividers", "front"];
 
 /**
- * The kind of a scenario, as near as its fields tell.
+ * What a carcass stands on: boards or bodies of the plan. A wall unit has none of them.
+ * @param {import("./types").Part} part
+ */
+const isFoot = (part) => part.id === "toe-kick" || part.group === "platform" || part.id.startsWith("leg-");
+
+/**
+ * The kind of a scenario, as near as its fields and parts tell.
  * @param {Json} scenario
+ * @param {import("./types").Part[]} parts as the core made them of it; none while it cannot
  * @returns {string}
  */
-export function kindOf(scenario) {
+export function kindOf(scenario, parts) {
   const has = (/** @type {string} */ name) => valueAt(scenario, ["build", name]) !== undefined;
   const top = valueAt(scenario, ["build", "carcass", "top"]);
   if (has("pull_out")) return top === "over" || has("dividers") ? "bench" : "pull-out";
   if (has("drawers")) return has("doors") || has("shelves") ? "drawer-doors" : "drawers";
   if (has("doors")) {
     if (top !== "panel") return "doors";
-    const toe = valueAt(scenario, ["build", "carcass", "toe_height"]);
-    return toe === 0 || toe === "0" ? "wall" : "locker";
+    return parts.length > 0 && !parts.some(isFoot) ? "wall" : "locker";
   }
   return has("dividers") ? "divided" : "open";
 }
@@ -43,29 +49,26 @@ export function kindOf(scenario) {
  * Makes a scenario one of another kind: sizes, sheets and everything else stay.
  * @param {{ [key: string]: Json }} scenario changed in place
  * @param {string} id
+ * @param {string} was the kind that it is now
  */
-export function become(scenario, id) {
+export function become(scenario, id, was) {
   const kind = KINDS.find((one) => one.id === id);
   if (!kind) return;
-  const object = (/** @type {Json | undefined} */ value) =>
-    value !== null && typeof value === "object" && !Array.isArray(value) ? value : {};
-  const before = object(scenario.build);
+  const before = sectionOf(scenario.build);
   /** @type {{ [key: string]: Json }} */
   const build = {};
   for (const [name, value] of Object.entries(before)) if (!OWN.includes(name)) build[name] = value;
   for (const [name, value] of Object.entries(kind.build)) {
-    if (name !== "carcass") build[name] = before[name] === undefined ? value : { ...object(value), ...object(before[name]) };
+    if (name !== "carcass") build[name] = before[name] === undefined ? value : { ...sectionOf(value), ...sectionOf(before[name]) };
   }
   // The shape of another kind does not stay behind.
-  const { top: _top, toe_height, top_overhang: _over, ...carcass } = object(before.carcass);
-  if (toe_height !== undefined && toe_height !== 0 && toe_height !== "0") carcass.toe_height = toe_height;
-  build.carcass = { ...carcass, ...object(kind.build.carcass) };
-  const style = object(build.front);
+  const { top: _top, top_overhang: _over, ...carcass } = sectionOf(before.carcass);
+  if (was === "wall") delete carcass.toe_height;
+  build.carcass = { ...carcass, ...sectionOf(kind.build.carcass) };
   if (!build.pull_out && build.front) {
-    delete style.style;
-    delete style.drawer_height;
+    const { style: _style, drawer_height: _height, ...front } = sectionOf(build.front);
+    build.front = front;
   }
-  if (build.shelves && (kind.build.doors === undefined || id === "divided")) build.shelves = { ...object(build.shelves) };
   scenario.build = build;
   if (build.pull_out && listOf(scenario.contents ?? null).length === 0) {
     const inches = scenario.unit === "in";

@@ -50,18 +50,16 @@ export function print(um, notation, bare = false) {
 }
 
 /** @param {import("./types").Notation} notation */
-export function unitOf(notation) {
+function unitOf(notation) {
   return notation.startsWith("inch") ? "in" : "mm";
 }
 
 /**
- * A drill's diameter: drills are sold in 64ths or tenths, whatever panels are measured in.
- * @param {number} um
+ * The finest notation of the same unit: for what is measured and not cut by the tape, as drills and sheets.
  * @param {import("./types").Notation} notation
+ * @returns {import("./types").Notation}
  */
-export function printDrill(um, notation) {
-  return print(um, notation.startsWith("inch") ? "inch-64" : "mm-tenth");
-}
+export const fineOf = (notation) => (notation.startsWith("inch") ? "inch-64" : "mm-tenth");
 
 /**
  * Length × width × thickness with the unit once. The thickness is what the sheet measures, not what it
@@ -70,8 +68,7 @@ export function printDrill(um, notation) {
  * @param {import("./types").Notation} notation
  */
 export function printSides({ length, width, thickness }, notation) {
-  const fine = notation.startsWith("inch") ? "inch-64" : "mm-tenth";
-  return `${print(length, notation, true)} × ${print(width, notation, true)} × ${print(thickness, fine)}`;
+  return `${print(length, notation, true)} × ${print(width, notation, true)} × ${print(thickness, fineOf(notation))}`;
 }
 
 /**
@@ -83,4 +80,13 @@ export function printMass(grams, notation) {
   // The pound is 453.59237 g by the international yard and pound agreement of 1959.
   const [size, unit] = notation.startsWith("inch") ? [grams / 453.592_37, "lb"] : [grams / 1000, "kg"];
   return `${size < 10 ? size.toFixed(1) : size.toFixed(0)} ${unit}`;
+}
+
+/**
+ * @param {number} squareMetres
+ * @param {import("./types").Notation} notation
+ */
+export function printArea(squareMetres, notation) {
+  // The foot is 0.3048 m by the same agreement.
+  return notation.startsWith("inch") ? `${(squareMetres / 0.092_903_04).toFixed(1)} sq ft` : `${squareMetres.toFixed(2)} m²`;
 }

@@ -1,9 +1,11 @@
 // What is cut already, in the scenario's section `made`: marked, measured, spoiled.
 import { fractions, h } from "./dom.js";
-import { print } from "./lengths.js";
+import { leavingOut, relist } from "./editing.js";
+import { fineOf, print } from "./lengths.js";
 import { asCut } from "./parts.js";
-import { choice, field, tick } from "./scenario-form.js";
-import { listOf, typed, valueAt } from "./scenario.js";
+import { partName } from "./plan.js";
+import { adding, choice, field, remover, tick } from "./scenario-form.js";
+import { listOf, materialsOf, typed, valueAt } from "./scenario.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Json} Json */
@@ -12,26 +14,10 @@ import { listOf, typed, valueAt } from "./scenario.js";
 /** @typedef {import("./scenario-form.js").Field} Field */
 
 /** @param {Json} scenario @param {string} id */
-export const placeOf = (scenario, id) => listOf(valueAt(scenario, ["made", "parts"])).findIndex((part) => typed(valueAt(part, ["id"])) === id);
-
-/** Whether a part is cut and good. @param {Json} scenario @param {string} id */
-export function isCut(scenario, id) {
-  const at = placeOf(scenario, id);
-  return at >= 0 && valueAt(scenario, ["made", "parts", at, "spoiled"]) !== true;
-}
+const placeOf = (scenario, id) => listOf(valueAt(scenario, ["made", "parts"])).findIndex((part) => typed(valueAt(part, ["id"])) === id);
 
 /** What the core makes of it, once it is cut. @param {State} state @param {string} id */
-export const verdict = (state, id) => (state.outcome?.made ?? []).find((row) => row.part === id);
-
-/** @param {{ [key: string]: Json }} scenario @param {string} list @param {Json[]} entries */
-function put(scenario, list, entries) {
-  const made = scenario["made"];
-  const section = made !== null && typeof made === "object" && !Array.isArray(made) ? { ...made } : {};
-  if (entries.length > 0) section[list] = entries;
-  else delete section[list];
-  if (Object.keys(section).length > 0) scenario["made"] = section;
-  else delete scenario["made"];
-}
+const verdict = (state, id) => (state.outcome?.made ?? []).find((row) => row.part === id);
 
 /**
  * Marks a part as cut, with the sizes it has in the plan: a later change of mind is then judged against
@@ -40,20 +26,14 @@ function put(scenario, list, entries) {
  * @param {Part} part
  * @param {import("./types").Notation} notation
  */
-export function markCut(app, part, notation) {
-  const fine = notation.startsWith("inch") ? "inch-64" : "mm-tenth";
-  const [long, across] = asCut(part);
-  app.reshape((scenario) => {
-    const parts = listOf(valueAt(scenario, ["made", "parts"]));
-    if (placeOf(scenario, part.id) >= 0) return;
-    put(scenario, "parts", [...parts, { id: part.id, length: print(long, fine), width: print(across, fine) }]);
-  });
+function markCut(app, part, notation) {
+  const [long, across] = asCut(part).map((size) => print(size, fineOf(notation)));
+  if (placeOf(app.state().scenario, part.id) >= 0) return;
+  relist(app, ["made", "parts"], (parts) => [...parts, { id: part.id, length: long ?? "", width: across ?? "" }]);
 }
 
 /** @param {App} app @param {string} id */
-export function unmark(app, id) {
-  app.reshape((scenario) => put(scenario, "parts", listOf(valueAt(scenario, ["made", "parts"])).filter((part) => typed(valueAt(part, ["id"])) !== id)));
-}
+const unmark = (app, id) => relist(app, ["made", "parts"], (parts) => parts.filter((part) => typed(valueAt(part, ["id"])) !== id));
 
 /**
  * The entry of one part that is cut: what was measured on it, and what becomes of it.
@@ -62,22 +42,21 @@ export function unmark(app, id) {
  * @param {string} name
  * @param {Field[]} fields
  */
-export function entry(app, id, name, fields) {
+function entry(app, id, name, fields) {
   const at = placeOf(app.state().scenario, id);
-  const add = (/** @type {Field} */ made) => {
-    fields.push(made);
-    return made.element;
-  };
+  const add = adding(fields);
   const size = (/** @type {string} */ which, /** @type {string} */ label, placeholder = "as planned") =>
     add(field(app, { path: ["made", "parts", at, which], label, type: "length", placeholder }));
   const spoiled = tick("Spoiled: cut it again", valueAt(app.state().scenario, ["made", "parts", at, "spoiled"]) === true, (on) => app.edit(["made", "parts", at, "spoiled"], on ? true : undefined));
-  const said = h("p", { class: "hint", "aria-live": "polite" });
+  const said = h("p", { class: "hint", role: "status" });
   fields.push({
     element: said,
     key: `made.parts.${at}`,
     update: (state) => {
-      const row = verdict(state, id);
-      said.replaceChildren(...(row ? [h("strong", {}, fractions(`${row.text.charAt(0).toUpperCase()}${row.text.slice(1)}.`))] : []));
+      const text = verdict(state, id)?.text ?? "";
+      const sentence = text && `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+      // Written again, it would be read out again.
+      if (said.textContent !== sentence) said.replaceChildren(h("strong", {}, fractions(sentence)));
     },
   });
   return h(
@@ -97,7 +76,6 @@ export function entry(app, id, name, fields) {
  */
 export function entries(app, fields) {
   const { scenario, plan } = app.state();
-  const known = new Map((plan?.parts ?? []).map((part) => [part.id, part.name]));
   const listed = listOf(valueAt(scenario, ["made", "parts"])).map((part) => typed(valueAt(part, ["id"])));
   const select = h("select", { id: "made-part" });
   /** @type {unknown} */
@@ -117,15 +95,13 @@ export function entries(app, fields) {
     const part = plan?.parts.find((one) => one.id === select.value);
     if (part && plan) markCut(app, part, plan.unit);
   });
-  const materials = listOf(valueAt(scenario, ["shop", "materials"])).map((material) => /** @type {[string, string]} */ ([typed(valueAt(material, ["id"])), typed(valueAt(material, ["name"])) || typed(valueAt(material, ["id"]))]));
+  const materials = materialsOf(scenario);
   const sheets = listOf(valueAt(scenario, ["made", "sheets"]));
-  const add = (/** @type {Field} */ made) => {
-    fields.push(made);
-    return made.element;
-  };
+  const open = materials.find(([id]) => !sheets.some((sheet) => typed(valueAt(sheet, ["material"])) === id));
+  const add = adding(fields);
   return [
     h("p", { class: "hint" }, "Mark what is cut and say where it came out different. What is not cut yet follows."),
-    ...listed.map((id) => entry(app, id, known.get(id) ?? id.replaceAll("-", " "), fields)),
+    ...listed.map((id) => entry(app, id, partName(plan, id), fields)),
     h("div", { class: "field" }, h("label", { for: "made-part" }, "Cut already"), select),
     ...sheets.map((_, i) =>
       h(
@@ -133,11 +109,11 @@ export function entries(app, fields) {
         { class: "row" },
         add(choice(app, { path: ["made", "sheets", i, "material"], label: "Sheet", options: materials })),
         add(field(app, { path: ["made", "sheets", i, "thickness"], label: "measures", type: "length" })),
-        h("button", { type: "button", class: "plain", "aria-label": `Remove sheet ${i + 1}`, onclick: () => app.reshape((scenario) => put(scenario, "sheets", sheets.filter((_, n) => n !== i))) }, "Remove"),
+        remover(() => relist(app, ["made", "sheets"], leavingOut(i)), `sheet ${i + 1}`),
       ),
     ),
     materials.length > sheets.length
-      ? h("button", { type: "button", class: "plain", onclick: () => app.reshape((scenario) => put(scenario, "sheets", [...sheets, { material: materials.find(([id]) => !sheets.some((sheet) => typed(valueAt(sheet, ["material"])) === id))?.[0] ?? "" }])) }, "A sheet measures different")
+      ? h("button", { type: "button", class: "plain", onclick: () => relist(app, ["made", "sheets"], (all) => [...all, { material: open?.[0] ?? "" }]) }, "A sheet measures different")
       : null,
   ];
 }

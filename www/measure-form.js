@@ -1,8 +1,8 @@
 // The folded groups of Measure: what a tape finds once the gap is no box.
 import { h } from "./dom.js";
-import { glyph } from "./glyphs.js";
-import { choice, field } from "./scenario-form.js";
-import { keyOf, listOf, valueAt, withValue } from "./scenario.js";
+import { leavingOut, pruning, relist } from "./editing.js";
+import { choice, field, groupRemark, remover } from "./scenario-form.js";
+import { listOf, valueAt, withValue } from "./scenario.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Json} Json */
@@ -29,76 +29,6 @@ const KINDS = [["baseboard", "baseboard"], ["pipe", "pipe"], ["outlet", "outlet"
 
 /** Which groups the maker has open: they stay so while the form is built anew. @type {Map<string, boolean>} */
 const open = new Map();
-
-/**
- * The page's app, but a section that nothing is left in goes with its last entry: else its other
- * fields would be missed.
- * @param {App} app
- * @returns {App}
- */
-export function pruning(app) {
-  return {
-    ...app,
-    edit(path, value) {
-      let cut = path;
-      while (value === undefined && cut.length > 2) {
-        const above = cut.slice(0, -1);
-        const last = cut[cut.length - 1];
-        const section = valueAt(app.state().scenario, above);
-        if (section === undefined || section === null || typeof section !== "object" || Array.isArray(section)) break;
-        if (typeof above[above.length - 1] === "number" || Object.keys(section).some((name) => name !== last)) break;
-        cut = above;
-      }
-      app.edit(cut, value);
-    },
-  };
-}
-
-/**
- * Changes a list within a section, or a section's list that is not there yet.
- * @param {App} app
- * @param {Path} path
- * @param {(list: Json[]) => Json[]} change
- */
-export function relist(app, path, change) {
-  app.reshape((scenario) => {
-    const [first, second] = [String(path[0]), path[1] === undefined ? undefined : String(path[1])];
-    if (second === undefined) {
-      scenario[first] = change(listOf(scenario[first]));
-      return;
-    }
-    const found = scenario[first];
-    const section = found !== null && typeof found === "object" && !Array.isArray(found) ? { ...found } : {};
-    const list = change(listOf(section[second]));
-    if (list.length > 0) section[second] = list;
-    else delete section[second];
-    scenario[first] = section;
-  });
-}
-
-/**
- * What the core says of a whole group, where no single field is to blame.
- * @param {Path} path
- * @returns {Field}
- */
-export function remark(path) {
-  const key = keyOf(path);
-  const element = h("div", { class: "message" });
-  let told = "";
-  return {
-    element,
-    key,
-    update(state) {
-      const found = (state.outcome?.findings ?? []).filter((finding) => keyOf(finding.where) === key);
-      const text = JSON.stringify(found);
-      if (text === told) return;
-      told = text;
-      element.replaceChildren(
-        ...found.map((finding) => h("span", { class: "remark", "data-severity": finding.severity }, glyph(finding.severity), h("span", {}, `${finding.message} ${finding.hint}`))),
-      );
-    },
-  };
-}
 
 /**
  * A group that is folded until it is wanted.
@@ -155,7 +85,7 @@ function slope(app, add, { path, name, ways, ends }) {
       h("button", { type: "button", class: "plain", onclick: other }, two ? "A level instead" : "Two distances instead"),
       remover(() => app.reshape((scenario) => Object.assign(scenario, withValue(scenario, path, undefined))), name),
     ),
-    add(remark(path)),
+    add(groupRemark(path)),
   );
 }
 
@@ -179,9 +109,6 @@ function adder(app) {
   return h("div", { class: "field" }, h("label", { for: "add-slope" }, "Out of plumb or level"), select);
 }
 
-/** @param {() => void} gone @param {string} what */
-const remover = (gone, what) => h("button", { type: "button", class: "plain", "aria-label": `Remove ${what}`, onclick: gone }, "Remove");
-
 /**
  * Rows of one kind of reading, and a button for another.
  * @param {App} app
@@ -191,11 +118,12 @@ const remover = (gone, what) => h("button", { type: "button", class: "plain", "a
  * @param {(i: number) => (Node | null)[]} row
  */
 function rows(app, list, what, fresh, row) {
+  /** @type {["space", string]} */
   const path = ["space", list];
   const count = listOf(valueAt(app.state().scenario, path)).length;
   return [
     ...Array.from({ length: count }, (_, i) =>
-      h("div", { class: "row" }, ...row(i), remover(() => relist(app, path, (all) => all.filter((_, n) => n !== i)), `${what} ${i + 1}`)),
+      h("div", { class: "row" }, ...row(i), remover(() => relist(app, path, leavingOut(i)), `${what} ${i + 1}`)),
     ),
     h("button", { type: "button", class: "plain", onclick: () => relist(app, path, (all) => [...all, fresh]) }, `Add a ${what}`),
   ];
@@ -231,10 +159,10 @@ export function wavy(outer, add) {
       length(["space", "diagonals", "rising"], "Diagonal, lower left to upper right"),
       length(["space", "diagonals", "falling"], "Diagonal, upper left to lower right"),
     ),
-    add(remark(["space", "diagonals"])),
+    add(groupRemark(["space", "diagonals"])),
     ...SLOPES.filter(({ path }) => valueAt(app.state().scenario, path) !== undefined).map((one) => slope(app, add, one)),
     adder(app),
-    add(remark(["space", "walls"])),
+    add(groupRemark(["space", "walls"])),
   );
 }
 
@@ -245,6 +173,7 @@ export function wavy(outer, add) {
  */
 export function inTheWay(outer, add) {
   const app = pruning(outer);
+  /** @type {["space", string]} */
   const path = ["space", "obstacles"];
   const count = listOf(valueAt(app.state().scenario, path)).length;
   const blocks = Array.from({ length: count }, (_, i) => {
@@ -259,11 +188,11 @@ export function inTheWay(outer, add) {
         { class: "row" },
         add(choice(app, { path: [...at, "kind"], label: "What it is", options: KINDS })),
         add(field(app, { path: [...at, "clear"], label: "Stay clear by", type: "length", placeholder: "0" })),
-        remover(() => relist(app, path, (all) => all.filter((_, n) => n !== i)), `obstacle ${i + 1}`),
+        remover(() => relist(app, path, leavingOut(i)), `obstacle ${i + 1}`),
       ),
       three("at", ["From the left", "From the front", "From the floor"]),
       three("size", ["Wide", "Deep", "High"]),
-      add(remark(at)),
+      add(groupRemark(at)),
     );
   });
   const fresh = { kind: "baseboard", at: ["0", "0", "0"], size: ["0", "0", "0"] };
@@ -297,7 +226,7 @@ export function wayIn(outer, add) {
         add(field(app, { path: at("width"), label: "Clear width", type: "length" })),
         add(field(app, { path: at("height"), label: "Clear height", type: "length" })),
         add(field(app, { path: at("turn"), label: "Width behind a bend", type: "length", placeholder: "straight on" })),
-        add(remark(["space", "passages", i])),
+        add(groupRemark(["space", "passages", i])),
       ];
     }),
   );

@@ -1,9 +1,10 @@
 // A wall shared with bought units: what is given, and the best ways to fill it.
 import { fractions, h } from "./dom.js";
 import { strip } from "./drawing-gap.js";
-import { print } from "./lengths.js";
-import { fold, pruning, relist } from "./measure-form.js";
-import { choice, field } from "./scenario-form.js";
+import { leavingOut, pruning, relist } from "./editing.js";
+import { fineOf, print } from "./lengths.js";
+import { fold } from "./measure-form.js";
+import { choice, field, notationOf, remover } from "./scenario-form.js";
 import { listOf, typed, valueAt } from "./scenario.js";
 
 /** @typedef {import("./types").App} App */
@@ -25,7 +26,7 @@ export function run(outer, add) {
   const inch = typed(valueAt(scenario, ["unit"])) === "in";
   const length = (/** @type {import("./types").Path} */ path, /** @type {string} */ label, /** @type {string} */ placeholder) =>
     add(field(app, { path: ["run", ...path], label, type: "length", placeholder }));
-  const ways = h("div", { class: "ways" });
+  const ways = h("div", { class: "fillings" });
   /** @type {unknown} */
   let shown;
   add({
@@ -35,8 +36,7 @@ export function run(outer, add) {
       const found = state.outcome?.run ?? [];
       if (shown === state.outcome) return;
       shown = state.outcome;
-      const notation = state.outcome?.plan?.unit ?? (inch ? "inch-16" : "mm-half");
-      ways.replaceChildren(...found.map((fill, i) => way(app, fill, i, notation)));
+      ways.replaceChildren(...found.map((fill, i) => way(app, fill, i, fineOf(notationOf(state)))));
     },
   });
   return fold(
@@ -60,7 +60,7 @@ export function run(outer, add) {
         { class: "row" },
         add(field(app, { path: ["run", "wanted", i, "width"], label: "A unit that must be there", type: "length" })),
         add(field(app, { path: ["run", "wanted", i, "count"], label: "How many", type: "number", placeholder: "1" })),
-        h("button", { type: "button", class: "plain", "aria-label": `Remove wanted unit ${i + 1}`, onclick: () => relist(app, ["run", "wanted"], (all) => all.filter((_, n) => n !== i)) }, "Remove"),
+        remover(() => relist(app, ["run", "wanted"], leavingOut(i)), `wanted unit ${i + 1}`),
       ),
     ),
     wall ? h("button", { type: "button", class: "plain", onclick: () => relist(app, ["run", "wanted"], (all) => [...all, { count: 1 }]) }, "Add a unit that must be there") : null,
@@ -73,10 +73,10 @@ export function run(outer, add) {
  * @param {App} app
  * @param {import("./types").Fill} fill
  * @param {number} i
- * @param {import("./types").Notation} notation
+ * @param {import("./types").Notation} notation that the opening is written in
  */
 function way(app, fill, i, notation) {
-  const width = print(fill.custom, notation.startsWith("inch") ? "inch-64" : "mm-tenth");
+  const width = print(fill.custom, notation);
   return h(
     "div",
     { class: "way" },

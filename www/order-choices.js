@@ -1,7 +1,9 @@
 // What the maker decides about the order of work: what to start with, how the piece may lie, who
 // is there, and what is together already.
 import { h } from "./dom.js";
-import { choice, remarks, tick } from "./scenario-form.js";
+import { bodyName, partName } from "./plan.js";
+import { remarks } from "./remarks.js";
+import { choice, tick } from "./scenario-form.js";
 import { listOf, typed, valueAt } from "./scenario.js";
 import { w } from "./words.js";
 
@@ -32,7 +34,7 @@ const wordOf = (face) => FACES.find(([code]) => code === face)?.[1] ?? "bottom";
  *   is none of it; `open`: parts in it that are still to be fastened to each other; `beside`: bodies that are begun
  *   and have not joined it
  */
-export function together(plan, n) {
+function together(plan, n) {
   /** @type {Map<string, string[]>} */
   const bodies = new Map();
   const closed = new Set();
@@ -53,6 +55,29 @@ export function together(plan, n) {
   const open = plan.joints.filter((joint) => !closed.has(joint.id) && joint.parts.every((id) => inside.has(id))).map((joint) => joint.parts);
   const beside = [...bodies.keys()].filter((id) => id !== "main");
   return { parts, face: wordOf(face), open, beside };
+}
+
+/**
+ * Whether the rest may be planned anew from the step that is shown, and why not.
+ * @param {App} app
+ */
+export function fromHere(app) {
+  const { plan, step, scenario, stale } = app.state();
+  const found = plan ? together(plan, step) : null;
+  const [open] = found?.open ?? [];
+  const says = !found ? w.already.nothing : open ? w.already.open(partName(plan, open[0]), partName(plan, open[1])) : w.already.parts(found.parts.length);
+  return {
+    can: found !== null && open === undefined && !stale,
+    says,
+    /** Bodies that are begun and have not joined the piece. */
+    beside: found && !open ? found.beside : [],
+    /** How many parts an earlier choice says are together. */
+    given: listOf(valueAt(scenario, ["order", "done", "parts"])).length,
+    take() {
+      if (found && !open && !stale) app.edit(["order", "done"], { parts: found.parts, face: found.face });
+    },
+    clear: () => app.edit(["order", "done"], undefined),
+  };
 }
 
 /** The face that the piece stands on in the end: it may always lie on that one.
@@ -96,23 +121,13 @@ export function orderChoices(app) {
   const set = h("span", { class: "quiet" });
   const element = h("details", { class: "order" }, h("summary", {}, h("span", {}, w.order.title), set), said, body);
   const which = h("p", { class: "which" });
-  const pick = h("button", { type: "button", onclick: () => take() }, w.order.upToHere);
-  const clear = h("button", { type: "button", onclick: () => app.edit(["order", "done"], undefined) }, w.already.again);
+  const pick = h("button", { type: "button", onclick: () => fromHere(app).take() }, w.order.upToHere);
+  const clear = h("button", { type: "button", onclick: () => fromHere(app).clear() }, w.already.again);
   /** What the form was made for; what was told last. */
   let made = "";
   let told = "";
   /** @type {import("./scenario-form.js").Field[]} */
   let fields = [];
-
-  /** @returns {ReturnType<typeof together>} */
-  const here = () => {
-    const { plan, step } = app.state();
-    return plan ? together(plan, step) : null;
-  };
-  function take() {
-    const found = here();
-    if (found && found.open.length === 0 && !app.state().stale) app.edit(["order", "done"], { parts: found.parts, face: found.face });
-  }
 
   /**
    * @param {State} state
@@ -123,39 +138,29 @@ export function orderChoices(app) {
     /** @type {[string, string][]} */
     const options = [["", w.order.best], ...panels.map((part) => /** @type {[string, string]} */ ([part.id, part.name]))];
     const first = choice(app, { path: ["order", "first"], label: w.order.start, options });
-    fields = [first];
+    const written = valueAt(state.scenario, ["shop", "people"]) !== undefined;
+    const people = choice(app, { path: ["shop", "people"], label: w.order.people, options: [[written ? 1 : "", "1"], [2, "2"], [3, "3"], [4, "4"]] });
+    fields = [first, people];
     const alone = tick(w.order.alone, valueAt(state.scenario, ["order", "alone"]) === true, (on) => app.edit(["order", "alone"], on ? true : undefined));
     body.replaceChildren(
       first.element,
       faces(app, plan),
-      h("fieldset", { class: "ticks" }, h("legend", {}, w.order.who), alone.element),
+      h("fieldset", { class: "ticks" }, h("legend", {}, w.order.who), people.element, alone.element),
       h("fieldset", {}, h("legend", {}, w.order.together), which, h("div", { class: "buttons" }, pick, clear)),
     );
   }
 
-  /**
-   * @param {State} state
-   * @param {Plan} plan
-   */
-  function tellDone(state, plan) {
-    const done = listOf(valueAt(state.scenario, ["order", "done", "parts"]));
-    const found = here();
-    const name = (/** @type {string} */ id) => plan.parts.find((part) => part.id === id)?.name ?? id;
-    const already = done.length > 0 ? `${w.order.taken(done.length)} ` : "";
-    /** @type {string} */
-    let next;
-    const [open] = found?.open ?? [];
-    if (!found) next = w.already.nothing;
-    else if (open) next = w.already.open(name(open[0]), name(open[1]));
-    else next = w.already.parts(found.parts.length);
-    if (found && !open && found.beside.length > 0) {
-      const bodies = found.beside.map((id) => plan.bodies?.find((body) => body.id === id)?.name ?? id);
-      next += ` ${w.order.beside(bodies)}`;
-    }
-    const text = already + next;
+  /** @param {Plan} plan */
+  function tellDone(plan) {
+    const { can, says, beside, given } = fromHere(app);
+    const text = [
+      given > 0 ? w.order.taken(given) : "",
+      says,
+      beside.length > 0 ? w.order.beside(beside.map((id) => bodyName(plan, id))) : "",
+    ].filter(Boolean).join(" ");
     if (which.textContent !== text) which.textContent = text;
-    pick.setAttribute("aria-disabled", String(!found || open !== undefined || state.stale));
-    clear.hidden = done.length === 0;
+    pick.setAttribute("aria-disabled", String(!can));
+    clear.hidden = given === 0;
   }
 
   return {
@@ -170,7 +175,7 @@ export function orderChoices(app) {
         build(state, plan);
       }
       for (const one of fields) one.update(state);
-      tellDone(state, plan);
+      tellDone(plan);
       const chosen = ["first", "alone", "lay_on", "done"].filter((name) => valueAt(state.scenario, ["order", name]) !== undefined).length;
       set.textContent = chosen === 0 ? "" : ` (${w.order.made(chosen)})`;
       const stops = state.planning || !state.stale ? [] : (state.outcome?.findings ?? []).filter((finding) => finding.severity === "stop");

@@ -170,9 +170,9 @@ export class Picture {
    */
   tap(x, y) {
     this.guard(() => {
+      if (!this.tapped) return this.name(this.view?.pick(x, y));
       const face = this.view?.touch(x, y);
-      if (this.tapped) this.tapped(face ? JSON.parse(face) : null);
-      else this.name(this.view?.pick(x, y));
+      this.tapped(face ? JSON.parse(face) : null);
     });
   }
 

@@ -48,8 +48,8 @@ function drop(why) {
 function hire(compiled) {
   const made = new Worker(addressInside("planner-worker.js") ?? new URL("./planner-worker.js", import.meta.url), { type: inside ? "classic" : "module" });
   worker = made;
-  // A worker of a saved page has an origin of its own and cannot read what the page holds.
-  if (inside) made.postMessage(inside.raw.files);
+  // A worker of a saved page has an origin of its own and cannot read what the page holds. The core comes compiled.
+  if (inside) made.postMessage(Object.fromEntries(Object.entries(inside.files).filter(([name]) => name.endsWith(".js"))));
   // One that was given up has nothing more to say.
   const ours = () => worker === made;
   made.addEventListener("error", () => ours() && drop("the worker stopped"));

@@ -5,9 +5,10 @@ import { createHistory } from "./history.js";
 import { inside } from "./inside.js";
 import { keepOffline } from "./offline.js";
 import { Picture } from "./picture.js";
+import { benchSteps } from "./plan.js";
 import * as planner from "./planner.js";
-import { forget, keep, lastUsed, recall, setAside, takeBack } from "./progress.js";
-import { keyOf, withValue, withoutEmpty } from "./scenario.js";
+import { exampleOf, forget, keep, lastUsed, recall, setAside, takeBack } from "./progress.js";
+import { exampleName, keyOf, sectionOf, withValue, withoutEmpty } from "./scenario.js";
 import { isDark, settings } from "./settings.js";
 import { carried, unpack } from "./share/link.js";
 import { createStore } from "./store.js";
@@ -52,7 +53,7 @@ export const store = createStore(
     aboutOrder: false,
     step: 1,
     cutting: null,
-    search: { searched: 0, of: 0, running: false },
+    search: { searched: 0, of: 0, running: false, more: true },
     ticks: NO_TICKS,
     notice: w.page.starting,
     dark: isDark(),
@@ -106,14 +107,16 @@ function settle(text, outcome) {
   const fresh = outcome.plan;
   const same = text === good;
   if (fresh) good = text;
-  const steps = fresh?.steps.filter((one) => one.stage === "bench") ?? [];
+  const steps = benchSteps(fresh);
   const first = fresh && afresh ? steps[0]?.n : undefined;
   if (fresh) afresh = false;
   const kept = first ?? (fresh && !steps.some((one) => one.n === step) ? (steps.at(-1)?.n ?? 1) : step);
   window.jointwise.step = kept;
   if (fresh) picture.load(fresh, store.get().dark, store.get().reduced);
-  store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, planning: false, step: kept });
-  if (fresh) cutting.shown(fresh, same ? store.get().ticks : text === keptTicks.text ? keptTicks.ticks : NO_TICKS);
+  const ticks = same ? store.get().ticks : text === keptTicks.text ? keptTicks.ticks : NO_TICKS;
+  // In one: a stage must not see the new plan beside the old one's layout.
+  store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, planning: false, step: kept, ...(fresh ? cutting.of(fresh, ticks) : {}) });
+  if (fresh) cutting.look();
   if (fresh && store.get().stage === "bench") showStep(false);
   window.jointwise.outcome = outcome;
   save();
@@ -192,8 +195,8 @@ async function take(scenario, example, step = 1, before = "", notice = "", ticks
   changes.forget();
   keptTicks = { text: plan ? before : JSON.stringify(scenario), ticks };
   if (plan) picture.load(plan, isDark(), calmly.matches);
-  store.set({ scenario, example, step, plan, cutting: null, ticks: NO_TICKS, outcome: null, draft: null, history: changes.counts, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
-  if (plan) cutting.shown(plan, ticks);
+  store.set({ scenario, example, step, plan, ...cutting.of(plan, plan ? ticks : NO_TICKS), outcome: null, draft: null, history: changes.counts, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
+  cutting.look();
   size();
   await rebuild();
 }
@@ -261,7 +264,7 @@ export const app = {
   say: (text) => void (spoken.textContent = text),
   showBefore(n) {
     const { plan } = store.get();
-    const steps = plan?.steps.filter((one) => one.stage === "bench") ?? [];
+    const steps = benchSteps(plan);
     const before = steps[steps.findIndex((one) => one.n === n) - 1];
     if (before) picture.show(before.n, w.bench.before, false);
     else picture.finished(w.bench.whole);
@@ -277,7 +280,7 @@ export const app = {
   },
   reshape(change) {
     const scenario = store.get().scenario;
-    const copy = scenario !== null && typeof scenario === "object" && !Array.isArray(scenario) ? { ...scenario } : {};
+    const copy = sectionOf(scenario);
     change(copy);
     changes.note(scenario, "");
     show(copy, { shape: store.get().shape + 1, aboutOrder: false });
@@ -320,7 +323,7 @@ export const app = {
   },
   async startAgain() {
     const { example, examples } = store.get();
-    const name = example || (examples[0]?.file ?? "").replace(/\.json$/, "");
+    const name = example || exampleName(examples[0]);
     if (!confirm(w.page.startAgain)) return;
     forget(example);
     await app.loadExample(name);
@@ -331,7 +334,7 @@ export const app = {
   planTheRest: () => cutting.planTheRest(),
   goStep(n, move) {
     const { plan } = store.get();
-    const steps = plan?.steps.filter((one) => one.stage === "bench") ?? [];
+    const steps = benchSteps(plan);
     const found = steps.findIndex((one) => one.n === n);
     const step = steps[found];
     if (!step) return;
@@ -364,7 +367,7 @@ async function begin() {
   }
   if (await openCarried()) return;
   const { notice: told } = store.get();
-  const first = (store.get().examples[0]?.file ?? "").replace(/\.json$/, "");
+  const first = exampleName(store.get().examples[0]);
   const name = new URL(location.href).searchParams.get("scenario") ?? lastUsed() ?? first;
   const kept = recall(name);
   if (!location.hash && kept && NAMES.some((one) => one === kept.stage)) history.replaceState(null, "", `#${kept.stage}`);
@@ -401,7 +404,8 @@ export async function start() {
   calmly.addEventListener("change", theme);
   settings.subscribe(theme);
   whenElsewhere((key) => {
-    if (key.startsWith("#")) follow(key === "# own" ? "" : key.slice(1));
+    const example = exampleOf(key);
+    if (example !== null) follow(example);
   });
   try {
     await planner.start();

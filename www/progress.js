@@ -12,6 +12,13 @@ import { read, write } from "./stored.js";
 const keyOf = (example) => `#${example || " own"}`;
 
 /**
+ * Whose progress a key of the storage holds.
+ * @param {string} key
+ * @returns {string | null} null when it holds something else
+ */
+export const exampleOf = (key) => (key.startsWith("#") ? key.slice(1).replace(/^ own$/, "") : null);
+
+/**
  * @param {string} example
  * @returns {Progress | null}
  */

@@ -1,6 +1,6 @@
 // Form fields bound to the scenario by path, each with the core's remark beside it.
-import { fractions, h } from "./dom.js";
-import { glyph } from "./glyphs.js";
+import { h } from "./dom.js";
+import { beside } from "./remarks.js";
 import { keyOf, typed, valueAt } from "./scenario.js";
 
 /** @typedef {import("./types").App} App */
@@ -21,8 +21,47 @@ import { keyOf, typed, valueAt } from "./scenario.js";
 
 /** What a plain number means, for the end of a length's box.
  * @param {State} state */
-export function plainUnit(state) {
+function plainUnit(state) {
   return typed(valueAt(state.scenario, ["unit"])) || "mm";
+}
+
+/**
+ * How lengths are printed beside what the core says of them.
+ * @param {State} state
+ * @returns {import("./types").Notation}
+ */
+export const notationOf = (state) => state.plan?.unit ?? (plainUnit(state) === "in" ? "inch-16" : "mm-half");
+
+/**
+ * Takes each field of a form down as it is placed, so that it is told what changes.
+ * @param {Field[]} fields
+ * @returns {(made: Field) => HTMLElement}
+ */
+export const adding = (fields) => (made) => {
+  fields.push(made);
+  return made.element;
+};
+
+/**
+ * What the core says of a whole group, where no single field is to blame.
+ * @param {Path} path
+ * @returns {Field}
+ */
+export function groupRemark(path) {
+  const key = keyOf(path);
+  const element = h("div", { class: "message" });
+  let told = "";
+  return {
+    element,
+    key,
+    update(state) {
+      const found = findingsAt(state, key);
+      const text = JSON.stringify(found);
+      if (text === told) return;
+      told = text;
+      element.replaceChildren(...beside(found));
+    },
+  };
 }
 
 /**
@@ -55,16 +94,7 @@ function tell(control, message, hintId, state, key) {
   else control.removeAttribute("aria-invalid");
   if (message.dataset.told === told) return;
   message.dataset.told = told;
-  message.replaceChildren(
-    ...found.map((finding) =>
-      h(
-        "span",
-        { class: "remark", "data-severity": finding.severity },
-        glyph(finding.severity),
-        h("span", {}, fractions(`${finding.message} ${finding.hint}`)),
-      ),
-    ),
-  );
+  message.replaceChildren(...beside(found));
 }
 
 /**
@@ -80,7 +110,7 @@ export function field(app, spec) {
   const input = h("input", {
     id,
     type: "text",
-    class: spec.type === "text" ? "words" : "figure",
+    class: spec.type === "text" ? "name" : "figure",
     inputmode: spec.type === "number" ? "decimal" : null,
     placeholder: spec.placeholder,
     autocomplete: "off",
@@ -96,7 +126,7 @@ export function field(app, spec) {
     },
   });
   const unit = spec.unit ?? (spec.type === "length" ? plainUnit(app.state()) : "");
-  const message = h("span", { id: `${id}-message`, class: "message" });
+  const message = h("div", { id: `${id}-message`, class: "message" });
   const element = h(
     "div",
     { class: "field" },
@@ -133,7 +163,7 @@ export function choice(app, spec) {
   for (const [value, words] of spec.options) {
     select.append(h("option", { value, selected: String(value) === now }, words));
   }
-  const message = h("span", { id: `${id}-message`, class: "message" });
+  const message = h("div", { id: `${id}-message`, class: "message" });
   const element = h(
     "div",
     { class: "field" },
@@ -146,6 +176,13 @@ export function choice(app, spec) {
 }
 
 /**
+ * Takes a row out of its list.
+ * @param {() => void} gone
+ * @param {string} what
+ */
+export const remover = (gone, what) => h("button", { type: "button", class: "plain", "aria-label": `Remove ${what}`, onclick: gone }, "Remove");
+
+/**
  * A box to tick, pressed as one with its words.
  * @param {string} label
  * @param {boolean} on
@@ -155,33 +192,4 @@ export function choice(app, spec) {
 export function tick(label, on, changed, fixed = false) {
   const box = h("input", { type: "checkbox", checked: on, disabled: fixed, onchange: () => changed(box.checked) });
   return { element: h("label", { class: "tick" }, box, h("span", {}, label)), box };
-}
-
-/** How each grade is said. */
-const SAID = { stop: "Stop", fix: "Put right", caution: "Take care", note: "Good to know" };
-
-/**
- * Remarks as a list, most serious first as they come.
- * @param {import("./types").Finding[]} findings
- */
-export function remarks(findings) {
-  return h(
-    "ul",
-    { class: "remarks" },
-    ...findings.map((finding) =>
-      h(
-        "li",
-        { class: "remark", "data-severity": finding.severity },
-        glyph(finding.severity),
-        h(
-          "span",
-          {},
-          h("strong", {}, `${SAID[finding.severity]}. `),
-          fractions(finding.message),
-          " ",
-          h("span", { class: "quiet" }, fractions(finding.hint)),
-        ),
-      ),
-    ),
-  );
 }

@@ -45,7 +45,7 @@ export function withValue(root, path, value) {
     if (rest.length === 0) while (list.length > 0 && (list.at(-1) ?? null) === null) list.pop();
     return list;
   }
-  const section = root !== null && typeof root === "object" && !Array.isArray(root) ? { ...root } : {};
+  const section = sectionOf(root);
   if (rest.length > 0) section[name] = withValue(section[name], rest, value);
   else if (value === undefined) delete section[name];
   else section[name] = value;
@@ -74,11 +74,37 @@ export function listOf(value) {
 
 /**
  * @param {Json | undefined} value
+ * @returns {{ [key: string]: Json }} a copy that may be changed; an empty one of what is no section
+ */
+export function sectionOf(value) {
+  return value !== null && typeof value === "object" && !Array.isArray(value) ? { ...value } : {};
+}
+
+/**
+ * @param {Json | undefined} value
  * @returns {string} as it stands in the file; nothing for sections and gaps
  */
 export function typed(value) {
   return value === null || value === undefined || typeof value === "object" ? "" : String(value);
 }
+
+/**
+ * The sheets by their ids, each with what it is called.
+ * @param {Json} scenario
+ * @returns {[string, string][]}
+ */
+export function materialsOf(scenario) {
+  return listOf(valueAt(scenario, ["shop", "materials"])).map((material) => {
+    const id = typed(valueAt(material, ["id"]));
+    return [id, typed(valueAt(material, ["name"])) || id];
+  });
+}
+
+/**
+ * What an example is called in addresses and storage.
+ * @param {import("./types").Example | undefined} example
+ */
+export const exampleName = (example) => (example?.file ?? "").replace(/\.json$/, "");
 
 /**
  * Whether the scenario lists its piece part by part, so that there is no gap to measure.

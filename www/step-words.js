@@ -1,19 +1,13 @@
 // One step in words: what to do, with which screws, what to hold, what to check.
 import { fractions, h } from "./dom.js";
 import { glyph } from "./glyphs.js";
-import { print, printDrill, printMass } from "./lengths.js";
+import { fineOf, print, printMass } from "./lengths.js";
 import { countScrews, fastenersById, lookalikes } from "./parts.js";
+import { bodyName, nameOf, sentencesOf } from "./plan.js";
 import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").Plan} Plan */
 /** @typedef {import("./types").Step} Step */
-
-
-/**
- * @param {Plan} plan
- * @param {string} id of a body
- */
-const bodyName = (plan, id) => plan.bodies?.find((body) => body.id === id)?.name ?? id.replaceAll("-", " ");
 
 /** A reason that is needed at the bench and stands on its own. */
 const MEANWHILE = "meanwhile";
@@ -25,15 +19,6 @@ const MEANWHILE = "meanwhile";
 function sentence(clause) {
   const text = clause.charAt(0).toUpperCase() + clause.slice(1);
   return text === "" || /[.?]$/.test(text) ? text : `${text}.`;
-}
-
-/**
- * @param {Plan} plan
- * @param {string} id of a part, a body or an offcut
- */
-function named(plan, id) {
-  const found = plan.parts.find((part) => part.id === id) ?? plan.workshop.offcuts?.find((offcut) => offcut.id === id);
-  return found?.name ?? bodyName(plan, id);
 }
 
 /**
@@ -65,10 +50,9 @@ function lies(plan, step) {
  * @param {Step} step
  */
 function sentences(step) {
-  const all = step.text.split(/(?<=\.) (?=[A-Z])/);
-  const first = Math.max(0, all.findIndex((one) => !one.startsWith("Spread glue")));
-  const lead = all.slice(0, first + 1).join(" ");
-  const rest = all.slice(first + 1).join(" ");
+  const { before, asked, after } = sentencesOf(step.text);
+  const lead = [...before, asked].join(" ");
+  const rest = after.join(" ");
   return h(
     "p",
     { class: "sentence", "data-step-text": true, lang: CORE },
@@ -121,7 +105,7 @@ function screws(plan, step) {
         h("span", { class: "vh" }, `${screw.kind} `),
         h("span", { class: "screw-size" }, fractions(`#${screw.gauge} × ${print(screw.length, plan.unit)}`)),
         h("strong", { class: "screw-count" }, `× ${screw.count}`),
-        h("span", { class: "pilot quiet" }, `${w.step.pilot} `, fractions(printDrill(screw.pilot, plan.unit))),
+        h("span", { class: "pilot quiet" }, `${w.step.pilot} `, fractions(print(screw.pilot, fineOf(plan.unit)))),
       ),
     ),
   );
@@ -139,8 +123,8 @@ function screwLines(plan, step) {
   const alone = lines.every((line) => line.part === first.part);
   /** One line, the figure first. @param {import("./types").ScrewLine} line */
   const item = ({ part, behind, edge, distance }) => {
-    const hidden = named(plan, behind);
-    const said = alone ? w.step.lineFrom(edge, hidden) : w.step.lineFromOf(edge, named(plan, part), hidden);
+    const hidden = nameOf(plan, behind);
+    const said = alone ? w.step.lineFrom(edge, hidden) : w.step.lineFromOf(edge, nameOf(plan, part), hidden);
     return h("li", {}, h("strong", {}, fractions(print(distance, plan.unit))), ` ${said}`);
   };
   // What is said of each line is said once.
@@ -152,7 +136,7 @@ function screwLines(plan, step) {
     h(
       "div",
       {},
-      h("strong", {}, w.step.drawLines(lines.length, alone ? named(plan, first.part) : "")),
+      h("strong", {}, w.step.drawLines(lines.length, alone ? nameOf(plan, first.part) : "")),
       h("ul", { "aria-label": w.step.lines }, ...lines.map(item)),
       tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
     ),
@@ -163,7 +147,7 @@ function screwLines(plan, step) {
  * @param {Plan} plan
  * @param {import("./types").ClampPlace} clamp
  */
-const clampWords = (plan, clamp) => w.step.clamp(named(plan, clamp.parts[0]), named(plan, clamp.parts[1]), print(clamp.opening, plan.unit));
+const clampWords = (plan, clamp) => w.step.clamp(nameOf(plan, clamp.parts[0]), nameOf(plan, clamp.parts[1]), print(clamp.opening, plan.unit));
 
 /**
  * Clamps that stay on from this step, and those that come off in it.
@@ -261,7 +245,7 @@ function glue(plan, step) {
   if (step.action !== "place" && step.action !== "drive" && step.action !== "hang") return [];
   const glued = plan.joints.filter((joint) => joint.glue && step.joints.includes(joint.id));
   if (glued.length === 0) return [];
-  const where = glued.map((joint) => w.step.to(named(plan, joint.parts[0]), named(plan, joint.parts[1]))).join("; ");
+  const where = glued.map((joint) => w.step.to(nameOf(plan, joint.parts[0]), nameOf(plan, joint.parts[1]))).join("; ");
   const first = plan.steps.find((one) => one.joints.some((id) => plan.joints.some((joint) => joint.id === id && joint.glue)));
   const label = first?.n === step.n ? ` ${w.step.label}` : "";
   return [note("glue", "glue", `${w.step.glue(where)}${label}`)];
@@ -322,12 +306,12 @@ export function stepWords(plan, step) {
       note(
         hold.with,
         "hold",
-        h("strong", {}, `${w.step.holds[hold.with]}: ${hold.name ?? named(plan, hold.what)}. `),
+        h("strong", {}, `${w.step.holds[hold.with]}: ${hold.name ?? nameOf(plan, hold.what)}. `),
         hold.clamp ? fractions(`${w.step.opening(print(hold.clamp.opening, plan.unit))} `) : "",
         fractions(sentence(hold.why)),
       ),
     ),
-    spacer ? note("spacer", "hold", h("strong", {}, `${w.step.spacer}: ${named(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(w.step.sets(spacer.sets))) : null,
+    spacer ? note("spacer", "hold", h("strong", {}, `${w.step.spacer}: ${nameOf(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(w.step.sets(spacer.sets))) : null,
     ...glue(plan, step),
     ...clamps(plan, step),
     ...step.checks.map((check) => checkNote(plan, step, check)),

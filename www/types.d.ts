@@ -474,8 +474,8 @@ export interface State {
   step: number;
   /** The best layout so far of the plan shown; null when it has nothing to cut. */
   cutting: Cutting | null;
-  /** Steps of the search for a better one, and whether it is under way. */
-  search: { searched: number; of: number; running: boolean };
+  /** Steps of the search for a better one, whether it is under way, and whether there may be something left to find. */
+  search: { searched: number; of: number; running: boolean; more: boolean };
   /** What was ticked off at the saw. */
   ticks: Ticks;
   /** Set while nothing can be shown yet, or when something went wrong. */

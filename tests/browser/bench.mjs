@@ -76,3 +76,9 @@ export async function assertShows(page, plan, k) {
 export function moves(step) {
   return step.parts.length > 0 || step.joins != null || step.fasteners.length > 0 || step.action === "turn";
 }
+
+/** Opens the sheet of what is rare, and an entry of it. */
+export async function more(page, entry) {
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await page.getByRole("button", { name: entry }).click();
+}

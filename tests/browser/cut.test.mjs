@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { go, outcome, shop } from "./harness.mjs";
+import { go, outcome, replanned, shop } from "./harness.mjs";
 import { load } from "./module.mjs";
 import { scenarios } from "./site.mjs";
 
@@ -49,16 +49,37 @@ test("what is cut is kept, and a spoiled part is laid out again", () =>
     await page.reload();
     await page.locator(".saw-steps input:checked").first().waitFor();
     assert.equal(await page.getByRole("checkbox", { name: "spoiled", checked: true }).count(), 1);
-    await page.evaluate(() => {
-      window.before = window.jointwise.outcome;
-    });
-    await page.getByRole("button", { name: "Plan the rest anew" }).click();
-    await page.waitForFunction(() => window.jointwise.outcome !== window.before);
-    const { plan, findings } = await outcome(page);
+    const { plan, findings } = await replanned(page, () => page.getByRole("button", { name: "Plan the rest anew" }).click());
     assert.ok(plan, JSON.stringify(findings));
     const wanted = plan.cutting.sheets.flatMap(({ parts }) => parts);
     assert.equal(wanted.length, before.plan.cutting.sheets.flatMap(({ parts }) => parts).length - made + 1);
     assert.equal(await page.locator(".saw-steps input:checked").count(), 0);
+  }));
+
+test("a layout that did not change leaves in place what is looked at, and a tick its box", () =>
+  visit({ scenario: small, stage: "Cut" }, async (page) => {
+    await searched(page);
+    const focused = () => page.evaluate(() => document.activeElement?.closest("label, button")?.textContent ?? "nothing");
+    const large = page.locator(".sheet-frame").first();
+    const button = page.getByRole("button", { name: "Enlarge" }).first();
+    await button.click();
+    await large.evaluate((frame) => (frame.scrollLeft = 60));
+    // As after a slice of the search that found nothing better.
+    await page.evaluate(async () => {
+      const { store } = await import(new URL("./planning.js", location.href).href);
+      const { cutting, ...rest } = store.get();
+      store.set({ cutting: structuredClone({ ...cutting, searched: cutting.searched + 1 }), search: { ...rest.search } });
+    });
+    assert.equal(await focused(), "Enlarge");
+    assert.equal(await large.evaluate((frame) => frame.scrollLeft), 60);
+    for (const box of await page.locator(".saw-steps input").all()) await box.check();
+    assert.ok((await page.locator("rect.sheet-part.made").count()) > 0);
+    const spoiled = page.getByRole("checkbox", { name: "spoiled" }).nth(1);
+    await spoiled.focus();
+    await page.keyboard.press("Space");
+    assert.ok(await spoiled.isChecked());
+    assert.equal(await focused(), "spoiled");
+    assert.equal(await large.evaluate((frame) => frame.scrollLeft), 60);
   }));
 
 test("bad stock is told beside its box, and the rest is laid out all the same", () =>
@@ -74,6 +95,29 @@ test("bad stock is told beside its box, and the rest is laid out all the same", 
     await go(page, "Cut");
     assert.ok((await page.locator("rect.sheet-part").count()) > 0);
   }));
+
+test("fewer steps of the search give the layout of those steps again, and what is cut from it", async () => {
+  const { Session } = await load();
+  for (const { text } of await scenarios()) {
+    const session = new Session();
+    const { plan } = JSON.parse(session.build(text));
+    if (!plan?.cutting) continue;
+    const answers = (steps) => {
+      const progress = session.cut(steps);
+      return [progress, session.export("cuts.csv"), session.as_cut('{"done":[1,2,3],"spoiled":[]}')];
+    };
+    const before = answers(400);
+    const later = answers(6000);
+    if (later[1] === before[1]) continue;
+    // As when a step is ticked off while the search is already further than what is shown.
+    assert.deepEqual(answers(400), before);
+    assert.deepEqual(answers(6000), later);
+    // No fewer than the layout had that came with the plan.
+    assert.deepEqual(JSON.parse(session.cut(0)).cutting, plan.cutting);
+    return;
+  }
+  assert.fail("no example has a layout that the search makes better");
+});
 
 test("the module lays out a workbench in the time that a page has", async () => {
   const { text } = (await scenarios()).find(({ name }) => name === "workbench");

@@ -136,6 +136,16 @@ export function outcome(page) {
   return page.evaluate(() => window.jointwise.outcome);
 }
 
+/** Does something that plans anew, and gives what came of it. */
+export async function replanned(page, act) {
+  await page.evaluate(() => {
+    window.before = window.jointwise.outcome;
+  });
+  await act();
+  await page.waitForFunction(() => window.jointwise.outcome !== window.before);
+  return outcome(page);
+}
+
 /** Waits until nothing moves. */
 export async function rest(page) {
   await page.waitForFunction(() => window.jointwise.motion === "rest");

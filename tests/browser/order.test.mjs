@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import axe from "axe-core";
 import { benchSteps } from "./bench.mjs";
-import { SIZES, outcome, rest, shop } from "./harness.mjs";
+import { SIZES, outcome, replanned, rest, shop } from "./harness.mjs";
 
 const { visit } = shop();
 const scenario = "root-crate";
@@ -16,16 +16,6 @@ async function choices(page) {
   await page.getByRole("button", { name: "All steps" }).click();
   await page.getByText("Order of work: your own choices").click();
   return page.locator(".order");
-}
-
-/** Does something that plans anew, and waits for what comes of it. */
-async function replanned(page, act) {
-  await page.evaluate(() => {
-    window.before = window.jointwise.outcome;
-  });
-  await act();
-  await page.waitForFunction(() => window.jointwise.outcome !== window.before);
-  return outcome(page);
 }
 
 const typed = (page) =>

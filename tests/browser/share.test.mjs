@@ -9,7 +9,7 @@ import { pathToFileURL } from "node:url";
 import { deflateRawSync } from "node:zlib";
 import validator from "gltf-validator";
 import jsqr from "jsqr";
-import { assertShows, benchSteps } from "./bench.mjs";
+import { assertShows, benchSteps, more } from "./bench.mjs";
 import { outcome, shop } from "./harness.mjs";
 import { load } from "./module.mjs";
 import { EXAMPLE, scenarios } from "./site.mjs";
@@ -19,11 +19,6 @@ const all = await scenarios();
 const { name: scenario, text: scenarioText } = all.find(({ name }) => name === EXAMPLE);
 const bench = { scenario, stage: "Bench" };
 const read = jsqr.default ?? jsqr;
-
-const more = async (page, entry) => {
-  await page.getByRole("button", { name: "More", exact: true }).click();
-  await page.getByRole("button", { name: entry }).click();
-};
 
 /** The rows of modules of a code, read by other makers' reader. */
 function decoded(rows) {
@@ -132,6 +127,11 @@ test("saved as one file it runs from a stick: same plan, same step, nothing fetc
     await page.waitForFunction(() => window.jointwise?.outcome?.plan);
     assert.deepEqual((await outcome(page)).plan, plan);
     await assertShows(page, plan, 2);
+    // Every stage is in it, and the numbers behind them.
+    assert.deepEqual(
+      await page.locator("header a").evaluateAll((links) => links.map((link) => link.getAttribute("href"))),
+      ["#measure", "#size", "#cut", "#bench", "#install", "#numbers"],
+    );
     await page.getByRole("button", { name: "Next", exact: true }).tap();
     await assertShows(page, plan, 3);
     // It can be saved on from there, and that one runs too.

@@ -2,19 +2,9 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { outcome, shop } from "./harness.mjs";
+import { replanned, shop } from "./harness.mjs";
 
 const { visit } = shop();
-
-/** Waits for what the core makes of a change. */
-async function settled(page, change) {
-  await page.evaluate(() => {
-    window.before = window.jointwise.outcome;
-  });
-  await change();
-  await page.waitForFunction(() => window.jointwise.outcome !== window.before);
-  return outcome(page);
-}
 
 const row = (page, label) => page.locator(".sizes tr", { hasText: label }).locator("td").first().innerText();
 
@@ -41,7 +31,7 @@ test("a change is undone and made again, a run of keys as one", () =>
     assert.ok(await undo.isDisabled(), "nothing to undo yet");
     await toe().fill("");
     await toe().pressSequentially("4 1/2");
-    await settled(page, () => page.getByLabel("Box side height").fill("9"));
+    await replanned(page, () => page.getByLabel("Box side height").fill("9"));
     await undo.click();
     assert.equal(await page.getByLabel("Box side height").inputValue(), "8");
     assert.equal(await toe().inputValue(), "4 1/2");
@@ -64,7 +54,7 @@ test("sizes follow a key at once, and the plan comes after", () =>
 test("two variants stand side by side", () =>
   visit({ scenario: "mudroom-bins", stage: "Size" }, async (page) => {
     await page.getByRole("button", { name: "Keep for comparing" }).click();
-    await settled(page, () => page.getByLabel("Toe kick height").fill("5"));
+    await replanned(page, () => page.getByLabel("Toe kick height").fill("5"));
     const table = page.getByRole("region", { name: "Two variants compared" });
     assert.match(await table.innerText(), /4 parts differ: toe-kick board, rear board, back, front\./);
     assert.match(await table.innerText(), /Weight, empty/);

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import axe from "axe-core";
-import { assertShows, benchSteps } from "./bench.mjs";
+import { assertShows, benchSteps, more } from "./bench.mjs";
 import { open, launch, outcome, rest, shop } from "./harness.mjs";
 import { EXAMPLE } from "./site.mjs";
 
@@ -13,10 +13,6 @@ const scenario = EXAMPLE;
 const bench = { scenario, stage: "Bench" };
 
 const button = (page, name) => page.getByRole("button", { name, exact: true });
-const more = async (page, entry) => {
-  await button(page, "More").click();
-  await page.getByRole("button", { name: entry }).click();
-};
 const words = (page) => page.getByRole("region", { name: "This step" });
 
 /** Presses Next until a step does what is asked for; gives the step. */

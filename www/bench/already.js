@@ -1,7 +1,6 @@
 // "I already did this": the steps up to here are ticked, or the rest is planned anew from here.
 import { h } from "../dom.js";
-import { together } from "../order-choices.js";
-import { listOf, valueAt } from "../scenario.js";
+import { fromHere } from "../order-choices.js";
 import { w } from "../words.js";
 
 /**
@@ -10,13 +9,7 @@ import { w } from "../words.js";
  * @param {() => void} close
  */
 export function already(app, tickAll, close) {
-  const state = app.state();
-  const found = state.plan ? together(state.plan, state.step) : null;
-  const open = found?.open[0];
-  const name = (/** @type {string} */ id) => state.plan?.parts.find((part) => part.id === id)?.name ?? id;
-  const can = found !== null && open === undefined && !state.stale;
-  const given = listOf(valueAt(state.scenario, ["order", "done", "parts"])).length > 0;
-  const why = !found ? w.already.nothing : open ? w.already.open(name(open[0]), name(open[1])) : w.already.parts(found.parts.length);
+  const { can, says, given, take, clear } = fromHere(app);
   const act = (/** @type {() => void} */ does) => () => {
     does();
     close();
@@ -28,7 +21,7 @@ export function already(app, tickAll, close) {
     h("button", { type: "button", class: "strong", onclick: act(tickAll) }, w.already.tick),
     h("h3", {}, w.already.replanTitle),
     h("p", {}, w.already.replanIntro),
-    h("p", { class: "quiet" }, why),
+    h("p", { class: "quiet" }, says),
     h(
       "div",
       { class: "buttons" },
@@ -37,15 +30,11 @@ export function already(app, tickAll, close) {
         {
           type: "button",
           "aria-disabled": String(!can),
-          onclick: () => {
-            if (!can || !found) return;
-            app.edit(["order", "done"], { parts: found.parts, face: found.face });
-            close();
-          },
+          onclick: () => can && act(take)(),
         },
         w.already.replan,
       ),
-      given ? h("button", { type: "button", onclick: act(() => app.edit(["order", "done"], undefined)) }, w.already.again) : null,
+      given > 0 ? h("button", { type: "button", onclick: act(clear) }, w.already.again) : null,
     ),
   );
 }

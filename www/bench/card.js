@@ -4,6 +4,7 @@ import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
 import { print, printMass, printSides } from "../lengths.js";
 import { mark } from "../parts.js";
+import { benchSteps, partName } from "../plan.js";
 import { w } from "../words.js";
 
 /** @typedef {import("../types").App} App */
@@ -23,18 +24,17 @@ export function card(app, measures) {
     first = null;
   };
   const shut = () => h("button", { type: "button", class: "stop", "aria-label": w.sheet.close, title: w.sheet.close, onclick: close }, glyph("close"));
-  const name = (/** @type {string} */ id) => app.state().plan?.parts.find((part) => part.id === id)?.name ?? id;
+  const name = (/** @type {string} */ id) => partName(app.state().plan, id);
 
   /** @param {string} id */
   function part(id) {
     const { plan } = app.state();
     const found = plan?.parts.find((one) => one.id === id);
     if (!plan || !found) return close();
-    const label = mark(plan.parts.indexOf(found));
     const joints = new Set(plan.joints.filter((joint) => joint.parts.includes(id)).map((joint) => joint.id));
-    const steps = plan.steps.filter((step) => step.stage === "bench" && (step.parts.includes(id) || step.joints.some((joint) => joints.has(joint))));
+    const steps = benchSteps(plan).filter((step) => (step.parts.includes(id) || step.joints.some((joint) => joints.has(joint))));
     element.replaceChildren(
-      h("p", { class: "card-name" }, label ? h("span", { class: "card-label" }, label) : null, h("strong", {}, found.name)),
+      h("p", { class: "card-name" }, h("span", { class: "card-label" }, mark(plan.parts.indexOf(found))), h("strong", {}, found.name)),
       shut(),
       h("p", {}, fractions(printSides(found, plan.unit)), h("br"), `${found.material_name}, ${printMass(found.mass_g, plan.unit)}`),
       h("div", { class: "card-steps" }, h("span", { class: "quiet" }, w.card.steps), ...steps.map((step) => h("button", { type: "button", "aria-label": w.card.toStep(step.n), onclick: () => app.goStep(step.n, true) }, `${step.n}`))),
@@ -64,7 +64,6 @@ export function card(app, measures) {
 
   return {
     element,
-    close,
     /** @param {Face | null} face that was tapped */
     tapped(face) {
       if (!face) close();

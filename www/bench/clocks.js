@@ -32,7 +32,7 @@ function kept() {
 }
 
 /** @param {number} ms @returns {string} `4:05`, or with hours `1:04:05` */
-export function minutesAndSeconds(ms) {
+function minutesAndSeconds(ms) {
   const all = Math.floor(ms / 1000);
   const two = (/** @type {number} */ n) => String(n).padStart(2, "0");
   const hours = Math.floor(all / 3600);

@@ -1,7 +1,7 @@
 // "Something is off": what was measured goes to the core as typed, what to do comes back.
 import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
-import { print } from "../lengths.js";
+import { fineOf, print } from "../lengths.js";
 import { w } from "../words.js";
 
 /** @typedef {import("../types").App} App */
@@ -67,7 +67,7 @@ function subjects(plan, n) {
       fields: [
         { label: w.off.length, wanted: print(part.length, plan.unit) },
         { label: w.off.across, wanted: print(part.width, plan.unit) },
-        { label: w.off.thickness, wanted: print(part.thickness, plan.unit.startsWith("inch") ? "inch-64" : "mm-tenth") },
+        { label: w.off.thickness, wanted: print(part.thickness, fineOf(plan.unit)) },
       ],
       ask: (/** @type {string[]} */ values) => ({ part: { id: part.id, values } }),
     })),

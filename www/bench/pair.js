@@ -2,16 +2,11 @@
 // plan's holds and its number of people.
 import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
+import { nameOf } from "../plan.js";
 import { w } from "../words.js";
 
 /** @typedef {import("../types").Plan} Plan */
 /** @typedef {import("../types").Step} Step */
-
-/**
- * @param {Plan} plan
- * @param {string} id
- */
-const named = (plan, id) => plan.parts.find((part) => part.id === id)?.name ?? plan.bodies?.find((body) => body.id === id)?.name ?? id.replaceAll("-", " ");
 
 /**
  * Called before the step that needs them, not in it.
@@ -39,11 +34,11 @@ export function pair(plan, step, next) {
   if (step.people < 2) {
     yours = [[w.pair.alone]];
     // Fetching needs no skill and spoils nothing.
-    theirs = next ? [[w.pair.bring(next.parts.map((id) => named(plan, id)), next.fasteners.length)]] : [[w.pair.free]];
+    theirs = next ? [[w.pair.bring(next.parts.map((id) => nameOf(plan, id)), next.fasteners.length)]] : [[w.pair.free]];
     if (next && next.people > 1) theirs = [[w.pair.stay], ...theirs];
   } else if (holds.length > 0) {
     yours = [[step.fasteners.length > 0 ? w.pair.drive(step.fasteners.length) : w.pair.place]];
-    theirs = holds.map((hold) => [h("strong", {}, w.pair.hold(hold.name ?? named(plan, hold.what))), " ", fractions(hold.why)]);
+    theirs = holds.map((hold) => [h("strong", {}, w.pair.hold(hold.name ?? nameOf(plan, hold.what))), " ", fractions(hold.why)]);
     say = [w.pair.sayReady, w.pair.sayHolding, w.pair.sayLetGo];
   } else {
     yours = [[step.action === "turn" || step.action === "bring-in" ? w.pair.lead : w.pair.leadPart]];

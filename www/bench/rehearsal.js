@@ -2,6 +2,7 @@
 // what comes next, then looks.
 import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
+import { sentencesOf } from "../plan.js";
 import { w } from "../words.js";
 
 /** @typedef {import("../types").Step} Step */
@@ -24,11 +25,8 @@ function mixed(right, wrong, turn) {
 }
 
 /** Only what is asked for: not the glue before it, nor the screws behind it.
- * @param {string} text */
-function short(text) {
-  const all = text.split(/(?<=\.) (?=[A-Z])/);
-  return all.find((one) => !one.startsWith("Spread glue")) ?? text;
-}
+ * @param {Step | undefined} step */
+const short = (step) => (step ? sentencesOf(step.text).asked : "");
 
 /**
  * What might as well come next, from the steps after it, then from those before.
@@ -36,11 +34,10 @@ function short(text) {
  * @param {number} i
  */
 function others(steps, i) {
-  const right = short(steps[i]?.text ?? "");
-  const far = [i + 1, i + 2, i + 4, i - 2, i - 1, i + 3].flatMap((n) => (steps[n] ? [short(steps[n].text)] : []));
+  const right = short(steps[i]);
+  const far = [i + 1, i + 2, i + 4, i - 2, i - 1, i + 3].flatMap((n) => short(steps[n]) || []);
   return [...new Set(far.filter((text) => text !== right))].slice(0, 2);
 }
-
 
 /**
  * @param {{ done: (right: number, of: number) => void, show: () => void, go: (by: number) => void, stop: () => void }} on
@@ -93,7 +90,6 @@ export function rehearsal(on) {
   }
 
   return {
-    score: () => ({ right, asked }),
     /**
      * @param {Step[]} steps
      * @param {number} i
@@ -117,7 +113,7 @@ export function rehearsal(on) {
           ),
         );
       const second = () => {
-        const answer = short(step.text);
+        const answer = short(step);
         put(
           question(w.rehearsal.whatNext, mixed(answer, others(steps, i), i), (text) => text, answer, "en", () => {
             on.show();

@@ -6,7 +6,7 @@ export const canSpeak = () => "speechSynthesis" in window && "SpeechSynthesisUtt
 
 /** A voice says signs badly: `#8 × 1 5/8 in` is read as a maker would.
  * @param {string} text */
-export function sayable(text) {
+function sayable(text) {
   return text
     .replaceAll(/#(\d+)/g, "number $1")
     .replaceAll("×", "by")

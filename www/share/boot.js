@@ -1,5 +1,5 @@
 // Starts a page that was saved as one file. A plain script, written into that file as it stands: it
-// turns the files beside it into addresses of this page, scripts after those that they import, and
+// turns the scripts beside it into addresses of this page, scripts after those that they import, and
 // starts the first. The worker starts with it too: there the files come as its first message.
 (() => {
   /** @typedef {Record<string, { type: string, text?: string, base64?: string }>} Files */
@@ -32,13 +32,9 @@
       const file = files[name];
       if (!file || under.includes(name)) throw new Error(`${name} is ${file ? "its own beginning" : "missing"}`);
       under.push(name);
-      /** @type {BlobPart} */
-      let part;
-      if (file.base64 !== undefined) part = Uint8Array.from(atob(file.base64), (letter) => letter.charCodeAt(0));
-      else if (name.endsWith(".js")) part = (file.text ?? "").replace(IMPORT, (_, before, to) => `${before}"${address(nameOf(name, to))}"`);
-      else part = file.text ?? "";
+      const script = (file.text ?? "").replace(IMPORT, (_, before, to) => `${before}"${address(nameOf(name, to))}"`);
       under.pop();
-      return (addresses[name] = URL.createObjectURL(new Blob([part], { type: file.type })));
+      return (addresses[name] = URL.createObjectURL(new Blob([script], { type: file.type })));
     }
     return { addresses, address };
   }
@@ -64,10 +60,10 @@
   }
   const raw = JSON.parse(document.getElementById("inside")?.textContent ?? "{}");
   const { addresses, address } = unfold(raw.files);
-  // What is asked for by its name only; the worker is this script.
-  for (const name of Object.keys(raw.files)) address(name);
+  // What is asked for by its name only; the worker is this script. What is no script is read where it is used.
+  for (const name of Object.keys(raw.files)) if (name.endsWith(".js")) address(name);
   addresses["planner-worker.js"] = address("share/boot.js");
-  Object.assign(globalThis, { jointwiseInside: { addresses, raw, scenario: raw.scenario, step: raw.step } });
+  Object.assign(globalThis, { jointwiseInside: { addresses, ...raw } });
   const start = document.createElement("script");
   start.type = "module";
   start.src = address("app.js");

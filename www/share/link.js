@@ -55,7 +55,7 @@ async function gather(stream, most) {
  * @param {string} text
  * @returns {Promise<string>}
  */
-export async function pack(text) {
+async function pack(text) {
   const stream = new Blob([text]).stream().pipeThrough(new CompressionStream("deflate-raw"));
   return `${VERSION}.${base64url(await gather(stream, MOST_PLAIN))}`;
 }

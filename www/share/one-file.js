@@ -57,7 +57,7 @@ const escaped = (text) => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;");
  * @returns {Promise<string>} the page
  */
 export async function oneFile(scenario, step, title) {
-  const files = /** @type {Awaited<ReturnType<typeof collect>>} */ (inside ? inside.raw.files : await collect());
+  const files = /** @type {Awaited<ReturnType<typeof collect>>} */ (inside ? inside.files : await collect());
   // Only what this page was saved with runs in it.
   const nonce = [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
   const font = files["fonts/atkinson-hyperlegible-next-latin-wght-normal.woff2"];
@@ -67,7 +67,8 @@ export async function oneFile(scenario, step, title) {
   const style = (inside ? written : sheets.map((name) => files[name]?.text ?? "").join("\n")).replaceAll(/url\("\.\/fonts\/[^"]+\.woff2"\)/g, () => `url("data:font/woff2;base64,${font?.base64 ?? ""}")`);
   const policy = `default-src 'none'; script-src 'nonce-${nonce}' blob: 'wasm-unsafe-eval'; worker-src blob:; style-src 'nonce-${nonce}'; font-src data:; img-src data: blob:; base-uri 'none'; form-action 'none'`;
 
-  const links = ["measure", "size", "cut", "bench", "install"].map((name) => `<a href="#${name}">${name}</a>`).join("");
+  const header = /** @type {HTMLElement} */ (document.querySelector("header")?.cloneNode(true));
+  for (const link of header.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
   return [
     "<!doctype html>",
     `<html lang="${document.documentElement.lang === "de" ? "de" : "en"}">`,
@@ -82,7 +83,7 @@ export async function oneFile(scenario, step, title) {
     "</head>",
     "<body>",
     '<a class="skip" href="#main">To the stage</a>',
-    `<header><span class="brand">Jointwise</span><nav aria-label="Stages">${links}</nav></header>`,
+    header.outerHTML,
     `<p id="notice" role="status"></p>`,
     `<div id="newer" class="newer" role="status" hidden></div>`,
     `<p id="unkept" class="stale" role="status" hidden></p>`,

@@ -25,7 +25,7 @@ function partList(plan) {
           h("th", { scope: "row" }, row.label),
           h("td", {}, `${row.count}`),
           h("td", {}, row.names.join(", ")),
-          h("td", { class: "figure" }, row.part.kind === "panel" ? fractions(printSides(row.part, plan.unit)) : ""),
+          h("td", { class: "sized" }, row.part.kind === "panel" ? fractions(printSides(row.part, plan.unit)) : ""),
           h("td", {}, row.part.material_name),
         ),
       ),
@@ -49,7 +49,7 @@ function diagonals(plan) {
     {},
     h("caption", {}, w.paper.diagonals),
     h("thead", {}, h("tr", {}, ...w.paper.diagonalHeads.map((head) => h("th", { scope: "col" }, head)))),
-    h("tbody", {}, ...rows.map(({ n, check }) => h("tr", {}, h("th", { scope: "row" }, `${n}`), h("td", { class: "figure" }, fractions(print(check.expected[0] ?? 0, plan.unit))), h("td", { class: "blank" }), h("td", { class: "blank" })))),
+    h("tbody", {}, ...rows.map(({ n, check }) => h("tr", {}, h("th", { scope: "row" }, `${n}`), h("td", { class: "sized" }, fractions(print(check.expected[0] ?? 0, plan.unit))), h("td", { class: "blank" }), h("td", { class: "blank" })))),
   );
 }
 

@@ -6,7 +6,6 @@ import { code } from "./code.js";
 import { canPack, linkTo } from "./link.js";
 import { oneFile } from "./one-file.js";
 import { printBuild } from "./print.js";
-import { saveBytes } from "./save.js";
 
 /** @typedef {import("../types").App} App */
 
@@ -44,7 +43,7 @@ export function openScenario(app, then) {
  * @param {App} app
  * @returns {Promise<string>}
  */
-export async function linkHere(app) {
+async function linkHere(app) {
   // A page from a stick has no address that another device could open.
   if (!canPack() || !/^https?:$/.test(location.protocol)) return "";
   return linkTo(JSON.stringify(app.state().scenario), app.state().step);
@@ -59,7 +58,7 @@ export async function printHere(app) {
 /** @param {App} app */
 export async function saveModel(app) {
   const bytes = await app.exportModel();
-  if (bytes) saveBytes(`${stem(app)}.glb`, bytes, "model/gltf-binary");
+  if (bytes) download(`${stem(app)}.glb`, bytes, "model/gltf-binary");
 }
 
 /** @param {App} app */

@@ -13,6 +13,7 @@ import { fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
 import { orderChoices } from "../order-choices.js";
+import { benchSteps, bodyName, partName } from "../plan.js";
 import { settings } from "../settings.js";
 import { stepWords } from "../step-words.js";
 import { whenElsewhere } from "../stored.js";
@@ -63,16 +64,13 @@ function viewButtons(app, replay, ways) {
   );
   const home = h(
     "button",
-    { type: "button", class: "home", onclick: () => picture.home() }, 
+    { type: "button", class: "home", onclick: () => picture.home() },
     glyph("home"),
     h("span", {}, w.view.home),
   );
   const again = h("button", { type: "button", class: "replay", "aria-label": w.bench.replay, title: w.bench.replay, onclick: replay }, glyph("replay"));
   return h("div", { class: "view-buttons" }, toggle, ring, h("div", { class: "right" }, ways, again, home));
 }
-
-/** @param {Plan} plan */
-const benchSteps = (plan) => plan.steps.filter((step) => step.stage === "bench");
 
 /** @type {import("../types").Stage} */
 export const stage = {
@@ -88,7 +86,7 @@ export const stage = {
     let quiz = null;
     const at = () => {
       const state = app.state();
-      const steps = state.plan ? benchSteps(state.plan) : [];
+      const steps = benchSteps(state.plan);
       return { steps, i: steps.findIndex((step) => step.n === state.step) };
     };
     const go = (/** @type {number} */ by) => {
@@ -240,12 +238,10 @@ export const stage = {
     function clockStart(plan, step) {
       const glue = plan.workshop.glue ?? { open: 5, closed: 10, clamp: 30 };
       const glued = plan.joints.filter((joint) => joint.glue && step.joints.includes(joint.id));
-      const name = (/** @type {string} */ id) => plan.parts.find((part) => part.id === id)?.name ?? id;
       const start = (/** @type {import("../bench/clocks.js").Phase} */ phase, /** @type {typeof glue} */ minutes, /** @type {string} */ what) =>
         h("button", { type: "button", class: "start-clock", onclick: () => running.begin(phase, minutes, what) }, glyph("clock"), h("span", {}, w.clocks.start[phase](minutes[phase])));
       if (step.action === "wait") {
-        const body = plan.bodies?.find((one) => one.id === step.body)?.name ?? step.body;
-        return start("clamp", { ...glue, clamp: step.minutes }, body);
+        return start("clamp", { ...glue, clamp: step.minutes }, bodyName(plan, step.body));
       }
       if (step.action === "unclamp") {
         const left = running.curing();
@@ -253,7 +249,7 @@ export const stage = {
       }
       const [first] = glued;
       if (!first || !["place", "drive", "hang"].includes(step.action)) return null;
-      return start("open", glue, first.parts.map(name).join(", "));
+      return start("open", glue, first.parts.map((id) => partName(plan, id)).join(", "));
     }
 
     /** Puts the step into words, or asks for it. */
@@ -330,7 +326,7 @@ export const stage = {
                 "li",
                 {},
                 // Two levels: what is built, then its steps.
-                steps[n - 1]?.body === step.body ? null : h("span", { class: "body-name", lang: CORE }, plan.bodies?.find((body) => body.id === step.body)?.name ?? step.body),
+                steps[n - 1]?.body === step.body ? null : h("span", { class: "body-name", lang: CORE }, bodyName(plan, step.body)),
                 h(
                   "button",
                   {

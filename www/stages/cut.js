@@ -1,13 +1,12 @@
 // Cut: the sheets, the steps at the saw, the parts, and what to buy.
 import { checked, checkedAt } from "../accepting.js";
 import { partList, shoppingList } from "../cut-lists.js";
-import { sheets } from "../cut-sheets.js";
+import { sheetList } from "../cut-sheets.js";
 import { madeBy, sawSteps } from "../cut-steps.js";
 import { stockForm } from "../cut-stock.js";
-import { download, fractions, h } from "../dom.js";
+import { download, fractions, h, refill } from "../dom.js";
 import { emptied } from "../empty.js";
-import { glyph } from "../glyphs.js";
-import { remarks } from "../scenario-form.js";
+import { remark, remarks } from "../remarks.js";
 
 /** @typedef {import("../types").State} State */
 
@@ -21,10 +20,6 @@ const about = ({ outcome }) =>
 /** @type {import("../types").Stage} */
 export const stage = {
   mount(root, app) {
-    /** @type {Set<number>} */
-    const large = new Set();
-    /** @type {import("../cut-lists.js").Order} */
-    let order = { column: "mark", down: false };
     const save = (/** @type {string} */ kind, /** @type {string} */ type) => async () => {
       const text = await app.exportFile(kind);
       if (text !== undefined) download(kind, text, type);
@@ -38,24 +33,21 @@ export const stage = {
     const told = h("div", {});
     const said = h("div", {});
     const stock = h("div", {});
-    const rest = h("div", { class: "remark rest", hidden: true });
-    const drawings = h("div", { class: "sheets" });
-    const steps = h("div", {});
+    const spoiled = h("span", {});
+    const again = h("div", { class: "again", hidden: true }, remark("note", spoiled, " What is cut is kept, and the rest is laid out anew on what is left. "), h("button", { type: "button", onclick: () => app.planTheRest() }, "Plan the rest anew"));
+    const drawings = sheetList();
+    const steps = sawSteps(app);
     const cautions = h("details", { class: "more" });
-    const parts = h("div", { class: "wide" });
+    const list = partList(app);
+    const parts = h("div", { class: "wide" }, list.element);
     const buy = h("div", { class: "wide" });
     const files = h("div", {});
-    const layout = h("section", { "aria-labelledby": "sheets-title" }, h("h2", { id: "sheets-title" }, "Sheets"), claim, looking, drawings);
-    const saw = h("section", { "aria-labelledby": "saw-title" }, h("h2", { id: "saw-title" }, "At the saw"), cautions, rest, steps);
+    const layout = h("section", { "aria-labelledby": "sheets-title" }, h("h2", { id: "sheets-title" }, "Sheets"), claim, looking, drawings.element);
+    const saw = h("section", { "aria-labelledby": "saw-title" }, h("h2", { id: "saw-title" }, "At the saw"), cautions, again, steps.element);
     const empty = emptied("No part list yet. ", "Working out the parts.");
     root.append(
       h("h1", {}, "Cut"),
-      h(
-        "p",
-        { class: "remark", "data-severity": "caution" },
-        glyph("caution"),
-        h("span", {}, "Measure each sheet before you cut. Wear eye and ear protection, keep guard and riving knife on, use a push stick, catch the dust. Common practice, no source: the saw's manual and local rules come first."),
-      ),
+      remark("caution", "Measure each sheet before you cut. Wear eye and ear protection, keep guard and riving knife on, use a push stick, catch the dust. Common practice, no source: the saw's manual and local rules come first."),
       told,
       empty.element,
       said,
@@ -67,30 +59,19 @@ export const stage = {
       files,
     );
 
-    /** @type {Partial<State>} What is shown. */
-    let shown = {};
+    /** @type {Map<string, unknown>} What is shown. */
+    const shown = new Map();
+    /** Whether something is other than it was shown. @param {string} name @param {unknown} now */
+    const fresh = (name, now) => shown.get(name) !== now && Boolean(shown.set(name, now));
     let shape = -1;
     /** @type {import("../scenario-form.js").Field[]} */
     let fields = [];
-    let remarked = "";
-    /** @type {unknown} */
-    let judged = null;
-
-    /** @param {State} state */
-    function showParts({ plan, cutting, ticks }) {
-      if (!plan) return;
-      const made = cutting ? madeBy(cutting, ticks.done) : new Set();
-      const sort = (/** @type {typeof order} */ by) => {
-        order = by;
-        showParts(app.state());
-      };
-      parts.replaceChildren(partList(app, plan, cutting, order, sort, made, ticks.spoiled));
-    }
 
     /** @param {State} state */
     function showFiles({ plan, cutting }) {
       const csv = "text/csv";
       const panels = plan?.parts.filter((part) => part.kind === "panel") ?? [];
+      if (!fresh("files", JSON.stringify([cutting?.sheets.map(({ n }) => n), panels.map(({ id, name }) => [id, name])]))) return;
       files.replaceChildren(
         h("h2", {}, "Files"),
         h(
@@ -107,12 +88,7 @@ export const stage = {
                 "details",
                 { class: "more" },
                 h("summary", {}, "Drawings and files for a machine"),
-                h(
-                  "p",
-                  { class: "remark", "data-severity": "caution" },
-                  glyph("caution"),
-                  h("span", {}, "DXF files are in millimetres and hold finished edges: tool diameter, depth, zero and hold-down are yours to set. Run the file in the air first."),
-                ),
+                remark("caution", "DXF files are in millimetres and hold finished edges: tool diameter, depth, zero and hold-down are yours to set. Run the file in the air first."),
                 h("div", { class: "buttons" }, ...cutting.sheets.flatMap(({ n }) => [button(`Sheet ${n}, SVG`, `sheet-${n}.svg`, "image/svg+xml"), button(`Sheet ${n}, DXF`, `sheet-${n}.dxf`, "image/vnd.dxf")])),
                 h("div", { class: "buttons" }, ...panels.map((part) => button(`${part.name}, DXF`, `part-${part.id}.dxf`, "image/vnd.dxf"))),
               ),
@@ -122,19 +98,19 @@ export const stage = {
     }
 
     /** @param {State} state */
-    function showRest({ ticks }) {
+    function showLayout({ plan, cutting, ticks }) {
+      if (!plan || !cutting) return;
+      const made = madeBy(cutting, ticks.done);
+      drawings.update(plan, cutting, made);
+      steps.update(cutting, ticks.done);
       const n = ticks.spoiled.length;
-      rest.hidden = ticks.done.length === 0;
-      rest.replaceChildren(
-        glyph("note"),
-        h(
-          "span",
-          {},
-          n > 0 ? `${n === 1 ? "1 part is" : `${n} parts are`} spoiled. ` : "Something came out wrong, or a scrap was too small? ",
-          "What is cut is kept, and the rest is laid out anew on what is left. ",
-          h("button", { type: "button", onclick: () => app.planTheRest() }, "Plan the rest anew"),
-        ),
-      );
+      again.hidden = ticks.done.length === 0;
+      spoiled.textContent = n === 0 ? "Something came out wrong, or a scrap was too small?" : `${n === 1 ? "1 part is" : `${n} parts are`} spoiled.`;
+      if (fresh("claim", cutting.claim)) claim.replaceChildren(fractions(cutting.claim));
+      if (fresh("cautions", cutting.cautions)) {
+        cautions.replaceChildren(h("summary", {}, "What to heed at every cut"), h("ul", {}, ...cutting.cautions.map((text) => h("li", {}, text))), h("p", { class: "quiet" }, "Common practice, no source."));
+      }
+      if (fresh("shopping", cutting.shopping)) buy.replaceChildren(shoppingList(cutting));
     }
 
     return {
@@ -150,40 +126,29 @@ export const stage = {
           const made = stockForm(app);
           fields = made.fields;
           made.element.toggleAttribute("open", open);
-          stock.replaceChildren(made.element);
+          refill(stock, made.element);
         }
         for (const one of fields) one.update(state);
-        if (judged !== state.outcome) {
-          judged = state.outcome;
+        if (fresh("outcome", state.outcome)) {
           said.replaceChildren(checked(app, checkedAt(state.outcome, "cut"), "What the checks say") ?? "");
         }
         const findings = about(state);
-        const now = JSON.stringify(findings);
-        if (remarked !== now) {
-          remarked = now;
-          told.replaceChildren(findings.length > 0 ? remarks(findings) : "");
-        }
+        if (fresh("findings", JSON.stringify(findings))) told.replaceChildren(findings.length > 0 ? remarks(findings) : "");
         bar.max = search.of || 1;
         bar.value = search.running ? search.searched : bar.max;
         looking.dataset.running = String(search.running);
         const words = search.running ? "Stop" : "Look on";
         if (stop.textContent !== words) stop.textContent = words;
-        stop.hidden = !search.running && search.of > 0 && search.searched >= search.of;
+        const begun = ticks.done.length + ticks.spoiled.length > 0;
+        stop.hidden = !search.running && (begun || !search.more);
         bar.hidden = !search.running;
         looking.hidden = stop.hidden;
-        if (!plan || (shown.plan === plan && shown.cutting === cutting && shown.ticks === ticks)) return;
-        const only = shown.plan === plan && shown.cutting === cutting;
-        shown = { plan, cutting, ticks };
-        showParts(state);
-        showRest(state);
-        if (!cutting) return showFiles(state);
-        drawings.replaceChildren(...sheets(plan, cutting, madeBy(cutting, ticks.done), large));
-        if (only) return;
-        claim.replaceChildren(fractions(cutting.claim));
-        steps.replaceChildren(sawSteps(app, cutting, ticks.done));
-        cautions.replaceChildren(h("summary", {}, "What to heed at every cut"), h("ul", {}, ...cutting.cautions.map((text) => h("li", {}, text))), h("p", { class: "quiet" }, "Common practice, no source."));
-        buy.replaceChildren(shoppingList(cutting));
-        showFiles(state);
+        const changed = [fresh("plan", plan), fresh("layout", cutting?.sheets), fresh("steps", cutting?.steps), fresh("ticks", ticks)];
+        if (changed.includes(true)) {
+          list.update(state);
+          showFiles(state);
+        }
+        showLayout(state);
       },
     };
   },

@@ -1,12 +1,14 @@
 // Measure: the gap as it was measured, and what must go in.
-import { download, fractions, h } from "../dom.js";
+import { download, fractions, h, refill } from "../dom.js";
 import { elevation, plan } from "../drawing-gap.js";
 import { views } from "../drawing-piece.js";
+import { leavingOut, pruning, relist } from "../editing.js";
 import { entries } from "../made.js";
-import { counted, fold, inTheWay, pruning, relist, wavy, wayIn } from "../measure-form.js";
+import { counted, fold, inTheWay, wavy, wayIn } from "../measure-form.js";
 import { run } from "../measure-run.js";
-import { choice, field, remarks } from "../scenario-form.js";
-import { isListed, keyOf, listOf, typed, valueAt } from "../scenario.js";
+import { remarks } from "../remarks.js";
+import { adding, choice, field, remover } from "../scenario-form.js";
+import { exampleName, isListed, keyOf, listOf, sectionOf, typed, valueAt, withValue } from "../scenario.js";
 
 /** @typedef {import("../types").App} App */
 /** @typedef {import("../types").State} State */
@@ -23,6 +25,7 @@ const NEIGHBOURS = [["unit", "another cabinet"], ["wall", "a wall"], ["open", "n
  * @param {(made: Field) => HTMLElement} add
  */
 function opening(app, add) {
+  /** @type {["space", string]} */
   const widths = ["space", "widths"];
   const rows = listOf(valueAt(app.state().scenario, widths)).map((_, i) =>
     h(
@@ -30,9 +33,7 @@ function opening(app, add) {
       { class: "row" },
       add(field(app, { path: [...widths, i, "width"], label: `Width ${i + 1}`, type: "length" })),
       add(field(app, { path: [...widths, i, "at"], label: "taken at height", type: "length" })),
-      i > 0
-        ? h("button", { type: "button", class: "plain", "aria-label": `Remove width ${i + 1}`, onclick: () => relist(app, widths, (all) => all.filter((_, n) => n !== i)) }, "Remove")
-        : null,
+      i > 0 ? remover(() => relist(app, widths, leavingOut(i)), `width ${i + 1}`) : null,
     ),
   );
   return h(
@@ -72,15 +73,14 @@ function contents(app, add) {
     const grid = typed(valueAt(thing, ["arrange"])) === "grid";
     /** @type {[string, string][]} */
     const stand = [["side-by-side", "side by side"], ["in-line", "one behind the other"], ["grid", "in a grid"]];
-    const turn = () =>
-      relist(app, ["contents"], (all) =>
-        all.map((one, n) => (n === i && one !== null && typeof one === "object" && !Array.isArray(one) ? { ...one, width: one["depth"] ?? "", depth: one["width"] ?? "" } : one)),
-      );
-    const arranged = { ...app, edit: (/** @type {import("../types").Path} */ path, /** @type {import("../types").Json | undefined} */ value) => {
-      app.edit(path, value);
-      // How many stand across is only asked of a grid.
-      relist(app, ["contents"], (all) => all.map((one, n) => (n === i && value !== "grid" ? without(one, "across") : one)));
-    } };
+    /** Changes this thing alone. @param {(thing: { [key: string]: import("../types").Json }) => import("../types").Json} change */
+    const changed = (change) => relist(app, ["contents"], (all) => all.map((one, n) => (n === i ? change(sectionOf(one)) : one)));
+    const turn = () => changed((one) => ({ ...one, width: one["depth"] ?? "", depth: one["width"] ?? "" }));
+    /** @type {App} How many stand across is only asked of a grid. */
+    const arranged = {
+      ...app,
+      edit: (_, value) => changed((one) => withValue(value === "grid" ? one : withValue(one, ["across"], undefined), ["arrange"], value)),
+    };
     return h(
       "div",
       { class: "thing-block", role: "group", "aria-label": called },
@@ -89,7 +89,7 @@ function contents(app, add) {
         { class: "row" },
         add(field(app, { path: at("name"), label: "What it is", type: "text" })),
         add(field(app, { path: at("count"), label: "How many", type: "number" })),
-        h("button", { type: "button", class: "plain", "aria-label": `Remove ${called}`, onclick: () => relist(app, ["contents"], (all) => all.filter((_, n) => n !== i)) }, "Remove"),
+        remover(() => relist(app, ["contents"], leavingOut(i)), called),
       ),
       h(
         "div",
@@ -118,17 +118,6 @@ function contents(app, add) {
     ...blocks,
     h("button", { type: "button", class: "plain", onclick: () => relist(app, ["contents"], (all) => [...all, { count: 1 }]) }, "Add a thing"),
   );
-}
-
-/**
- * @param {import("../types").Json} thing
- * @param {string} name
- * @returns {import("../types").Json}
- */
-function without(thing, name) {
-  if (thing === null || typeof thing !== "object" || Array.isArray(thing)) return thing;
-  const { [name]: _, ...rest } = thing;
-  return rest;
 }
 
 /**
@@ -184,7 +173,7 @@ function files(app) {
   const select = h("select", { id: "example", onchange: () => app.loadExample(select.value) });
   if (state.example === "") select.append(h("option", { value: "", selected: true }, "my own file"));
   for (const example of state.examples) {
-    const name = example.file.replace(/\.json$/, "");
+    const name = exampleName(example);
     select.append(h("option", { value: name, selected: name === state.example }, example.title));
   }
   return h(
@@ -212,9 +201,9 @@ export const stage = {
     /** @type {Field[]} */
     let fields = [];
     const form = h("div", { class: "form" });
-    const drawings = h("div", { class: "drawings" });
-    const rest = h("div", { class: "rest" });
-    const sums = h("div", { class: "rest" });
+    const drawings = h("div", { class: "gap-drawings" });
+    const others = h("div", { class: "others" });
+    const sums = h("div", { class: "sums" });
     root.append(h("h1", {}, "Measure"), h("div", { class: "two measure" }, form, drawings));
     const piece = h("div", {});
     /** @type {unknown} */
@@ -223,6 +212,7 @@ export const stage = {
     let sized;
     /** @type {unknown} */
     let summed;
+    let remarked = "";
 
     return {
       update(state) {
@@ -230,16 +220,13 @@ export const stage = {
         if (shape !== state.shape) {
           shape = state.shape;
           fields = [];
-          const add = (/** @type {Field} */ made) => {
-            fields.push(made);
-            return made.element;
-          };
+          const add = adding(fields);
           const kept = pruning(app);
           const cut = listOf(valueAt(state.scenario, ["made", "parts"])).length + listOf(valueAt(state.scenario, ["made", "sheets"])).length;
           /** @type {(Node | null)[]} */
           const groups = parts ? [piece] : [opening(kept, add), contents(app, add), wavy(app, add), inTheWay(app, add), wayIn(app, add), run(app, add)];
           groups.push(fold("Cut already", counted(cut, "entry", "entries") || "what came out different", false, ...entries(kept, fields)), sums);
-          form.replaceChildren(files(app), rest, ...groups.filter((group) => group !== null));
+          refill(form, files(app), others, ...groups);
         }
         // Until the core has answered, the piece is drawn without its sizes.
         if (drawn !== state.scenario || (parts && sized !== state.outcome)) {
@@ -261,11 +248,14 @@ export const stage = {
           sums.replaceChildren(...(rows.length > 0 ? [comesTo(rows)] : []));
         }
         const shown = new Set(fields.map((made) => made.key));
-        const others = (state.outcome?.findings ?? []).filter((finding) => {
+        const rest = (state.outcome?.findings ?? []).filter((finding) => {
           const serious = finding.severity === "stop" || finding.severity === "fix" || OF_THE_GAP.test(finding.where);
           return serious && finding.severity !== "note" && !shown.has(keyOf(finding.where));
         });
-        rest.replaceChildren(...(others.length > 0 ? [remarks(others)] : []));
+        const now = JSON.stringify(rest);
+        if (remarked === now) return;
+        remarked = now;
+        others.replaceChildren(...(rest.length > 0 ? [remarks(rest)] : []));
       },
     };
   },

@@ -1,26 +1,23 @@
 // Size: the few choices that shape the piece, and every size that follows from them.
 import { checked } from "../accepting.js";
 import { compare } from "../compare.js";
-import { fractions, h } from "../dom.js";
+import { fractions, h, refill } from "../dom.js";
 import { KINDS, become, kindOf } from "../kinds.js";
-import { choice, field, remarks } from "../scenario-form.js";
-import { isListed, listOf, typed, valueAt } from "../scenario.js";
+import { remarks } from "../remarks.js";
+import { adding, choice, field, notationOf } from "../scenario-form.js";
+import { isListed, materialsOf, valueAt } from "../scenario.js";
 import { drawings } from "../size-drawing.js";
 
 /** @typedef {import("../types").App} App */
 /** @typedef {import("../types").Path} Path */
 /** @typedef {import("../scenario-form.js").Field} Field */
 
-/**
- * @param {App} app
- * @returns {[string, string][]}
- */
-function materials(app) {
-  return listOf(valueAt(app.state().scenario, ["shop", "materials"])).map((material) => {
-    const id = typed(valueAt(material, ["id"]));
-    return [id, typed(valueAt(material, ["name"])) || id];
-  });
-}
+/** Parts of what is typed now, or of the last plan.
+ * @param {import("../types").State} state */
+const partsNow = (state) => state.draft?.parts ?? state.plan?.parts ?? [];
+
+/** @param {import("../types").State} state */
+const kindNow = (state) => kindOf(state.scenario, partsNow(state));
 
 /**
  * @param {App} app
@@ -28,12 +25,8 @@ function materials(app) {
  */
 function choices(app, fields) {
   const has = (/** @type {Path} */ ...path) => valueAt(app.state().scenario, path) !== undefined;
-  const sheets = materials(app);
-  /** @param {Field} made */
-  const add = (made) => {
-    fields.push(made);
-    return made.element;
-  };
+  const sheets = materialsOf(app.state().scenario);
+  const add = adding(fields);
   const length = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = "as usual") =>
     add(field(app, { path, label, type: "length", placeholder }));
   const sheet = (/** @type {Path} */ path, /** @type {string} */ label) => add(choice(app, { path, label, options: sheets }));
@@ -70,10 +63,15 @@ function choices(app, fields) {
     "select",
     {
       id: "kind",
-      onchange: () => app.reshape((scenario) => become(scenario, kinds.value)),
+      onchange: () => {
+        const was = kindNow(app.state());
+        app.reshape((scenario) => become(scenario, kinds.value, was));
+      },
     },
-    ...KINDS.map((kind) => h("option", { value: kind.id, selected: kind.id === kindOf(app.state().scenario) }, kind.words)),
+    ...KINDS.map((kind) => h("option", { value: kind.id }, kind.words)),
   );
+  // The core's parts tell some kinds apart, and they may come later than the form.
+  fields.push({ element: kinds, key: "", update: (state) => void (kinds.value = kindNow(state)) });
   return [
     group(
       "Choices",
@@ -255,8 +253,8 @@ export const stage = {
     const keep = h("button", { type: "button", onclick: () => hold() }, "Keep for comparing");
     const drop = h("button", { type: "button", onclick: () => hold(true) }, "Stop comparing");
     const bar = h("div", { class: "size-bar" }, undo, redo, keep, drop);
-    const aside = h("div", { class: "aside" }, found, variants, sizes);
-    root.append(h("h1", {}, "Size"), bar, h("div", { class: "two sizing" }, h("div", { class: "seen" }, view, sheets), form, aside));
+    const follows = h("div", { class: "follows" }, found, variants, sizes);
+    root.append(h("h1", {}, "Size"), bar, h("div", { class: "two sizing" }, h("div", { class: "seen" }, view, sheets), form, follows));
     view.append(app.picture.figure);
 
     /** Keeps what is sized now beside what will be, or lets go of it. */
@@ -269,7 +267,7 @@ export const stage = {
       const { draft } = app.state();
       drop.hidden = kept === null;
       keep.textContent = kept === null ? "Keep for comparing" : "Keep this one instead";
-      variants.replaceChildren(...(kept && draft ? [compare(kept, { name: "Now", draft })] : []));
+      variants.replaceChildren(...(kept && draft ? [compare(kept, { name: "Now", draft }, notationOf(app.state()))] : []));
     }
     /** @param {KeyboardEvent} event */
     function keys(event) {
@@ -286,7 +284,7 @@ export const stage = {
           shape = state.shape;
           fields = [];
           const open = form.querySelector("details")?.open ?? false;
-          form.replaceChildren(...choices(app, fields));
+          refill(form, ...choices(app, fields));
           const more = form.querySelector("details");
           if (more) more.open = open;
         }

@@ -183,6 +183,7 @@ export const de = {
     upToHere: "Zusammen bis zu diesem Schritt",
     best: "was der Planer am besten findet",
     start: "Beginnen mit",
+    people: "Personen",
     alone: "Niemand hilft",
     who: "Wer da ist",
     together: "Schon zusammen",

@@ -184,6 +184,7 @@ export const en = {
     upToHere: "Together up to this step",
     best: "what the planner finds best",
     start: "Start with",
+    people: "People",
     alone: "Nobody helps",
     who: "Who is there",
     together: "Already together",

@@ -52,14 +52,17 @@ impl Session {
         json
     }
 
-    /// Looks on for a better layout until so many steps are taken in all, and puts the best into the plan. Returns
-    /// the cutting with the progress as JSON; nothing when there is no plan or nothing to cut.
+    /// The best layout found in so many steps in all, from the least that every plan gets to the most that anybody
+    /// waits for, put into the plan. More steps than before go on from where the search stands; fewer begin it anew, so
+    /// that the answer is of the layout that was asked for and not of a later one. Returns the cutting with the progress
+    /// as JSON; nothing when there is no plan or nothing to cut.
     pub fn cut(&mut self, to: u32) -> Option<String> {
         let plan = self.outcome.as_mut()?.plan.as_mut()?;
+        let to = to.clamp(sawing::STEPS_AT_ONCE, sawing::STEPS_IN_ALL);
         let cutting = plan.cutting.take()?;
-        let from = if self.search.is_some() { cutting.searched } else { 0 };
-        let search = self.search.get_or_insert_with(|| sawing::search(&cutting));
-        let to = to.min(sawing::STEPS_IN_ALL).max(cutting.searched);
+        let held = self.search.take().filter(|_| cutting.searched <= to);
+        let from = if held.is_some() { cutting.searched } else { 0 };
+        let search = self.search.insert(held.unwrap_or_else(|| sawing::search(&cutting)));
         let more = search.step(to - from) && to < sawing::STEPS_IN_ALL;
         let layout = search.best();
         let better = sawing::with_layout(plan, &cutting, &layout, to);

@@ -1,0 +1,41 @@
+// What is said of a piece by the core or by the page: a sign, a grade, a sentence and its cure.
+import { fractions, h } from "./dom.js";
+import { glyph } from "./glyphs.js";
+
+/** @typedef {import("./types").Finding} Finding */
+/** @typedef {import("./types").Severity} Severity */
+
+/** How each grade is said. */
+const SAID = { stop: "Stop", fix: "Put right", caution: "Take care", note: "Good to know" };
+
+/**
+ * A remark that stands alone.
+ * @param {Severity} severity
+ * @param {...(Node | string)} words
+ */
+export const remark = (severity, ...words) => h("p", { class: "remark", "data-severity": severity }, glyph(severity), h("span", {}, ...words));
+
+/**
+ * What is said of one field or group, beside it.
+ * @param {Finding[]} findings
+ */
+export const beside = (findings) => findings.map(({ severity, message, hint }) => remark(severity, fractions(`${message} ${hint}`)));
+
+/**
+ * Remarks as a list, most serious first as they come.
+ * @param {Finding[]} findings
+ */
+export function remarks(findings) {
+  return h(
+    "ul",
+    { class: "remarks" },
+    ...findings.map(({ severity, message, hint }) =>
+      h(
+        "li",
+        { class: "remark", "data-severity": severity },
+        glyph(severity),
+        h("span", {}, h("strong", {}, `${SAID[severity]}. `), fractions(message), " ", h("span", { class: "quiet" }, fractions(hint))),
+      ),
+    ),
+  );
+}
