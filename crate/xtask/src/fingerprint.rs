@@ -1,10 +1,9 @@
 //! Tells whether anything changed since the last time, by content: the times on files change with
 //! every checkout.
 
-use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use crate::Failure;
+use crate::{Failure, files};
 
 /// A running hash: FNV-1a, 64 bits. It guards against stale work, not against an adversary.
 #[derive(Debug)]
@@ -24,15 +23,10 @@ impl Fingerprint {
     /// Adds a file, or every file under a folder, with the names relative to `root`.
     /// A path that is not there adds its absence.
     pub fn path(&mut self, root: &Path, relative: &str) -> Result<(), Failure> {
-        let mut files = Vec::new();
-        collect(&root.join(relative), &mut files)?;
-        files.sort();
         self.text(relative);
-        for file in files {
-            let name = file.strip_prefix(root).unwrap_or(&file);
-            self.text(&name.to_string_lossy());
-            let bytes = fs::read(&file).map_err(|error| format!("{}: {error}", file.display()))?;
-            self.bytes(&bytes);
+        for (name, file) in files::all(&root.join(relative))? {
+            self.text(&name);
+            self.bytes(&files::read(&file)?);
         }
         Ok(())
     }
@@ -52,25 +46,13 @@ impl Fingerprint {
 
 /// Whether the stamp says what it should.
 pub fn is_current(stamp: &Path, fingerprint: &str) -> bool {
-    fs::read_to_string(stamp).is_ok_and(|text| text == fingerprint)
-}
-
-/// Every file under a path.
-fn collect(path: &Path, files: &mut Vec<PathBuf>) -> Result<(), Failure> {
-    if path.is_file() {
-        files.push(path.to_path_buf());
-    } else if path.is_dir() {
-        let entries = fs::read_dir(path).map_err(|error| format!("{}: {error}", path.display()))?;
-        for entry in entries {
-            let entry = entry.map_err(|error| format!("{}: {error}", path.display()))?;
-            collect(&entry.path(), files)?;
-        }
-    }
-    Ok(())
+    files::read_text(stamp).is_ok_and(|text| text == fingerprint)
 }
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
+
     use super::*;
 
     fn of(texts: &[&str]) -> String {

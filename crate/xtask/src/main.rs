@@ -4,6 +4,7 @@
 //! on this machine, `cargo xtask test` runs every check. Each may be run again at any time and
 //! does only what is missing or has changed.
 
+mod files;
 mod fingerprint;
 mod listing;
 mod offline;

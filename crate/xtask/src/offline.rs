@@ -1,10 +1,9 @@
 //! The list from which the page's service worker keeps the whole site on the device.
 
-use std::fs;
 use std::path::Path;
 
-use crate::Failure;
 use crate::fingerprint::Fingerprint;
+use crate::{Failure, files};
 
 /// The worker, and the list it reads. Neither keeps itself: the browser looks after both.
 const WORKER: &str = "sw.js";
@@ -13,14 +12,12 @@ const LIST: &str = "sw-files.js";
 /// Writes the list of a built site: every file with a hash of what it holds, and a version that
 /// changes when any of them does. A browser takes a worker for new when its list differs.
 pub fn write_list(site: &Path) -> Result<(), Failure> {
-    let mut names = Vec::new();
-    collect(site, "", &mut names)?;
-    names.sort();
+    let names = files::all(site)?.into_iter().map(|(name, _)| name);
     let mut whole = Fingerprint::new();
     let mut rows = Vec::new();
-    for name in &names {
+    for name in names.filter(|name| name != WORKER && name != LIST) {
         let mut one = Fingerprint::new();
-        one.path(site, name)?;
+        one.path(site, &name)?;
         let hash = one.finish();
         whole.text(&hash);
         // Asked for by the folder's name: some hosts send `index.html` elsewhere, and a worker may
@@ -33,27 +30,13 @@ pub fn write_list(site: &Path) -> Result<(), Failure> {
         whole.finish(),
         rows.concat()
     );
-    let list = site.join(LIST);
-    fs::write(&list, text).map_err(|error| format!("{}: {error}", list.display()))
-}
-
-/// The names of all files below a folder, from the site's root, with `/` between.
-fn collect(folder: &Path, below: &str, names: &mut Vec<String>) -> Result<(), Failure> {
-    let read = fs::read_dir(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
-    for entry in read {
-        let entry = entry.map_err(|error| format!("{}: {error}", folder.display()))?;
-        let name = format!("{below}{}", entry.file_name().to_string_lossy());
-        if entry.path().is_dir() {
-            collect(&entry.path(), &format!("{name}/"), names)?;
-        } else if name != WORKER && name != LIST {
-            names.push(name);
-        }
-    }
-    Ok(())
+    files::write(&site.join(LIST), &text)
 }
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
+
     use super::*;
 
     #[test]

@@ -4,16 +4,20 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use crate::Failure;
+use wasm_bindgen_cli_support::Bindgen;
+
 use crate::fingerprint::{Fingerprint, is_current};
 use crate::listing::listing;
 use crate::offline;
 use crate::places::Places;
-use crate::run::{read, run, which};
-use crate::tools;
+use crate::run::{cargo, read, run, which};
+use crate::{Failure, files, tools};
 
 /// The module's file.
 const MODULE: &str = "jointwise_web_bg.wasm";
+
+/// The profile it is built in.
+const PROFILE: &str = "page";
 
 /// What the optimiser may use. Named one by one: with all features on, it writes imports that
 /// browsers do not read yet. The debug names are stripped here and not by cargo, because the
@@ -39,14 +43,14 @@ pub fn build(places: &Places) -> Result<PathBuf, Failure> {
     let module = module(places)?;
     let site = places.site();
     // Made afresh, so that a file that was taken out of `www` does not live on.
-    remove(&site)?;
+    files::remove(&site)?;
     copy(&places.root.join("www"), &site, &belongs_on_the_site)?;
     copy(&module, &site.join("pkg"), &|name| name.ends_with(".js") || name.ends_with(".wasm"))?;
     scenarios(&places.root.join("scenarios"), &site.join("scenarios"))?;
     offline::write_list(&site)?;
     // The type check of the page looks for the module's types beside the page.
     let types = places.root.join("www").join("pkg");
-    remove(&types)?;
+    files::remove(&types)?;
     copy(&module, &types, &|name| name.ends_with(".d.ts"))?;
     Ok(site)
 }
@@ -71,23 +75,25 @@ fn module(places: &Places) -> Result<PathBuf, Failure> {
     if is_current(&stamp, &fingerprint) && module.join(MODULE).is_file() {
         return Ok(module);
     }
-    remove(&folder)?;
+    files::remove(&folder)?;
     tools::wasm_target()?;
-    println!("building the page's module (the first time, some minutes for the binding generator)");
-    run(Command::new(tools::wasm_pack()?)
-        .args(["build", "--target", "web", "--profile", "page", "--no-pack", "--no-opt"])
-        .arg("--out-dir")
-        .arg(&module)
-        .arg(places.root.join("crate").join("web"))
-        .args(["--", "--locked"])
-        .env("CARGO_TARGET_DIR", &places.target)
-        // For the binding generator, which wasm-pack compiles when it cannot be fetched.
-        .env(tools::HASTY.0, tools::HASTY.1))?;
+    println!("building the page's module");
+    run(cargo()
+        .args(["build", "--locked", "--package", "jointwise-web", "--lib", "--profile", PROFILE])
+        .args(["--target", tools::WASM, "--target-dir"])
+        .arg(&places.target)
+        .current_dir(&places.root))?;
+    // The generator's library and the module's bindings are of one version, which the lock file holds.
+    Bindgen::new()
+        .input_path(places.target.join(tools::WASM).join(PROFILE).join("jointwise_web.wasm"))
+        .web(true)
+        .and_then(|generator| generator.generate(&module))
+        .map_err(|error| format!("the bindings of the page's module: {error:#}"))?;
     match optimiser {
         Some(optimiser) => optimise(&optimiser, &module.join(MODULE))?,
         None => println!("note: the module is not optimised for size, because npm is missing"),
     }
-    write(&stamp, &fingerprint)?;
+    files::write(&stamp, &fingerprint)?;
     Ok(module)
 }
 
@@ -109,7 +115,7 @@ fn optimise(optimiser: &Path, module: &Path) -> Result<(), Failure> {
     let before = size(module);
     let smaller = module.with_extension("optimised");
     run(Command::new(optimiser).args(OPTIMISE).arg(module).arg("-o").arg(&smaller))?;
-    fs::rename(&smaller, module).map_err(|error| format!("{}: {error}", module.display()))?;
+    fs::rename(&smaller, module).map_err(|error| files::said(module, &error))?;
     println!("the page's module: {before} kB, optimised {} kB", size(module));
     Ok(())
 }
@@ -122,62 +128,28 @@ fn belongs_on_the_site(name: &str) -> bool {
 /// Copies the scenario files and lists them.
 fn scenarios(from: &Path, to: &Path) -> Result<(), Failure> {
     copy(from, to, &|name| name.ends_with(".json"))?;
-    let mut files = Vec::new();
-    for (name, path) in entries(to)? {
+    let mut listed = Vec::new();
+    for (name, path) in files::entries(to)? {
         // The schema lies in a folder of its own: it is served, not listed.
         if path.is_dir() {
             continue;
         }
-        let text =
-            fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
-        files.push((name, text));
+        listed.push((name, files::read_text(&path)?));
     }
-    write(&to.join("index.json"), &listing(&files))
+    files::write(&to.join("index.json"), &listing(&listed))
 }
 
 /// Copies a folder's files, and the folders in it, where `wanted` says yes to the name.
 fn copy(from: &Path, to: &Path, wanted: &dyn Fn(&str) -> bool) -> Result<(), Failure> {
-    fs::create_dir_all(to).map_err(|error| format!("{}: {error}", to.display()))?;
-    for (name, path) in entries(from)? {
+    fs::create_dir_all(to).map_err(|error| files::said(to, &error))?;
+    for (name, path) in files::entries(from)? {
         if path.is_dir() && name != "pkg" {
             copy(&path, &to.join(&name), wanted)?;
         } else if path.is_file() && wanted(&name) {
-            fs::copy(&path, to.join(&name))
-                .map_err(|error| format!("{}: {error}", path.display()))?;
+            fs::copy(&path, to.join(&name)).map_err(|error| files::said(&path, &error))?;
         }
     }
     Ok(())
-}
-
-/// What a folder holds, by name; hidden files left out, and nothing when it is not there.
-fn entries(folder: &Path) -> Result<Vec<(String, PathBuf)>, Failure> {
-    if !folder.is_dir() {
-        return Ok(Vec::new());
-    }
-    let read = fs::read_dir(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
-    let mut found = Vec::new();
-    for entry in read {
-        let entry = entry.map_err(|error| format!("{}: {error}", folder.display()))?;
-        let name = entry.file_name().to_string_lossy().into_owned();
-        if !name.starts_with('.') {
-            found.push((name, entry.path()));
-        }
-    }
-    found.sort();
-    Ok(found)
-}
-
-fn remove(folder: &Path) -> Result<(), Failure> {
-    match fs::remove_dir_all(folder) {
-        Err(error) if error.kind() != std::io::ErrorKind::NotFound => {
-            Err(format!("{}: {error}", folder.display()))
-        }
-        _ => Ok(()),
-    }
-}
-
-fn write(file: &Path, text: &str) -> Result<(), Failure> {
-    fs::write(file, text).map_err(|error| format!("{}: {error}", file.display()))
 }
 
 #[cfg(test)]
@@ -194,19 +166,14 @@ mod tests {
         for file in
             ["index.html", "types.d.ts", "tsconfig.json", ".hidden", "pkg/x.js", "stages/a.js"]
         {
-            write(&www.join(file), "x").unwrap();
+            files::write(&www.join(file), "x").unwrap();
         }
         copy(&www, &site, &belongs_on_the_site).unwrap();
         let names = |folder: &Path| -> Vec<String> {
-            entries(folder).unwrap().into_iter().map(|(name, _)| name).collect()
+            files::entries(folder).unwrap().into_iter().map(|(name, _)| name).collect()
         };
         assert_eq!(names(&site), ["index.html", "stages"]);
         assert_eq!(names(&site.join("stages")), ["a.js"]);
         fs::remove_dir_all(&root).unwrap();
-    }
-
-    #[test]
-    fn removing_what_is_not_there_is_done_already() {
-        assert_eq!(remove(Path::new("/no/such/folder/here")), Ok(()));
     }
 }

@@ -1,13 +1,12 @@
 //! The checks, in the order they run: the quick ones first.
 
-use std::fs;
+use std::env;
 use std::path::PathBuf;
 use std::process::Command;
 
-use crate::Failure;
 use crate::places::Places;
 use crate::run::{cargo, run};
-use crate::{site, tools};
+use crate::{Failure, files, site, tools};
 
 /// One check.
 #[derive(Debug)]
@@ -45,7 +44,6 @@ fn install(places: &Places) -> Result<(), Failure> {
     tools::component("fmt", "rustfmt")?;
     tools::component("clippy", "clippy")?;
     tools::wasm_target()?;
-    tools::wasm_pack()?;
     tools::node()?;
     tools::npm_packages(places)?;
     tools::dxf_reader(places)?;
@@ -98,50 +96,41 @@ fn types(places: &Places) -> Result<(), Failure> {
 }
 
 fn module(places: &Places) -> Result<(), Failure> {
-    run(cargo()
-        .args(["build", "--locked", "--package", "jointwise-cli"])
-        .current_dir(&places.root))?;
     let tests = MODULE_TESTS.iter().map(PathBuf::from).collect();
     node_tests(places, tests)
+}
+
+/// Builds the command and returns its file.
+fn command(places: &Places) -> Result<PathBuf, Failure> {
+    // With a test named beside it, cargo chooses the features as for the tests, and takes what they
+    // have left instead of compiling all of it a second time.
+    run(cargo()
+        .args(["build", "--locked", "--bin", "jointwise", "--test", "exit_codes"])
+        .args(ALL)
+        .current_dir(&places.root))?;
+    Ok(places.target.join("debug").join(format!("jointwise{}", env::consts::EXE_SUFFIX)))
 }
 
 fn dxf(places: &Places) -> Result<(), Failure> {
     let python = tools::dxf_reader(places)?;
     let out = places.target.join("dxf-drawings");
-    if out.exists() {
-        fs::remove_dir_all(&out).map_err(|error| format!("{}: {error}", out.display()))?;
-    }
-    let scenarios = places.root.join("scenarios");
+    files::remove(&out)?;
     // The largest takes as long to be planned as all others together.
-    let entries =
-        fs::read_dir(&scenarios).map_err(|error| format!("{}: {error}", scenarios.display()))?;
-    let mut files: Vec<PathBuf> = entries
-        .filter_map(|entry| Some(entry.ok()?.path()))
-        .filter(|path| {
-            path.extension().is_some_and(|e| e == "json") && !path.ends_with("workbench.json")
-        })
-        .collect();
-    files.sort();
-    run(cargo()
-        .args(["run", "--quiet", "--locked", "--package", "jointwise-cli", "--", "build"])
-        .args(&files)
-        .arg("--out")
-        .arg(&out)
-        .current_dir(&places.root))?;
+    let scenarios = files::entries(&places.root.join("scenarios"))?
+        .into_iter()
+        .filter(|(name, _)| name.ends_with(".json") && name != "workbench.json")
+        .map(|(_, path)| path);
+    run(Command::new(command(places)?).arg("build").args(scenarios).arg("--out").arg(&out))?;
     run(Command::new(python).arg(places.root.join("tests").join("dxf").join("audit.py")).arg(&out))
 }
 
 fn browser(places: &Places) -> Result<(), Failure> {
     let folder = places.browser();
-    let mut tests = Vec::new();
-    for entry in fs::read_dir(&folder).map_err(|error| format!("{}: {error}", folder.display()))? {
-        let name = entry.map_err(|error| error.to_string())?.file_name();
-        let text = name.to_string_lossy();
-        if text.ends_with(".test.mjs") && !MODULE_TESTS.contains(&text.as_ref()) {
-            tests.push(PathBuf::from(name));
-        }
-    }
-    tests.sort();
+    let tests: Vec<PathBuf> = files::entries(&folder)?
+        .into_iter()
+        .filter(|(name, _)| name.ends_with(".test.mjs") && !MODULE_TESTS.contains(&name.as_str()))
+        .map(|(name, _)| name.into())
+        .collect();
     if tests.is_empty() {
         return Err(format!("no browser test in {}", folder.display()));
     }
@@ -157,6 +146,7 @@ fn node_tests(places: &Places, tests: Vec<PathBuf>) -> Result<(), Failure> {
         .args(["--test", "--test-concurrency=1", "--test-reporter=spec"])
         .args(tests)
         .env("JOINTWISE_SITE", site)
+        .env("JOINTWISE", command(places)?)
         .env("CHROMIUM", tools::chromium()?)
         .current_dir(places.browser()))
 }

@@ -1,22 +1,16 @@
 //! Makes sure of the tools that a task needs, and installs only what is missing.
 
 use std::env;
-use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use crate::Failure;
 use crate::fingerprint::{Fingerprint, is_current};
 use crate::places::Places;
 use crate::run::{cargo, read, run, which};
+use crate::{Failure, files};
 
 /// The target of the page's module.
 pub const WASM: &str = "wasm32-unknown-unknown";
-
-/// Setting under which cargo compiles the tools it installs without optimising them: they run for a
-/// second, and are built in well under half the time. The page's own profile names its level and
-/// is not touched.
-pub const HASTY: (&str, &str) = ("CARGO_PROFILE_RELEASE_OPT_LEVEL", "0");
 
 /// Names under which Chromium is installed.
 const CHROMIUM: [&str; 3] = ["chromium", "chromium-browser", "google-chrome"];
@@ -43,29 +37,6 @@ pub fn component(subcommand: &str, component: &str) -> Result<(), Failure> {
     run(Command::new("rustup").args(["component", "add", component]))
 }
 
-/// wasm-pack; it fetches or builds the binding generator of the locked version by itself.
-pub fn wasm_pack() -> Result<PathBuf, Failure> {
-    if let Some(found) = which("wasm-pack").or_else(|| installed("wasm-pack")) {
-        return Ok(found);
-    }
-    println!("installing wasm-pack (some minutes, once)");
-    run(cargo()
-        .args(["install", "wasm-pack", "--locked", "--version", "^0.15"])
-        .env(HASTY.0, HASTY.1))?;
-    installed("wasm-pack")
-        .or_else(|| which("wasm-pack"))
-        .ok_or_else(|| "wasm-pack was installed but is not found; is CARGO_HOME/bin there?".into())
-}
-
-/// A program in cargo's own folder, which need not be on the search path.
-fn installed(program: &str) -> Option<PathBuf> {
-    let home = env::var_os("CARGO_HOME")
-        .map(PathBuf::from)
-        .or_else(|| Some(PathBuf::from(env::var_os("HOME")?).join(".cargo")))?;
-    let file = home.join("bin").join(format!("{program}{}", env::consts::EXE_SUFFIX));
-    file.is_file().then_some(file)
-}
-
 /// The packages of the browser tests, exactly as locked.
 pub fn npm_packages(places: &Places) -> Result<(), Failure> {
     let folder = places.browser();
@@ -82,7 +53,7 @@ pub fn npm_packages(places: &Places) -> Result<(), Failure> {
     run(Command::new(npm)
         .args(["ci", "--ignore-scripts", "--no-audit", "--no-fund"])
         .current_dir(&folder))?;
-    fs::write(&stamp, fingerprint).map_err(|error| format!("{}: {error}", stamp.display()))
+    files::write(&stamp, &fingerprint)
 }
 
 /// Node, for the tests.
@@ -99,16 +70,20 @@ pub fn chromium() -> Result<PathBuf, Failure> {
     if let Some(found) = found() {
         return Ok(found);
     }
-    let cure = "install Chromium, or name one in CHROMIUM, and run this again";
-    let apt = which("apt-get").ok_or_else(|| format!("no Chromium found: {cure}"))?;
+    let cure = "no Chromium found: install it, or name one in CHROMIUM, and run this again";
     println!("installing Chromium");
-    let apt_get = |words: &[&str]| {
+    debian_package("chromium", cure)?;
+    found().ok_or_else(|| cure.into())
+}
+
+/// Installs a package where `apt-get` does it; `cure` is what to do elsewhere.
+fn debian_package(name: &str, cure: &str) -> Result<(), Failure> {
+    let apt = which("apt-get").ok_or(cure)?;
+    for words in [&["update"][..], &["install", "-y", "--no-install-recommends", name]] {
         run(Command::new(&apt).env("DEBIAN_FRONTEND", "noninteractive").args(words))
-            .map_err(|failure| format!("{failure}\n{cure}"))
-    };
-    apt_get(&["update"])?;
-    apt_get(&["install", "-y", "--no-install-recommends", "chromium"])?;
-    found().ok_or_else(|| format!("no Chromium found: {cure}"))
+            .map_err(|failure| format!("{failure}\n{cure}"))?;
+    }
+    Ok(())
 }
 
 /// The version of the reader of DXF that audits ours.
@@ -128,13 +103,7 @@ pub fn dxf_reader(places: &Places) -> Result<PathBuf, Failure> {
     println!("installing the reader of DXF files");
     let make = || run(Command::new("python3").args(["-m", "venv", "--clear"]).arg(&folder));
     if which("python3").is_none() || make().is_err() {
-        let apt =
-            which("apt-get").ok_or("install Python 3 with its venv module and run this again")?;
-        for words in
-            [&["update"][..], &["install", "-y", "--no-install-recommends", "python3-venv"]]
-        {
-            run(Command::new(&apt).env("DEBIAN_FRONTEND", "noninteractive").args(words))?;
-        }
+        debian_package("python3-venv", "install Python 3 with its venv module and run this again")?;
         make()?;
     }
     run(Command::new(&python).args([
