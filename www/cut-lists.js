@@ -124,7 +124,7 @@ export function shoppingList(cutting) {
     "table",
     { class: "parts shopping" },
     h("caption", {}, "To buy"),
-    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Takes"), h("th", { scope: "col", class: "number roomy" }, "Spare"), h("th", { scope: "col", class: "number roomy" }, "There"), h("th", { scope: "col", class: "number" }, "Buy"), h("th", { scope: "col", class: "number" }, "Cost"))),
+    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Takes"), h("th", { scope: "col", class: "number roomy" }, "Spare"), h("th", { scope: "col", class: "number roomy" }, "At hand"), h("th", { scope: "col", class: "number" }, "Buy"), h("th", { scope: "col", class: "number" }, "Cost"))),
     h(
       "tbody",
       {},

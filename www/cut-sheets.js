@@ -72,7 +72,7 @@ function drawing(plan, sheet) {
  */
 function figure(n) {
   const frame = h("div", { class: "sheet-frame", tabindex: 0, role: "region", "aria-label": `Sheet ${n}, scrolls when enlarged` });
-  const closer = h("button", { type: "button", "aria-pressed": "false", onclick: () => closer.setAttribute("aria-pressed", String(frame.classList.toggle("large"))) }, "Enlarge");
+  const closer = h("button", { type: "button", onclick: () => (closer.textContent = frame.classList.toggle("large") ? "Show whole" : "Enlarge") }, "Enlarge");
   const said = h("span", {});
   const element = h("figure", { class: "sheet-figure" }, h("figcaption", {}, h("strong", {}, `Sheet ${n}`), said, closer), frame);
   let shown = "";
@@ -93,8 +93,8 @@ function figure(n) {
         shown = now;
         said.replaceChildren(
           fractions(`${name}, ${print(sheet.size[0], plan.unit, true)} × ${print(sheet.size[1], plan.unit)}`),
-          stock?.assumed ? h("span", { class: "quiet" }, " assumed: measure yours") : "",
-          stock?.scrap ? h("span", { class: "quiet" }, " scrap") : "",
+          stock?.assumed ? h("span", { class: "quiet" }, ", assumed: measure yours") : "",
+          stock?.scrap ? h("span", { class: "quiet" }, ", a scrap") : "",
         );
         frame.replaceChildren(drawing(plan, sheet));
       }

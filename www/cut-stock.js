@@ -73,7 +73,7 @@ export function stockForm(app) {
       length(["shop", "saw", "panel_width"], "Widest panel on the saw"),
       number(["shop", "saw", "lift_kg"], "Heaviest sheet to lift, kg", "25"),
       length(["shop", "saw", "least_cut"], "Narrowest strip to cut off", "any"),
-      add(choice(app, { path: ["shop", "saw", "stages"], label: "Turns of the cuts", options: [[2, "rip, crosscut"], [3, "rip, crosscut, trim"], [4, "one more"]] })),
+      add(choice(app, { path: ["shop", "saw", "stages"], label: "Order of the cuts", options: [[2, "rip, crosscut"], [3, "rip, crosscut, trim"], [4, "one cut more"]] })),
     ),
   );
   return { element, fields };

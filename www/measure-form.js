@@ -144,8 +144,12 @@ export function wavy(outer, add) {
     said.length > 0 ? said.join(", ") : "leaning walls, sloping floor, diagonals",
     false,
     h("p", { class: "hint" }, "The drawing shows each entry as you type it; leans are drawn three times as great."),
-    ...listOf(valueAt(app.state().scenario, ["space", "widths"])).map((_, i) =>
-      add(choice(app, { path: ["space", "widths", i, "from"], label: `Width ${i + 1} was taken at the`, options: [["", "front"], ["back", "back"]] })),
+    h(
+      "div",
+      { class: "row" },
+      ...listOf(valueAt(app.state().scenario, ["space", "widths"])).map((_, i) =>
+        add(choice(app, { path: ["space", "widths", i, "from"], label: `Width ${i + 1} taken at the`, options: [["", "front"], ["back", "back"]] })),
+      ),
     ),
     ...rows(app, "heights", "height", { side: "left" }, (i) => [length(["space", "heights", i, "height"], `Height ${i + 1}`), side(["space", "heights", i, "side"])]),
     ...rows(app, "depths", "depth", { side: "left" }, (i) => [

@@ -1,5 +1,6 @@
 // What is said of a piece by the core or by the page: a sign, a grade, a sentence and its cure.
 import { fractions, h } from "./dom.js";
+import { inWords } from "./field-words.js";
 import { glyph } from "./glyphs.js";
 
 /** @typedef {import("./types").Finding} Finding */
@@ -19,7 +20,8 @@ export const remark = (severity, ...words) => h("p", { class: "remark", "data-se
  * What is said of one field or group, beside it.
  * @param {Finding[]} findings
  */
-export const beside = (findings) => findings.map(({ severity, message, hint }) => remark(severity, fractions(`${message} ${hint}`)));
+export const beside = (findings) =>
+  findings.map(({ severity, where, message, hint }) => remark(severity, fractions(inWords(message, where)), " ", fractions(inWords(hint, where))));
 
 /**
  * Remarks as a list, most serious first as they come.

@@ -5,7 +5,7 @@ import { box, dimension, say } from "./drawing.js";
 /** @typedef {import("./types").Part} Part */
 /** @typedef {import("./types").SizeRow} SizeRow */
 
-/** Longest side of a drawing on the sheet. */
+/** Longest side of a drawing on the sheet; every drawing is as wide, so that all figures come out equally large. */
 const LONG = 300;
 const MARGIN = 96;
 
@@ -38,7 +38,7 @@ function view(parts, axes, label, sizes, nearer) {
   );
   const drawing = s(
     "svg",
-    { viewBox: `0 0 ${w + MARGIN + 20} ${t + 62}`, class: "drawing size-drawing", role: "img", "aria-label": `${label}: ${sizes[0]} by ${sizes[1]}` },
+    { viewBox: `0 0 ${LONG + MARGIN + 20} ${t + 62}`, class: "drawing size-drawing", role: "img", "aria-label": `${label}: ${sizes[0]} by ${sizes[1]}` },
     ...kids,
     dimension(MARGIN, t + 28, MARGIN + w, t + 28, ""),
     say(MARGIN + w / 2, t + 54, sizes[0]),

@@ -70,7 +70,7 @@ test("a layout that did not change leaves in place what is looked at, and a tick
       const { cutting, ...rest } = store.get();
       store.set({ cutting: structuredClone({ ...cutting, searched: cutting.searched + 1 }), search: { ...rest.search } });
     });
-    assert.equal(await focused(), "Enlarge");
+    assert.equal(await focused(), "Show whole");
     assert.equal(await large.evaluate((frame) => frame.scrollLeft), 60);
     for (const box of await page.locator(".saw-steps input").all()) await box.check();
     assert.ok((await page.locator("rect.sheet-part.made").count()) > 0);

@@ -176,7 +176,7 @@ test("the page speaks of no field by its name in the file", () =>
   visit({ scenario, stage: "Measure" }, async (page) => {
     await unfold(page, "A run of cabinets");
     await retype(page, page.getByLabel("Wall", { exact: true }), "40 mm");
-    const said = page.locator(".form .message", { hasText: "The wall is" });
+    const said = page.locator(".form .message", { hasText: "This is \"40 mm\"" });
     await said.waitFor();
     assert.doesNotMatch(await said.innerText(), /[`_]|\w\.\w/);
   }));

@@ -143,7 +143,7 @@ test("the choices work by key alone", () =>
     await page.keyboard.press("Enter");
     await page.locator(".order > summary").focus();
     await page.keyboard.press("Space");
-    const alone = page.locator(".order").getByLabel("Nobody helps");
+    const alone = page.locator(".order").getByLabel("Every step by one alone");
     await alone.focus();
     const step = await page.evaluate(() => window.jointwise.step);
     await replanned(page, () => page.keyboard.press("Space"));

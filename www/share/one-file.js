@@ -67,8 +67,7 @@ export async function oneFile(scenario, step, title) {
   const style = (inside ? written : sheets.map((name) => files[name]?.text ?? "").join("\n")).replaceAll(/url\("\.\/fonts\/[^"]+\.woff2"\)/g, () => `url("data:font/woff2;base64,${font?.base64 ?? ""}")`);
   const policy = `default-src 'none'; script-src 'nonce-${nonce}' blob: 'wasm-unsafe-eval'; worker-src blob:; style-src 'nonce-${nonce}'; font-src data:; img-src data: blob:; base-uri 'none'; form-action 'none'`;
 
-  const header = /** @type {HTMLElement} */ (document.querySelector("header")?.cloneNode(true));
-  for (const link of header.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
+  const links = [...document.querySelectorAll("nav a")].map((link) => `<a href="${link.getAttribute("href")}">${escaped(link.textContent ?? "")}</a>`).join("");
   return [
     "<!doctype html>",
     `<html lang="${document.documentElement.lang === "de" ? "de" : "en"}">`,
@@ -83,7 +82,8 @@ export async function oneFile(scenario, step, title) {
     "</head>",
     "<body>",
     '<a class="skip" href="#main">To the stage</a>',
-    header.outerHTML,
+    `<header><span class="brand">Jointwise</span><nav aria-label="Stages">${links}</nav>`,
+    '<a class="to-numbers" href="#numbers"><span class="long">Numbers</span><span class="short" aria-hidden="true">№</span></a></header>',
     `<p id="notice" role="status"></p>`,
     `<div id="newer" class="newer" role="status" hidden></div>`,
     `<p id="unkept" class="stale" role="status" hidden></p>`,

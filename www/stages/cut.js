@@ -28,7 +28,7 @@ export const stage = {
 
     const claim = h("p", { class: "claim" });
     const bar = h("progress", { max: 1, value: 0, "aria-label": "Search for a better layout" });
-    const stop = h("button", { type: "button", onclick: () => app.searchOn(!app.state().search.running) }, "Stop");
+    const stop = h("button", { type: "button", onclick: () => app.searchOn(!app.state().search.running) }, "Stop looking");
     const looking = h("div", { class: "looking" }, bar, stop);
     const told = h("div", {});
     const said = h("div", {});
@@ -79,7 +79,7 @@ export const stage = {
           { class: "buttons" },
           button("Part list", "parts.csv", csv),
           button("Steps as text", "steps.txt", "text/plain"),
-          button("Plan", "plan.json", "application/json"),
+          button("The whole plan", "plan.json", "application/json"),
           ...(cutting ? [button("Where parts lie", "cut-parts.csv", csv), button("Cuts", "cuts.csv", csv), button("Labels to print", "labels.html", "text/html")] : []),
         ),
         ...(cutting
@@ -137,7 +137,7 @@ export const stage = {
         bar.max = search.of || 1;
         bar.value = search.running ? search.searched : bar.max;
         looking.dataset.running = String(search.running);
-        const words = search.running ? "Stop" : "Look on";
+        const words = search.running ? "Stop looking" : "Look for a better one";
         if (stop.textContent !== words) stop.textContent = words;
         const begun = ticks.done.length + ticks.spoiled.length > 0;
         stop.hidden = !search.running && (begun || !search.more);

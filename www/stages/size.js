@@ -43,11 +43,11 @@ function choices(app, fields) {
   const boxes = drawers ? ["build", "drawers", "box"] : ["build", "pull_out"];
   const runner = [...boxes, "runner"];
   const carcass = ["build", "carcass"];
+  const people = add(field(app, { path: ["shop", "people"], label: "People who build", type: "number", placeholder: "1" }));
   const shop = h(
     "fieldset",
     { class: "choices" },
     h("legend", {}, "Shop"),
-    add(field(app, { path: ["shop", "people"], label: "People", type: "number" })),
     length(["shop", "drill", "length"], "Drill, back to chuck"),
     length(["shop", "drill", "bit_length"], "Bit out of the chuck"),
     length(["shop", "bench", "length"], "Bench length"),
@@ -57,7 +57,7 @@ function choices(app, fields) {
   );
   const printed = add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] }));
   // The sizes of a listed piece stand in its file, sheets included: only the shop and the words are open.
-  if (isListed(app.state().scenario)) return [shop, h("fieldset", { class: "choices" }, h("legend", {}, "Words and figures"), printed)];
+  if (isListed(app.state().scenario)) return [group("Choices", people), shop, h("fieldset", { class: "choices" }, h("legend", {}, "Words and figures"), printed)];
 
   const kinds = h(
     "select",
@@ -90,6 +90,7 @@ function choices(app, fields) {
       length([...carcass, "toe_height"], "Toe kick height"),
       pull && front ? pick(["build", "front", "style"], "Front", [["one", "one board"], ["drawer-over-doors", "drawer over doors, all one pull-out"]]) : null,
       front ? pick(["build", "front", "mount"], "Fronts lie", [["overlay", "before the edges"], ["inset", "between the sides"]]) : null,
+      people,
     ),
     h(
       "details",
