@@ -132,7 +132,7 @@ export function shoppingList(cutting) {
         h(
           "tr",
           {},
-          h("th", { scope: "row" }, fractions(item.name), item.why ? h("span", { class: "quiet reason" }, item.why) : null),
+          h("th", { scope: "row" }, fractions(item.name), item.why ? h("span", { class: "quiet reason" }, fractions(item.why)) : null),
           h("td", { class: "number" }, `${item.need}`),
           h("td", { class: "number roomy" }, item.spare > 0 ? `${item.spare}` : ""),
           h("td", { class: "number roomy" }, item.on_hand > 0 ? `${item.on_hand}` : ""),

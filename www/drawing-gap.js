@@ -105,16 +105,19 @@ export function elevation(scenario) {
   if (above !== "open") svg.append(box(left - BESIDE, top - (above === "ceiling" ? 14 : 8), w + 2 * BESIDE, above === "ceiling" ? 14 : 8, above === "ceiling" ? "wall" : "counter"));
   svg.append(line(0, floor, 360, floor, "thick"));
 
+  /** @type {SVGElement[]} What stands nearer must not cover a name. */
+  const names = [];
   for (const thing of [...things].sort((a, b) => b.height - a.height)) {
     let x = left + (w - widthOf(thing) * scale) / 2;
     const y = floor - Math.min(toe + 8, hi / 3);
     for (let n = 0; n < across(thing); n += 1) {
       x += thing.clearance * scale;
       svg.append(box(x, y - thing.height * scale, thing.width * scale, thing.height * scale, "thing"));
-      if (n === 0 && thing === things[0]) svg.append(say(x + (thing.width * scale) / 2, y - thing.height * scale * 0.45, `${thing.name}${thing.count > 1 ? ` × ${thing.count}` : ""}`));
+      if (n === 0 && thing === things[0]) names.push(say(x + (thing.width * scale) / 2, y - thing.height * scale * 0.45, `${thing.name}${thing.count > 1 ? ` × ${thing.count}` : ""}`));
       x += thing.width * scale;
     }
   }
+  svg.append(...names);
   obstacles(svg, read, { left, base: floor, scale, up: 2 });
   walls(svg, read, { left, w, top, floor, high, scale });
   for (const [i, text] of leaning.entries()) svg.append(say(MIDDLE, floor + 22 + 20 * i, text));
@@ -207,7 +210,7 @@ function obstacles(svg, read, { left, base, scale, up }) {
     const name = read.said("space", "obstacles", i, "name") || read.said("space", "obstacles", i, "kind") || "obstacle";
     // Beside a thin board there is more room than in it; at the wall behind, before it.
     const before = up === 1 && base - away - deep < 40;
-    svg.append(say(left + x + (up === 1 ? wide / 2 : Math.min(wide / 2, 46)), base - away + (before ? 14 : -Math.max(deep, 2) - 4), name));
+    svg.append(say(left + x + (up === 1 ? wide / 2 : Math.min(wide / 2, 38)), base - away + (before ? 14 : -Math.max(deep, 2) - 4), name));
   }
 }
 
@@ -234,6 +237,8 @@ export function plan(scenario) {
   svg.setAttribute("aria-label", `The gap from above: depth ${read.said("space", "depth") || "not given"}`);
   svg.append(neighbour(read.said("space", "left"), "left", left, top, d), neighbour(read.said("space", "right"), "right", left + w, top, d));
   svg.append(box(left - BESIDE, top - 12, w + 2 * BESIDE, 12, "wall above"), line(left - BESIDE, front, left + w + BESIDE, front, "hidden-line"));
+  /** @type {SVGElement[]} */
+  const names = [];
   let y = front - 12;
   for (const thing of things) {
     const perRow = Math.max(1, across(thing));
@@ -243,10 +248,11 @@ export function plan(scenario) {
       const [column, row] = [n % perRow, Math.floor(n / perRow)];
       const [x, ty] = [start + air + column * (tw + air), y - row * (td + air)];
       svg.append(box(x, ty - td, tw, td, "thing"));
-      if (n === 0) svg.append(say(start + (widthOf(thing) * scale) / 2, ty - td / 2 + 5, thing.said));
+      if (n === 0) names.push(say(start + (widthOf(thing) * scale) / 2, ty - td / 2 + 5, thing.said));
     }
     y -= Math.ceil(thing.count / perRow) * (td + air);
   }
+  svg.append(...names);
   obstacles(svg, read, { left, base: front, scale, up: 1 });
   const back = slope(read, ["space", "walls", "back"], read.size("space", "height"));
   if (back) {

@@ -6,6 +6,8 @@ const SAID = [
   ["`shop.people` 2", "2 people build, in Size"],
   ["`install.to_wall` true", "under Install, that it will be fixed to the wall"],
   ["`install.rail` true", "under Install, that there is a rail"],
+  ["stands in: shop.stock", "stands in: list yours in Cut"],
+  ["Add it to shop.materials", "Add it to the materials"],
 ];
 
 /** Whose name in the file would not tell. @type {Record<string, string>} */
@@ -68,11 +70,10 @@ function nameOf(place) {
  * @returns {string}
  */
 export function inWords(text, own = "") {
-  if (!text.includes("`")) return text;
   let out = text;
   for (const [written, said] of SAID) out = out.replaceAll(written, said);
   if (own !== "") out = out.replaceAll(`\`${own}\``, "this");
   out = out.replaceAll(PLACE, (_, place) => nameOf(place)).replaceAll(WORD, (_, word) => `“${word.replaceAll("_", " ")}”`);
   // A name may have come to stand first.
-  return out.replace(/^[a-z]/, (letter) => letter.toUpperCase());
+  return out === text ? text : out.replace(/^[a-z]/, (letter) => letter.toUpperCase());
 }

@@ -6,7 +6,7 @@ import { box, dimension, say } from "./drawing.js";
 /** @typedef {import("./types").SizeRow} SizeRow */
 
 /** Longest side of a drawing on the sheet; every drawing is as wide, so that all figures come out equally large. */
-const LONG = 300;
+const LONG = 160;
 const MARGIN = 96;
 
 /**

@@ -29,8 +29,9 @@ test("what the core says of the examples names no place in the file", async () =
   const session = new Session();
   let named = 0;
   for (const { name, text } of await scenarios()) {
-    for (const { message, hint } of JSON.parse(session.build(text)).findings) {
-      const written = `${message} ${hint}`;
+    const { findings, plan } = JSON.parse(session.build(text));
+    const reasons = plan?.cutting?.shopping.map(({ why }) => why ?? "") ?? [];
+    for (const written of [...findings.map(({ message, hint }) => `${message} ${hint}`), ...reasons]) {
       if (written.includes("`")) named += 1;
       assert.doesNotMatch(inWords(written), /`|\b[a-z]+\.[a-z]+\b|\w_\w/, name);
     }
