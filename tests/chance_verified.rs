@@ -11,6 +11,7 @@ use jointwise::assembly::{Assembly, MAIN};
 use jointwise::findings::{Finding, Severity};
 use jointwise::plan::{Driver, Glue, Workshop};
 use jointwise_tests::chance;
+use jointwise_tests::spread::spread;
 use jointwise_tests::verifier::verify;
 
 /// How many assemblies are tried.
@@ -89,14 +90,11 @@ fn case(seed: u64, parts: u64, keep: Option<&Path>) -> End {
     if wrong.is_empty() { Ok("plan".to_owned()) } else { Err(wrong) }
 }
 
-/// Every second case from one on, each with how it ended.
-fn half(first: u64, keep: Option<&Path>) -> Vec<(u64, u64, End)> {
-    let one = |seed: u64| {
-        let parts = parts(seed);
-        let end = catch_unwind(AssertUnwindSafe(|| case(seed, parts, keep)));
-        (seed, parts, end.unwrap_or_else(|_| Err(vec!["panics".to_owned()])))
-    };
-    (first..CASES).step_by(2).map(one).collect()
+/// How many parts a seed has, and how its case ended.
+fn tried(seed: u64, keep: Option<&Path>) -> (u64, u64, End) {
+    let parts = parts(seed);
+    let end = catch_unwind(AssertUnwindSafe(|| case(seed, parts, keep)));
+    (seed, parts, end.unwrap_or_else(|_| Err(vec!["panics".to_owned()])))
 }
 
 #[test]
@@ -106,12 +104,8 @@ fn every_assembly_has_a_sound_plan_or_a_finding_that_stops_it() {
         std::fs::create_dir_all(folder).unwrap_or_else(|e| panic!("{}: {e}", folder.display()));
     }
     let keep = keep.as_deref();
-    let ends: Vec<(u64, u64, End)> = std::thread::scope(|s| {
-        let other = s.spawn(|| half(1, keep));
-        let mut all = half(0, keep);
-        all.extend(other.join().unwrap_or_default());
-        all
-    });
+    let seeds: Vec<u64> = (0..CASES).collect();
+    let ends = spread(&seeds, |&seed| tried(seed, keep));
     assert_eq!(ends.len() as u64, CASES, "some cases never ended");
     let mut count: BTreeMap<&str, u64> = BTreeMap::new();
     let mut failures: Vec<(u64, String)> = Vec::new();

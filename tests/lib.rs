@@ -7,4 +7,5 @@ pub mod oracle;
 #[path = "order_oracle/mod.rs"]
 pub mod order_oracle;
 pub mod pieces;
+pub mod spread;
 pub mod verifier;

@@ -5,7 +5,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
+use std::sync::Arc;
 
+use jointwise_tests::spread::spread;
 use jointwise_tests::verifier::verify;
 use serde_json::Value;
 
@@ -52,32 +54,47 @@ fn json_files(folder: &str) -> Vec<(String, String)> {
     out
 }
 
-/// Every slip in every plan: how many were tried of each kind, and those that got past the verifier.
-fn try_all(plans: &[(String, Value)]) -> (BTreeMap<&'static str, usize>, Vec<String>) {
-    let mut count: BTreeMap<&str, usize> = kinds().map(|k| (k.0, 0)).collect();
-    let mut missed = Vec::new();
-    for (name, plan) in plans {
-        // Else a slip could seem found by what was wrong before.
-        missed.extend(
-            verify(&plan.to_string()).iter().map(|v| format!("{name} without a slip: {v}")),
-        );
-        let mut seen = BTreeSet::from([plan.to_string()]);
-        for Kind(what, rule, change) in kinds() {
-            for seed in 0..TRIES {
-                let mut mutant = plan.clone();
-                if change(&mut mutant, &mut Dice(seed)).is_none()
-                    || !seen.insert(mutant.to_string())
-                {
-                    continue;
-                }
-                *count.entry(what).or_default() += 1;
-                let found = verify(&mutant.to_string());
-                if !found.iter().any(|v| v.rule == *rule) {
-                    let said: Vec<String> = found.iter().map(ToString::to_string).collect();
-                    missed.push(format!("{name}: {what} (seed {seed}): no {rule} among {said:?}"));
+/// Every slip in a plan: how many were tried of each kind, and those that got past the verifier.
+fn try_plan((name, plan): &(String, Value)) -> (BTreeMap<&'static str, usize>, Vec<String>) {
+    let text: Arc<str> = plan.to_string().into();
+    let mut missed: Vec<String> =
+        verify(&text).iter().map(|v| format!("{name} without a slip: {v}")).collect();
+    let mut seen = BTreeSet::from([text]);
+    let mut mutants = Vec::new();
+    for kind in kinds() {
+        for seed in 0..TRIES {
+            let mut mutant = plan.clone();
+            if (kind.2)(&mut mutant, &mut Dice(seed)).is_some() {
+                let text: Arc<str> = mutant.to_string().into();
+                if seen.insert(Arc::clone(&text)) {
+                    mutants.push((kind, seed, text));
                 }
             }
         }
+    }
+    let mut count: BTreeMap<&str, usize> = kinds().map(|k| (k.0, 0)).collect();
+    let found = spread(&mutants, |(Kind(what, rule, _), seed, text)| {
+        let found = verify(text);
+        if found.iter().any(|v| v.rule == *rule) {
+            return None;
+        }
+        let said: Vec<String> = found.iter().map(ToString::to_string).collect();
+        Some(format!("{name}: {what} (seed {seed}): no {rule} among {said:?}"))
+    });
+    for (Kind(what, ..), ..) in &mutants {
+        *count.entry(what).or_default() += 1;
+    }
+    missed.extend(found.into_iter().flatten());
+    (count, missed)
+}
+
+/// The same of several plans.
+fn try_all(plans: &[(String, Value)]) -> (BTreeMap<&'static str, usize>, Vec<String>) {
+    let mut count: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut missed = Vec::new();
+    for (of_plan, more) in plans.iter().map(try_plan) {
+        of_plan.into_iter().for_each(|(what, n)| *count.entry(what).or_default() += n);
+        missed.extend(more);
     }
     (count, missed)
 }
@@ -99,15 +116,14 @@ fn every_slip_in_a_hand_written_plan_is_found() {
 
 #[test]
 fn every_slip_in_the_plan_of_a_scenario_is_found() {
-    let mut plans = Vec::new();
-    for (name, text) in json_files("../scenarios") {
-        let outcome = jointwise::build(&text);
+    let plans = spread(&json_files("../scenarios"), |(name, text)| {
+        let outcome = jointwise::build(text);
         let Some(plan) = outcome.plan else {
             panic!("{name} has no plan: {:#?}", outcome.findings)
         };
         let plan = serde_json::to_value(&plan).unwrap_or_else(|e| panic!("{name}: {e}"));
-        plans.push((name, plan));
-    }
+        (name.clone(), plan)
+    });
     assert!(!plans.is_empty(), "no scenarios");
     let (count, missed) = try_all(&plans);
     assert!(missed.is_empty(), "{} missed:\n{}", missed.len(), missed.join("\n"));
