@@ -118,13 +118,14 @@ const money = (thousandths) => (thousandths / 1000).toFixed(2);
 /** @param {Cutting} cutting */
 export function shoppingList(cutting) {
   const known = cutting.shopping.filter((item) => item.cost !== undefined);
+  const priced = known.length > 0;
   const total = known.reduce((sum, item) => sum + (item.cost ?? 0), 0);
   const missing = cutting.shopping.filter((item) => item.cost === undefined && item.buy > 0).length;
   return h(
     "table",
     { class: "parts shopping" },
     h("caption", {}, "To buy"),
-    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Takes"), h("th", { scope: "col", class: "number roomy" }, "Spare"), h("th", { scope: "col", class: "number roomy" }, "At hand"), h("th", { scope: "col", class: "number" }, "Buy"), h("th", { scope: "col", class: "number" }, "Cost"))),
+    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Takes"), h("th", { scope: "col", class: "number roomy" }, "Spare"), h("th", { scope: "col", class: "number roomy" }, "At hand"), h("th", { scope: "col", class: "number" }, "Buy"), priced ? h("th", { scope: "col", class: "number" }, "Cost") : null)),
     h(
       "tbody",
       {},
@@ -137,11 +138,11 @@ export function shoppingList(cutting) {
           h("td", { class: "number roomy" }, item.spare > 0 ? `${item.spare}` : ""),
           h("td", { class: "number roomy" }, item.on_hand > 0 ? `${item.on_hand}` : ""),
           h("td", { class: "number" }, h("strong", {}, `${item.buy}`), ` ${item.buy === 1 ? item.unit.replace(/s$/, "") : item.unit}`),
-          h("td", { class: "number" }, item.cost !== undefined ? money(item.cost) : ""),
+          priced ? h("td", { class: "number" }, item.cost !== undefined ? money(item.cost) : "") : null,
         ),
       ),
     ),
-    known.length > 0
+    priced
       ? h("tfoot", {}, h("tr", {}, h("th", { scope: "row" }, missing > 0 ? `Together, ${missing} without a price` : "Together"), h("td", {}), h("td", { class: "roomy" }), h("td", { class: "roomy" }), h("td", {}), h("td", { class: "number" }, h("strong", {}, money(total)))))
       : null,
   );

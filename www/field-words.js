@@ -75,5 +75,5 @@ export function inWords(text, own = "") {
   if (own !== "") out = out.replaceAll(`\`${own}\``, "this");
   out = out.replaceAll(PLACE, (_, place) => nameOf(place)).replaceAll(WORD, (_, word) => `“${word.replaceAll("_", " ")}”`);
   // A name may have come to stand first.
-  return out === text ? text : out.replace(/^[a-z]/, (letter) => letter.toUpperCase());
+  return !text.startsWith("`") ? out : out.replace(/^[a-z]/, (letter) => letter.toUpperCase());
 }

@@ -44,20 +44,17 @@ function choices(app, fields) {
   const runner = [...boxes, "runner"];
   const carcass = ["build", "carcass"];
   const people = add(field(app, { path: ["shop", "people"], label: "People who build", type: "number", placeholder: "1" }));
-  const shop = h(
-    "fieldset",
-    { class: "choices" },
-    h("legend", {}, "Shop"),
+  const shop = [
     length(["shop", "drill", "length"], "Drill, back to chuck"),
     length(["shop", "drill", "bit_length"], "Bit out of the chuck"),
     length(["shop", "bench", "length"], "Bench length"),
     length(["shop", "bench", "width"], "Bench width"),
     length(["shop", "bench", "height"], "Bench height"),
     add(choice(app, { path: ["shop", "square_check"], label: "Check square with", options: [["tape", "a tape"], ["square", "a square"]] })),
-  );
+  ];
   const printed = add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] }));
   // The sizes of a listed piece stand in its file, sheets included: only the shop and the words are open.
-  if (isListed(app.state().scenario)) return [group("Choices", people), shop, h("fieldset", { class: "choices" }, h("legend", {}, "Words and figures"), printed)];
+  if (isListed(app.state().scenario)) return [group("Shop", people, ...shop), group("Words and figures", printed)];
 
   const kinds = h(
     "select",
@@ -173,7 +170,7 @@ function choices(app, fields) {
           )
         : null,
       group("Sheets as measured", ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], `${name}, thickness`))),
-      shop,
+      group("Shop", ...shop),
       group(
         "Words and figures",
         pick(["unit"], "A plain number means", [["in", "inches"], ["mm", "millimetres"], ["cm", "centimetres"]]),
