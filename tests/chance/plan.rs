@@ -57,6 +57,7 @@ pub fn planned(assembly: &Assembly, workshop: &Workshop) -> Result<Plan, Vec<Fin
         cost: order.cost,
         proof: order.proof,
         cutting: None,
+        install: None,
         findings,
     })
 }

@@ -33,6 +33,7 @@ pub fn workshop(dice: &mut Dice) -> Workshop {
             clamp: u32::try_from(dice.between(10, 60)).unwrap_or(30),
         },
         offcuts: Vec::new(),
+        person: None,
     }
 }
 

@@ -52,7 +52,16 @@ fn numbers(check: &Check) -> Vec<String> {
         "diagonals" => (2, ROUNDED),
         "equal-widths" => (2, 1),
         "gap" => (0, 1),
-        "flush" | "dry-fit" => return out,
+        "flush" | "dry-fit" | "works" => return out,
+        "level" => {
+            // Between points at one height, or one above the other: nothing to be found there.
+            let askew = |[p, q]: &&[[i64; 3]; 2]| p[2] != q[2] && (p[0] != q[0] || p[1] != q[1]);
+            out.extend(check.between.iter().filter(askew).map(|p| format!("{p:?} is not level")));
+            if check.between.is_empty() || check.expected.iter().any(|e| *e != 0) {
+                out.push("is level by nothing".into());
+            }
+            return out;
+        }
         other => return vec![format!("{other} is no check")],
     };
     if check.expected.len() != check.between.len() || check.between.len() < pairs {

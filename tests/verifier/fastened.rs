@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::Violation;
-use super::file::JointKind;
+use super::file::{Action, JointKind};
 use super::gravity::rests;
 use super::replay::{Moment, Replay, fastens};
 use super::space::{Way, can_leave};
@@ -62,16 +62,21 @@ pub fn left_behind(
     bases.min_by_key(Vec::len).unwrap_or_default()
 }
 
-/// Whether something keeps what went in once the hands are gone.
-fn kept(replay: &Replay<'_>, m: &Moment<'_>, lump: &Parts) -> bool {
-    let plan = replay.plan;
+/// Whether something keeps what went in once the hands are gone: when it is checked and its screws
+/// are driven, which may be steps of their own that follow before anything else goes in.
+fn kept(replay: &Replay<'_>, at: usize, lump: &Parts) -> bool {
+    let (plan, m) = (replay.plan, &replay.moments[at]);
     let others: Parts = m.after().difference(lump).copied().collect();
     let joints = replay.between(lump, &others);
-    let closed: Vec<usize> = joints
-        .iter()
-        .copied()
-        .filter(|j| m.step.joints.contains(&plan.joints[*j].id) && m.is_closed(plan, *j))
-        .collect();
+    let more = replay.moments[at + 1..].iter();
+    let more = more.take_while(|n| {
+        n.step.body == m.step.body && matches!(n.step.action, Action::Check | Action::Drive)
+    });
+    let moments: Vec<&Moment<'_>> = [m].into_iter().chain(more).collect();
+    let now = |j: &usize| moments.iter().any(|n| n.step.joints.contains(&plan.joints[*j].id));
+    let last = moments.last().copied().unwrap_or(m);
+    let closed: Vec<usize> =
+        joints.iter().copied().filter(|j| now(j) && last.is_closed(plan, *j)).collect();
     if closed.iter().any(|j| fastens(plan, *j)) {
         return true;
     }
@@ -91,10 +96,10 @@ fn kept(replay: &Replay<'_>, m: &Moment<'_>, lump: &Parts) -> bool {
 pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
     let mut out = Vec::new();
     let mut last = std::collections::BTreeMap::new();
-    for m in &replay.moments {
+    for (at, m) in replay.moments.iter().enumerate() {
         last.insert(m.step.body.as_str(), m);
         for lump in m.lumps().iter().filter(|_| m.adds()) {
-            if !kept(replay, m, lump) {
+            if !kept(replay, at, lump) {
                 let ids = replay.names(lump);
                 out.push(Violation::new(
                     RULE,

@@ -83,6 +83,8 @@ pub enum JointKind {
     Overlay,
     /// Stays loose, slides.
     Slide,
+    /// Turns, and is held once hung.
+    Hinge,
     /// Only touches.
     Touch,
 }

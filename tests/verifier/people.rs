@@ -2,7 +2,9 @@
 //! asks for more people than there are.
 
 use super::Violation;
+use super::balance::Rest;
 use super::file::{Action, HoldWith, PlanFile};
+use super::gravity::lies;
 use super::replay::{Moment, Replay};
 use super::space::extents;
 
@@ -18,7 +20,7 @@ const LONG: i64 = 1_800_000;
 
 /// Whether the plan itself says that people are missing.
 fn admitted(plan: &PlanFile) -> bool {
-    plan.findings.iter().filter(|f| f.severity == "fix" || f.severity == "stop").any(|f| {
+    plan.findings.iter().filter(|f| f.severity != "note").any(|f| {
         let said = format!("{} {}", f.code, f.message).to_lowercase();
         ["people", "person", "helper", "hands"].iter().any(|word| said.contains(word))
     })
@@ -28,6 +30,10 @@ fn admitted(plan: &PlanFile) -> bool {
 pub fn is_heavy(replay: &Replay<'_>, m: &Moment<'_>) -> bool {
     if m.step.action == Action::Turn {
         return replay.mass(&m.before) > TURN;
+    }
+    // A room is there already: nobody carries it.
+    if m.before.is_empty() && replay.plan.workshop.person.is_some() {
+        return false;
     }
     m.lumps().iter().any(|lump| {
         let longest = extents(&replay.solid(lump)).and_then(|e| e.into_iter().max());
@@ -59,7 +65,22 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
         if s.people > 1 && !heavy && count(HoldWith::Helper) == 0 {
             bad("takes a second person for nothing".into());
         }
-        if count(HoldWith::Helper) > 0 && count(HoldWith::Hand) == 0 && !heavy {
+        // In a room one hand holds up only so much.
+        let most = plan.workshop.person.as_ref().map_or(i64::MAX, |p| p.hand_g);
+        let burden = |with: HoldWith| {
+            let held = s.hold.iter().filter(|h| h.with == with);
+            held.filter_map(|h| plan.part(&h.what)).map(|p| plan.parts[p].mass_g).max().unwrap_or(0)
+        };
+        for lump in m.lumps().iter().filter(|l| lies(replay, m, l) == [Rest::Lifted]) {
+            if burden(HoldWith::Hand) > most && replay.mass(lump) > most {
+                bad("one hand holds up more than it can".into());
+            }
+        }
+        if count(HoldWith::Helper) > 0
+            && count(HoldWith::Hand) == 0
+            && !heavy
+            && burden(HoldWith::Helper) <= most
+        {
             bad("a second person holds what the free hand could".into());
         }
         if s.people > 2 {

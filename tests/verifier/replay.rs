@@ -154,7 +154,8 @@ impl<'a> Replay<'a> {
 /// Whether a joint makes two parts one once it is closed.
 pub fn fastens(plan: &PlanFile, joint: usize) -> bool {
     let j = &plan.joints[joint];
-    j.kind != JointKind::Touch && (!j.fasteners.is_empty() || cures(plan, joint))
+    j.kind == JointKind::Hinge
+        || j.kind != JointKind::Touch && (!j.fasteners.is_empty() || cures(plan, joint))
 }
 
 /// Whether glue alone holds a joint, so that it must cure under a clamp.

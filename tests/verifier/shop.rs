@@ -39,6 +39,24 @@ pub struct Workshop {
     /// Pieces left over.
     #[serde(default)]
     pub offcuts: Vec<Offcut>,
+    /// The room that the person takes, where it counts.
+    #[serde(default)]
+    pub person: Option<Person>,
+}
+
+/// The room that a person takes.
+#[derive(Debug, Deserialize)]
+pub struct Person {
+    /// Of an arm, both ways across.
+    pub arm: i64,
+    /// Back of the tool to the shoulder.
+    pub reach: i64,
+    /// Across the shoulders.
+    pub shoulders: i64,
+    /// The other ways.
+    pub chest: i64,
+    /// What one hand holds up, in grams.
+    pub hand_g: i64,
 }
 
 /// A tool that drives screws.
@@ -128,6 +146,9 @@ impl Workshop {
             all.extend([o.length, o.width, o.thickness]);
         }
         all.extend(&self.clamps);
+        if let Some(p) = &self.person {
+            all.extend([p.arm, p.reach, p.shoulders, p.chest]);
+        }
         all
     }
 }

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use super::Violation;
 use super::file::Fastener;
 use super::replay::{Moment, Replay};
-use super::shop::{Tool, Workshop};
-use super::space::{Block, overlap};
+use super::shop::{Person, Tool, Workshop};
+use super::space::{Block, Way, overlap};
 
 /// Name of the rule.
 pub const RULE: &str = "tool-access";
@@ -35,6 +35,41 @@ pub fn room(f: &Fastener, tool: &Tool) -> Vec<Block> {
     out
 }
 
+/// The ways in which a person gets at the back of a tool: arm, then trunk at the end of it.
+///
+/// The hand is round the last of the tool. The arm goes off square to it or straight behind; the
+/// trunk lies lengthwise in one of the two ways across, level with the arm at its middle or at
+/// either edge.
+fn stances(f: &Fastener, tool: &Tool, person: &Person) -> Vec<[Block; 2]> {
+    let way = f.direction;
+    let back = way.depth(f.entry) - f.length - tool.length.max(tool.bit_length + 1);
+    let half = person.arm / 2;
+    let round = way.across().map(|a| [f.entry[a] - half, f.entry[a] + half]);
+    let hand = way.block(back, back + person.arm, round);
+    let mut out = Vec::new();
+    for off in Way::ALL.into_iter().filter(|o| *o != way) {
+        let [from, end] = off.span(&hand);
+        // Behind the tool the arm begins at its back.
+        let start = if off == way.back() { end } else { from };
+        let shoulder = end + person.reach;
+        let across = off.across();
+        let beside = across.map(|a| [hand[a], hand[a + 3]]);
+        let arm = off.block(start, shoulder, beside);
+        for long in [0, 1] {
+            let middle = (beside[long][0] + beside[long][1]).div_euclid(2);
+            let wide = [middle - person.shoulders / 2, middle + person.shoulders / 2];
+            let [low, high] = beside[1 - long];
+            let centre = (low + high).div_euclid(2) - person.chest / 2;
+            for at in [centre, low, high - person.chest] {
+                let mut rect = [wide; 2];
+                rect[1 - long] = [at, at + person.chest];
+                out.push([arm, off.block(shoulder, shoulder + person.chest, rect)]);
+            }
+        }
+    }
+    out
+}
+
 /// What keeps a tool from driving a screw.
 fn hindrances(replay: &Replay<'_>, m: &Moment<'_>, f: &Fastener, tool: &Tool) -> Vec<String> {
     let shop = &replay.plan.workshop;
@@ -51,6 +86,12 @@ fn hindrances(replay: &Replay<'_>, m: &Moment<'_>, f: &Fastener, tool: &Tool) ->
     }
     if let Some(s) = m.step.spacer.as_ref().filter(|s| overlap(&room, &[s.at])) {
         out.push(format!("the {} runs into the spacer {}", tool.name, s.part));
+    }
+    if let Some(person) = &shop.person {
+        let here = replay.solid(&m.after());
+        if !stances(f, tool, person).iter().any(|s| !overlap(s, &here)) {
+            out.push(format!("no arm gets at the {}", tool.name));
+        }
     }
     let low = room.iter().map(|b| face.span(b)[1]).max().unwrap_or(bench);
     // The work lies on bearers: the bench's own top is that much further down.

@@ -230,6 +230,7 @@ mod tests {
                 tools: Vec::new(),
                 glue: jointwise::plan::Glue::default(),
                 offcuts: Vec::new(),
+                person: None,
             },
             parts: Vec::new(),
             joints: Vec::new(),
@@ -237,6 +238,7 @@ mod tests {
             cost: Cost::default(),
             proof: Proof { optimal: true, states: 1, bound: Cost::default() },
             cutting: None,
+            install: None,
             findings: Vec::new(),
         }
     }

@@ -15,6 +15,7 @@ pub mod design;
 pub mod export;
 pub mod findings;
 pub mod geometry;
+pub mod install;
 pub mod made;
 pub mod measure;
 pub mod order;

@@ -6,10 +6,11 @@ use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::made::{Followed, MadeRow};
 use crate::measure::run::Fill;
-use crate::plan::{FORMAT, Making, Plan, PlanJoint, PlanPart};
+use crate::order::Order;
+use crate::plan::{FORMAT, Making, Plan, PlanJoint, PlanPart, Workshop};
 use crate::scenario::near::nearest;
 use crate::scenario::{self, CutWishes, Scenario, Subject};
-use crate::{checks, made, measure, order, sawing};
+use crate::{checks, install, made, measure, order, sawing};
 
 /// What comes of a scenario: as much as could be worked out, and everything there is to say.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -69,7 +70,7 @@ pub fn draft(scenario: &str) -> Draft {
         let Followed { scenario, designed, findings: said, .. } = made::follow(&scenario);
         findings.extend(said);
         if let Some(designed) = designed {
-            draft.parts = parts(&scenario, &designed.assembly, designed.making);
+            draft.parts = plan_parts(&scenario, &designed.assembly, designed.making);
             draft.sizes = designed.sizes;
         }
     }
@@ -121,6 +122,12 @@ pub fn build(scenario: &str) -> Outcome {
                 let new = said.findings.into_iter();
                 findings.extend(new.filter(|f| !known || f.code != "screw-hold"));
                 checks::accepted::mark(&scenario.accepted, &mut findings);
+            }
+            if let Some(plan) = &mut outcome.plan {
+                let tips = findings.iter().any(|f| f.code.starts_with("tip-"));
+                let (way, said) = install::plan(&scenario, &designed.assembly, tips);
+                plan.install = way.map(Box::new);
+                findings.extend(said);
             }
         }
     }
@@ -217,13 +224,24 @@ fn plan(
     let workshop = &scenario.shop.workshop;
     let (order, said) = order::plan_order(assembly, workshop, &scenario.wishes, scenario.notation);
     findings.extend(said);
-    let order = order?;
-    Some(Plan {
+    let parts = plan_parts(scenario, assembly, making);
+    Some(plan_of(scenario, assembly, workshop, parts, order?))
+}
+
+/// A plan of an order, without cutting and findings.
+pub(crate) fn plan_of(
+    scenario: &Scenario,
+    assembly: &Assembly,
+    workshop: &Workshop,
+    parts: Vec<PlanPart>,
+    order: Order,
+) -> Plan {
+    Plan {
         format: FORMAT.to_owned(),
         title: assembly.title.clone(),
         unit: scenario.notation,
         workshop: workshop.clone(),
-        parts: parts(scenario, assembly, making),
+        parts,
         joints: assembly
             .joints
             .iter()
@@ -241,12 +259,17 @@ fn plan(
         cost: order.cost,
         proof: order.proof,
         cutting: None,
+        install: None,
         findings: Vec::new(),
-    })
+    }
 }
 
 /// The parts as a plan shows them.
-fn parts(scenario: &Scenario, assembly: &Assembly, making: Vec<Option<Making>>) -> Vec<PlanPart> {
+pub(crate) fn plan_parts(
+    scenario: &Scenario,
+    assembly: &Assembly,
+    making: Vec<Option<Making>>,
+) -> Vec<PlanPart> {
     let material_name =
         |id: &str| scenario.shop.material(id).map_or_else(|| id.to_owned(), |m| m.name.clone());
     let all = assembly.parts.iter().zip(making);

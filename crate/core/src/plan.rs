@@ -43,6 +43,10 @@ pub struct Plan {
     /// How the parts are cut.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cutting: Option<Cutting>,
+    /// How the piece comes into its room and is fixed there: a plan of its own kind, whose parts are
+    /// the room and what is carried into it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub install: Option<Box<Plan>>,
     /// Everything there is to say about it.
     pub findings: Vec<Finding>,
 }
@@ -109,6 +113,24 @@ pub struct Workshop {
     /// Offcuts at hand that may serve as spacers.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub offcuts: Vec<Offcut>,
+    /// The person's own room, where the work cannot be walked round. Absent at the bench.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub person: Option<Person>,
+}
+
+/// What a person takes up who drives screws inside something. Lengths in micrometres.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Person {
+    /// Width and height of the room that an arm takes.
+    pub arm: i64,
+    /// From the back of the tool to the shoulder.
+    pub reach: i64,
+    /// Across the shoulders.
+    pub shoulders: i64,
+    /// Front to back, and in height, of what is behind the arm.
+    pub chest: i64,
+    /// The heaviest thing in grams that one hand holds up while the other drives.
+    pub hand_g: i64,
 }
 
 /// A tool that drives screws: an offset or short driver. Lengths in micrometres.
@@ -491,6 +513,10 @@ pub enum CheckKind {
     DryFit,
     /// A gap of given width.
     Gap,
+    /// Two points at one height, or one above the other, by a spirit level.
+    Level,
+    /// Something that moves or holds, tried by hand.
+    Works,
 }
 
 /// One measurement with its wanted values.

@@ -107,7 +107,7 @@ fn joints_touch(assembly: &Assembly, findings: &mut Vec<Finding>) {
 /// Whether a joint keeps its parts together.
 fn holds(joint: &Joint) -> bool {
     match joint.kind {
-        JointKind::Groove => true,
+        JointKind::Groove | JointKind::Hinge => true,
         JointKind::Butt | JointKind::Dado | JointKind::Overlay => {
             joint.glue || !joint.fasteners.is_empty()
         }

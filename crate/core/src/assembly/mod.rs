@@ -5,6 +5,7 @@
 pub mod check;
 pub mod gauge;
 pub mod joints;
+pub mod lengths;
 pub mod probe;
 pub mod screws;
 
@@ -85,6 +86,8 @@ pub enum JointKind {
     Overlay,
     /// Parts that slide on each other and stay loose.
     Slide,
+    /// One part turns on the other and is held as soon as it is hung, without a tool.
+    Hinge,
     /// They only touch, or steady each other: nothing holds them together.
     Touch,
 }

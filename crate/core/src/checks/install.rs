@@ -1,20 +1,11 @@
 //! Install in the room: studs, and the length of each kind of screw.
 
 use crate::assembly::Role;
+use crate::assembly::lengths::{BITE, CABLE, HALF_STUD, SHORT, SHORT_IN_SIDE};
 use crate::findings::{JobStage, Severity};
 
 use super::facts::Facts;
 use super::row::{CheckRow, Said, Theme};
-
-/// Into a stud: 1 in at least; a cable may lie 1 1/4 in behind its face.
-const BITE: i64 = 25_400;
-const CABLE: i64 = 31_750;
-/// Half of a stud, less 6 mm so that the screw does not split out (common practice, no source).
-const HALF_STUD: i64 = 13_000;
-/// Short of the face that shows.
-const SHORT: i64 = 3_000;
-/// Two cabinets: the screw stays in the second side.
-const SHORT_IN_SIDE: i64 = 1_500;
 
 const INTO: &str = "1 in or more into the stud: common practice, no source; a cable may lie 1 1/4 in (32 mm) behind a stud's face without a steel plate: NEC 300.4 (read). Old wiring may lie nearer. Local codes and a licensed person come first";
 const STUDS: &str = "two studs, one where the rail is short: common practice, no source";

@@ -17,7 +17,7 @@ mod fronts;
 mod install;
 pub mod lift;
 mod lifting;
-mod num;
+pub(crate) mod num;
 mod opening;
 mod panels;
 mod pull_out;

@@ -15,7 +15,7 @@ mod front;
 mod limits;
 mod listed;
 mod making;
-mod mass;
+pub(crate) mod mass;
 mod piece;
 mod pins;
 mod pullout;

@@ -43,6 +43,7 @@ fn workshop() -> Workshop {
         tools: Vec::new(),
         glue: crate::plan::Glue::default(),
         offcuts: Vec::new(),
+        person: None,
     }
 }
 

@@ -226,6 +226,7 @@ pub fn plan() -> Plan {
             tools: Vec::new(),
             glue: crate::plan::Glue::default(),
             offcuts: Vec::new(),
+            person: None,
         },
         parts,
         joints,
@@ -233,6 +234,7 @@ pub fn plan() -> Plan {
         cost,
         proof: Proof { optimal: true, states: 120, bound: cost },
         cutting: None,
+        install: None,
         findings: vec![Finding::new(
             Severity::Caution,
             "heavy",

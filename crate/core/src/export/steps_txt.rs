@@ -43,13 +43,23 @@ pub fn steps_txt(plan: &Plan) -> String {
     ));
     cautions(&mut out, plan);
     out.push_str("\nSteps\n-----\n");
+    write_steps(&mut out, plan);
+    if let Some(install) = &plan.install {
+        out.push_str("\nIn the room\n===========\n");
+        cautions(&mut out, install);
+        out.push_str("\nSteps\n-----\n");
+        write_steps(&mut out, install);
+    }
+    out
+}
+
+fn write_steps(out: &mut String, plan: &Plan) {
     let mut before = None;
     for step in &plan.steps {
         out.push('\n');
-        write_step(&mut out, plan, step, before);
+        write_step(out, plan, step, before);
         before = Some(step);
     }
-    out
 }
 
 /// What is to come, in a sentence.

@@ -16,6 +16,7 @@ mod tilt;
 
 pub use bin::Extension;
 pub use consistency::{Quadrilateral, worst_error};
+pub(crate) use passage::way_through;
 pub use passage::{passes_bend, passes_door};
 pub use tilt::tilts_up;
 
@@ -106,7 +107,7 @@ fn outside(piece: &Assembly) -> Option<Box3> {
 }
 
 /// Where the piece stands: in the middle of the rectangle that fits, its front at the front line.
-fn standing(c: &Cabinet, piece: &Assembly) -> Option<Standing> {
+pub(crate) fn standing(c: &Cabinet, piece: &Assembly) -> Option<Standing> {
     let whole = outside(piece)?;
     let size = [0, 1, 2].map(|a| whole.extent(a));
     let [left, right] = rectangle::sides(&c.space).unwrap_or([0, size[0]]);

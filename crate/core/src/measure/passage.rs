@@ -54,6 +54,33 @@ pub fn passes_bend(size: [i64; 3], width: i64, turn: i64, height: i64) -> bool {
     })
 }
 
+/// Which way round a box goes through a door, and the bend behind it if there is one; upright before
+/// lying, straight before tilted.
+pub(crate) fn way_through(
+    size: [i64; 3],
+    width: i64,
+    height: i64,
+    turn: Option<i64>,
+) -> Option<&'static str> {
+    let fits = |across: usize, up: usize| size[across] <= width && size[up] <= height;
+    let bends = |up: usize| {
+        let (one, other) = (size[(up + 1) % 3], size[(up + 2) % 3]);
+        turn.is_none_or(|turn| round(one.max(other), one.min(other), width, turn))
+    };
+    let straight = [
+        (0, 2, "upright, front or back ahead"),
+        (1, 2, "upright, a side ahead"),
+        (0, 1, "lying on its back, top or foot ahead"),
+        (1, 0, "lying on a side, top or foot ahead"),
+        (2, 1, "lying on its back, a side ahead"),
+        (2, 0, "lying on a side, front or back ahead"),
+    ];
+    let found = straight.into_iter().find(|&(across, up, _)| fits(across, up) && bends(up));
+    let tilted = passes_door(size, width, height)
+        && turn.is_none_or(|turn| passes_bend(size, width, turn, height));
+    found.map(|(.., way)| way).or_else(|| tilted.then_some("tilted"))
+}
+
 pub(super) fn judge(found: &mut Found, space: &Space, standing: &Standing) {
     let [width, _, height] = standing.size;
     let carcass = [width, standing.carcass, height];

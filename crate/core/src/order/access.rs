@@ -2,7 +2,7 @@
 
 use crate::assembly::Fastener;
 use crate::geometry::{Box3, Direction, Solid};
-use crate::plan::{Driver, Workshop};
+use crate::plan::{Driver, Person, Workshop};
 
 use super::bodies::Item;
 
@@ -18,6 +18,9 @@ pub struct ToolRoom {
     pub reach: [i64; 6],
     /// Coordinate times sign of the entry, in each of the six directions.
     pub entry: [i64; 6],
+    /// The items in the room of arm and shoulders, for each way to reach the tool; empty where the
+    /// piece can be walked round.
+    ways: Vec<u64>,
 }
 
 /// All tools that drive screws, in the order in which they are tried: the drill first.
@@ -60,17 +63,77 @@ pub fn tool_boxes(screw: &Fastener, tool: &Driver) -> [Box3; 2] {
     ]
 }
 
+/// The room of arm and shoulders for each way to reach a tool that drives a screw: the arm straight
+/// behind the tool or square to it at its back, the shoulders where the arm ends, upright or
+/// sideways, level with it at their middle, top or bottom.
+pub fn arm_boxes(screw: &Fastener, tool: &Driver, person: &Person) -> Vec<[Box3; 2]> {
+    let [_, body] = tool_boxes(screw, tool);
+    let back = body.face(screw.direction.opposite());
+    // The fist is round the last of the tool.
+    let axis = screw.direction.axis();
+    let half = person.arm / 2;
+    let mut fist = Box3::new(screw.entry.map(|v| v - half), screw.entry.map(|v| v + half));
+    let inner = back + screw.direction.sign() * person.arm;
+    (fist.min[axis], fist.max[axis]) = (back.min(inner), back.max(inner));
+    let mut ways = Vec::new();
+    for way in Direction::ALL.into_iter().filter(|d| *d != screw.direction) {
+        let along = way.axis();
+        let from = fist.face(way.opposite());
+        let to = fist.face(way) + way.sign() * person.reach;
+        let mut arm = fist;
+        (arm.min[along], arm.max[along]) = (from.min(to), from.max(to));
+        if along == axis {
+            // Straight behind: the tool's own room comes first.
+            (arm.min[along], arm.max[along]) = (back.min(to), back.max(to));
+        }
+        let end = to + way.sign() * person.chest;
+        let across = [(along + 1) % 3, (along + 2) % 3];
+        for [wide, deep] in [across, [across[1], across[0]]] {
+            let middle = |a: usize| i64::midpoint(fist.min[a], fist.max[a]);
+            let (half, chest) = (person.shoulders / 2, person.chest);
+            let levels = [middle(deep) - chest / 2, fist.min[deep], fist.max[deep] - chest];
+            for low in levels {
+                let mut trunk = arm;
+                (trunk.min[along], trunk.max[along]) = (to.min(end), to.max(end));
+                (trunk.min[wide], trunk.max[wide]) = (middle(wide) - half, middle(wide) + half);
+                (trunk.min[deep], trunk.max[deep]) = (low, low + chest);
+                ways.push([arm, trunk]);
+            }
+        }
+    }
+    ways
+}
+
 impl ToolRoom {
     /// Room and blockers of a screw among `items`.
-    pub fn new(screw: &Fastener, tool: &Driver, items: &[Item]) -> Self {
+    pub fn new(screw: &Fastener, tool: &Driver, items: &[Item], person: Option<&Person>) -> Self {
         let solid = Solid::from_boxes(tool_boxes(screw, tool).to_vec());
         let blockers = meeting(&solid, items);
         let bounds = solid.bounds();
+        let arms = person.map_or_else(Vec::new, |p| arm_boxes(screw, tool, p));
+        let mut ways: Vec<u64> = arms
+            .into_iter()
+            .map(|[arm, trunk]| {
+                meeting(&Solid::new(arm), items) | meeting(&Solid::new(trunk), items)
+            })
+            .collect();
+        ways.sort_unstable();
+        ways.dedup();
         ToolRoom {
+            ways,
             reach: Direction::ALL.map(|d| bounds.face(d) * d.sign()),
             entry: Direction::ALL.map(|d| screw.entry[d.axis()] * d.sign()),
             solid,
             blockers,
+        }
+    }
+
+    /// The items of `set` in the tool's room; where there are none, those in the way of the arm.
+    pub fn in_the_way(&self, set: u64) -> u64 {
+        let arm = self.ways.iter().map(|way| way & set).min_by_key(|mask| mask.count_ones());
+        match self.blockers & set {
+            0 => arm.unwrap_or(0),
+            blockers => blockers,
         }
     }
 
@@ -90,6 +153,7 @@ impl ToolRoom {
     ) -> bool {
         let height = workshop.bench_height + workshop.bearers + least - self.entry[face.index()];
         self.blockers & set == 0
+            && (self.ways.is_empty() || self.ways.iter().any(|way| way & set == 0))
             && self.reach[face.index()] <= most + workshop.bearers
             && height <= workshop.reach_height
     }

@@ -140,7 +140,14 @@ pub fn decide(scene: &Scene, item: usize, set: u64, face: Direction, clamps: &[i
         if rest == Rest::Tips || body_tips {
             holding.clamp = clamp(scene, item, set, face, clamps);
         }
-        holding.part_with = Some(if holding.clamp.is_some() { HoldWith::Clamp } else { hand() });
+        // Held up in the air in a room, not over a bench: one hand takes only so much.
+        let most = scene.workshop.person.map_or(i64::MAX, |p| p.hand_g);
+        let heavy = rest == Rest::Lifted && scene.items[item].mass > most;
+        holding.part_with = Some(match holding.clamp {
+            Some(_) => HoldWith::Clamp,
+            None if heavy => HoldWith::Helper,
+            None => hand(),
+        });
     }
     holding
 }

@@ -204,7 +204,7 @@ fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacl
 fn out_of_reach(scene: &Scene, link: usize, set: u64) -> Obstacle {
     let joint = scene.links[link].joint;
     let drill = scene.links[link].rooms.first();
-    let blocked = drill.into_iter().flatten().enumerate().find(|(_, r)| r.blockers & set != 0);
-    let (screw, mask) = blocked.map_or((0, 0), |(s, r)| (s, r.blockers & set));
+    let mut blocked = drill.into_iter().flatten().map(|r| r.in_the_way(set)).enumerate();
+    let (screw, mask) = blocked.find(|(_, mask)| *mask != 0).unwrap_or((0, 0));
     Obstacle::ScrewOutOfReach { joint, screw, blockers: parts(scene, mask) }
 }

@@ -132,6 +132,7 @@ impl<'a> Scene<'a> {
     pub fn new(assembly: &'a Assembly, workshop: &'a Workshop, items: &[Item]) -> Self {
         let item_of = |part: usize| items.iter().position(|i| i.parts.contains(&part));
         let tools = drivers(workshop);
+        let person = workshop.person.as_ref();
         let mut links = Vec::new();
         let mut bits: Vec<(u8, &str)> = Vec::new();
         for (j, joint) in assembly.joints.iter().enumerate() {
@@ -143,8 +144,9 @@ impl<'a> Scene<'a> {
             }
             let guided = matches!(joint.kind, JointKind::Groove | JointKind::Slide);
             let screwed = !joint.fasteners.is_empty();
-            let all =
-                |tool| joint.fasteners.iter().map(|f| ToolRoom::new(f, tool, items)).collect();
+            let all = |tool| {
+                joint.fasteners.iter().map(|f| ToolRoom::new(f, tool, items, person)).collect()
+            };
             let mut driven = 0u64;
             for screw in &joint.fasteners {
                 let bit = (screw.gauge, screw.kind.as_str());
@@ -160,7 +162,7 @@ impl<'a> Scene<'a> {
                 joint: j,
                 items: [a, b],
                 kind: joint.kind,
-                fastens: screwed || (joint.glue && !guided),
+                fastens: screwed || joint.glue && !guided || joint.kind == JointKind::Hinge,
                 glue: joint.glue,
                 cures: joint.glue && !screwed && !guided,
                 rooms: tools.iter().map(all).collect(),

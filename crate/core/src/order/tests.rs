@@ -25,6 +25,7 @@ pub(super) fn workshop() -> Workshop {
         tools: Vec::new(),
         glue: crate::plan::Glue::default(),
         offcuts: Vec::new(),
+        person: None,
     }
 }
 

@@ -23,6 +23,15 @@ pub struct Install {
     pub joining_screw: Option<Length>,
     /// Thickness of the next cabinet's side.
     pub neighbour_side: Length,
+    /// From stud to stud where their places are not known.
+    pub stud_spacing: Length,
+    /// Underside of the piece above the floor: of a piece that hangs on the wall. Zero: it stands.
+    pub height: Length,
+    /// Heights of the floor under the front left, front right, rear left and rear right corner, above
+    /// any level line.
+    pub corners: Option<[Length; 4]>,
+    /// Length of the spirit level on hand.
+    pub level: Length,
 }
 
 /// A finding that the maker accepts.

@@ -39,6 +39,38 @@ pub struct Install {
     /// Thickness of the next cabinet's side, 5 to 60 mm. Default: 3/4 in or 18 mm.
     #[cfg_attr(feature = "schema", schemars(example = &"5/8", example = &"16 mm"))]
     pub neighbour_side: Option<Written>,
+    /// From stud to stud, where `studs` are not known, 200 to 1000 mm. Default: 16 in or 400 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"24", example = &"600 mm"))]
+    pub stud_spacing: Option<Written>,
+    /// Underside of the piece above the floor, of a piece that hangs on the wall, 0 to 2200 mm.
+    /// Default: 0, it stands on the floor.
+    #[cfg_attr(feature = "schema", schemars(example = &"54", example = &"1400 mm"))]
+    pub height: Option<Written>,
+    /// Heights of the floor under the corners of the piece, above any level line. Default: by the
+    /// slopes of `space.floor`.
+    pub corners: Option<Corners>,
+    /// Length of the spirit level on hand, 150 to 2500 mm. Default: 24 in or 600 mm.
+    #[cfg_attr(feature = "schema", schemars(example = &"48", example = &"1200 mm"))]
+    pub level: Option<Written>,
+}
+
+/// Heights of the floor, 0 to 100 mm each, above one level line.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct Corners {
+    /// At the front left. Required.
+    #[cfg_attr(feature = "schema", schemars(required, example = &"1/4", example = &"6 mm"))]
+    pub front_left: Option<Written>,
+    /// At the front right. Required.
+    #[cfg_attr(feature = "schema", schemars(required, example = &"0"))]
+    pub front_right: Option<Written>,
+    /// At the rear left. Required.
+    #[cfg_attr(feature = "schema", schemars(required, example = &"1/2", example = &"12 mm"))]
+    pub rear_left: Option<Written>,
+    /// At the rear right. Required.
+    #[cfg_attr(feature = "schema", schemars(required, example = &"1/8", example = &"3 mm"))]
+    pub rear_right: Option<Written>,
 }
 
 /// A remark that the maker has weighed and accepts.

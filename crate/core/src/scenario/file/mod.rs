@@ -25,7 +25,7 @@ pub use build::{
 };
 pub use contents::{Arrange, Content};
 pub use cutting::Cutting;
-pub use install::{Accepted, Install};
+pub use install::{Accepted, Corners, Install};
 pub use made::{Made, MadePart, MadeSheet};
 pub use order::{Done, Face, Order};
 pub use piece::{

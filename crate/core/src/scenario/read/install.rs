@@ -38,7 +38,37 @@ pub(super) fn read(ctx: &mut Context, from: Option<&file::Install>) -> Install {
             mm(5, 60),
             side,
         ),
+        stud_spacing: ctx.length(
+            "install.stud_spacing",
+            i.stud_spacing.as_ref(),
+            mm(200, 1000),
+            either(Length::inch(16, 1), 400_000),
+        ),
+        height: ctx.length("install.height", i.height.as_ref(), mm(0, 2200), Length(0)),
+        corners: i.corners.as_ref().map(|c| corners(ctx, c)),
+        level: ctx.length(
+            "install.level",
+            i.level.as_ref(),
+            mm(150, 2500),
+            either(Length::inch(24, 1), 600_000),
+        ),
     }
+}
+
+fn corners(ctx: &mut Context, from: &file::Corners) -> [Length; 4] {
+    let all = [
+        ("front_left", &from.front_left),
+        ("front_right", &from.front_right),
+        ("rear_left", &from.rear_left),
+        ("rear_right", &from.rear_right),
+    ];
+    all.map(|(name, written)| {
+        let place = format!("install.corners.{name}");
+        if written.is_none() {
+            ctx.missing(&place, "Measure from one level line to the floor at all four corners.");
+        }
+        ctx.length(&place, written.as_ref(), mm(0, 100), Length(0))
+    })
 }
 
 pub(super) fn accepted(ctx: &mut Context, from: Option<&[file::Accepted]>) -> Vec<Accepted> {

@@ -205,6 +205,7 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
         tools: supplies::tools(ctx, from.tools.as_deref(), defaults),
         glue: supplies::glue(ctx, from.glue.as_ref()),
         offcuts: Vec::new(),
+        person: None,
         square_check: match from.square_check.unwrap_or(file::SquareCheck::Tape) {
             file::SquareCheck::Tape => "tape".to_owned(),
             file::SquareCheck::Square => "square".to_owned(),

@@ -1,0 +1,593 @@
+//! Says the order in the room's words: a step each for bringing in, levelling and each set of screws,
+//! then what is tried at the end.
+
+use std::collections::BTreeSet;
+
+use crate::assembly::{Fastener, Role};
+use crate::checks::num::mass;
+use crate::geometry::{Box3, Direction, Point};
+use crate::measure::way_through;
+use crate::order::words;
+use crate::plan::{Action, Check, CheckKind, HoldWith, Plan, Reason, Stage, Step};
+use crate::scenario::{Above, Neighbour, Subject};
+use crate::units::Length;
+
+use super::level::{self, CORNERS};
+use super::pieces::{Held, around};
+use super::{BRACKET_ID, CARCASS, COUNTER, Facts, ROOM, SHIMS};
+
+/// A gap of a front is right within so much: half a millimetre (common practice, no source).
+const GAP_TOLERANCE: i64 = 500;
+
+/// Rewrites the steps of a plan, and its cost with them.
+pub(super) fn rewrite(facts: &Facts, plan: &mut Plan) {
+    let writer = Writer { facts, plan };
+    let mut steps: Vec<Step> = Vec::new();
+    for step in &plan.steps {
+        match step.parts.first().map(String::as_str) {
+            Some(ROOM) => steps.push(writer.marks(step)),
+            Some(SHIMS) => steps.push(writer.shims(step)),
+            Some(CARCASS) => steps.extend(writer.carcass(step)),
+            Some(COUNTER) => steps.extend(writer.counter(step)),
+            Some(BRACKET_ID) => steps.push(writer.bracket(step)),
+            Some(id) => match facts.pieces.iter().find(|p| p.id == id) {
+                Some(piece) => steps.push(writer.moving(step, &piece.name, piece.held)),
+                None => steps.push(writer.kept(step)),
+            },
+            None => steps.push(writer.kept(step)),
+        }
+    }
+    if let Some(last) = steps.last() {
+        let end = writer.end(last);
+        steps.push(end);
+    }
+    for (n, step) in (1..).zip(&mut steps) {
+        step.n = n;
+        step.stage = Stage::Install;
+    }
+    plan.cost.helper_steps = count(&steps, |s| s.people > 1);
+    plan.cost.minutes = steps.iter().map(|s| s.minutes).sum();
+    plan.cost.tool_changes = steps.iter().map(|s| changes(plan, s)).sum();
+    plan.steps = steps;
+}
+
+fn count(steps: &[Step], is: impl Fn(&Step) -> bool) -> u32 {
+    u32::try_from(steps.iter().filter(|s| is(s)).count()).unwrap_or(u32::MAX)
+}
+
+/// Changes of the bit within a step, and joints driven by another tool than the drill.
+fn changes(plan: &Plan, step: &Step) -> u32 {
+    let joints = plan.joints.iter();
+    let driven =
+        || joints.clone().flat_map(|j| &j.fasteners).filter(|f| step.fasteners.contains(&f.id));
+    let bits: BTreeSet<(u8, &str)> = driven().map(|f| (f.gauge, f.kind.as_str())).collect();
+    let other = |j: &&crate::plan::PlanJoint| {
+        step.drivers
+            .iter()
+            .flat_map(|d| &d.fasteners)
+            .any(|id| j.fasteners.iter().any(|f| f.id == *id))
+    };
+    let others = plan.joints.iter().filter(other).count();
+    u32::try_from(bits.len().saturating_sub(1) + others).unwrap_or(u32::MAX)
+}
+
+struct Writer<'a> {
+    facts: &'a Facts<'a>,
+    plan: &'a Plan,
+}
+
+impl Writer<'_> {
+    fn print(&self, um: i64) -> String {
+        self.facts.scenario.notation.print(Length(um))
+    }
+
+    /// A step as the planner wrote it, with what was proved said of a room and not of a bench.
+    fn kept(&self, step: &Step) -> Step {
+        let mut step = step.clone();
+        for why in &mut step.why {
+            if why.rule == "clear-path" {
+                why.text = "On its way in it meets nothing that is there.".to_owned();
+            }
+        }
+        for held in step.hold.iter_mut().filter(|_| step.fasteners.is_empty()) {
+            held.why = "Nothing carries it until it is fastened.".to_owned();
+        }
+        step
+    }
+
+    /// What comes before anything is carried in: marks on wall and floor.
+    fn marks(&self, step: &Step) -> Step {
+        let mut step = self.kept(step);
+        let room = &self.facts.room;
+        let carcass = self.boxes(CARCASS);
+        let mut text = Vec::new();
+        let (studs, known) = &self.facts.studs;
+        let at: Vec<String> = studs.iter().map(|x| self.print(x - room.sides[0])).collect();
+        if self.screws("wall-").next().is_some() || self.screws("bracket-").next().is_some() {
+            text.push(if *known {
+                let middles = if at.len() == 1 { "the middle of the stud" } else { "the middles of the studs" };
+                format!("Mark {middles} on the wall: {} from the left end of the opening.", words::list(&at))
+            } else {
+                format!(
+                    "Find the studs and mark their middles: they are taken to stand {} apart, one near {}.",
+                    self.print(self.facts.scenario.install.stud_spacing.get()),
+                    at.get(at.len() / 2).map_or_else(String::new, |s| format!("{s} from the left end of the opening"))
+                )
+            });
+        }
+        let top = carcass.max[2] - room.floor;
+        if room.floor == 0 {
+            text.push(match self.facts.heights {
+                Some(h) if h.shims() != [0; 4] => format!(
+                    "The floor is highest at the {}: mark {} above it, level along the wall. The top comes there.",
+                    CORNERS[h.highest()],
+                    self.print(top)
+                ),
+                _ => format!("Mark {} above the highest point of the floor, level along the wall: the top comes there.", self.print(top)),
+            });
+        } else {
+            text.push(format!(
+                "Draw a level line {} above the floor: the underside comes there.",
+                self.print(carcass.min[2] - room.floor)
+            ));
+        }
+        step.text = text.join(" ");
+        step.minutes = 5;
+        step.why = vec![reason(
+            "room",
+            "The room is there already: floor, walls, neighbours and what stands in the gap.",
+            &[],
+        )];
+        step
+    }
+
+    fn boxes(&self, id: &str) -> Box3 {
+        let part = self.plan.parts.iter().find(|p| p.id == id);
+        part.map_or(Box3::new([0; 3], [0; 3]), |p| around(&p.boxes))
+    }
+
+    /// The screws whose ids begin so.
+    fn screws<'b>(&'b self, begins: &'b str) -> impl Iterator<Item = &'b Fastener> + 'b {
+        let all = self.plan.joints.iter().flat_map(|j| &j.fasteners);
+        all.filter(move |f| f.id.starts_with(begins))
+    }
+
+    fn shims(&self, step: &Step) -> Step {
+        let mut step = self.kept(step);
+        let shims = self.facts.heights.map_or([0; 4], |h| h.shims());
+        let each: Vec<String> = (0..4)
+            .filter(|&i| shims[i] > 0)
+            .map(|i| format!("{} at the {}", self.print(shims[i]), CORNERS[i]))
+            .collect();
+        step.text = format!("Lay shims where the corners come: {}.", words::list(&each));
+        if let Some(plane) = self.facts.heights.map(|h| h.plane()) {
+            let way = |by: i64, up: &str, down: &str| match by {
+                0 => None,
+                by if by > 0 => Some(format!("rises {} {up}", self.print(by))),
+                by => Some(format!("falls {} {down}", self.print(-by))),
+            };
+            let mut says: Vec<String> = [
+                way(plane.across, "to the right", "to the right"),
+                way(plane.back, "to the back", "to the back"),
+            ]
+            .into_iter()
+            .flatten()
+            .collect();
+            if plane.twist > GAP_TOLERANCE {
+                says.push(format!("is in wind by {} at each corner", self.print(plane.twist)));
+            }
+            step.why.push(reason(
+                "floor-plane",
+                &format!(
+                    "The floor {}.",
+                    if says.is_empty() { "is level".to_owned() } else { words::list(&says) }
+                ),
+                &[plane.across, plane.back, plane.twist],
+            ));
+        }
+        step.minutes += shims.iter().filter(|s| **s > 0).count() as u32;
+        step
+    }
+
+    /// Brings the carcass in, levels it, and drives its screws set by set.
+    fn carcass(&self, step: &Step) -> Vec<Step> {
+        let mut place = self.without_screws(step);
+        place.text = self.way_in(step);
+        place.why.extend(self.passages());
+        let mut all = vec![place];
+        all.push(self.levelled(step));
+        for joint in &step.joints {
+            let text = match joint.rsplit_once('+').map(|(_, to)| to) {
+                Some("wall") => format!(
+                    "Screw the carcass to the wall{}. ",
+                    self.packed(0, "behind the nailer")
+                ),
+                Some("left") => format!(
+                    "Screw the carcass to the cabinet on the left, its front edges flush{}. ",
+                    self.packed(1, "between the sides")
+                ),
+                Some("right") => format!(
+                    "Screw the carcass to the cabinet on the right, its front edges flush{}. ",
+                    self.packed(2, "between the sides")
+                ),
+                _ => continue,
+            };
+            all.push(self.driven(step, joint, &text));
+        }
+        all
+    }
+
+    fn packed(&self, which: usize, place: &str) -> String {
+        match self.facts.packs[which] {
+            0 => String::new(),
+            pack => format!(", with packers of {} {place} at the screws", self.print(pack)),
+        }
+    }
+
+    /// The step without what is driven in it: that comes in steps of its own.
+    fn without_screws(&self, step: &Step) -> Step {
+        let mut place = self.kept(step);
+        let slides =
+            |id: &String| self.plan.joints.iter().any(|j| j.id == *id && j.fasteners.is_empty());
+        place.joints.retain(slides);
+        place.minutes -= u32::try_from(place.fasteners.len()).unwrap_or(0).min(place.minutes);
+        place.fasteners.clear();
+        place.drivers.clear();
+        place.lines.clear();
+        // Where it comes is said by the marks and the level.
+        place.checks.retain(|c| c.kind == CheckKind::Gap && !c.expected.is_empty());
+        for check in &mut place.checks {
+            self.say_gap(check);
+        }
+        place
+    }
+
+    /// A gap to what stands beside, in the room's words.
+    fn say_gap(&self, check: &mut Check) {
+        let Some([p, q]) = check.between.first() else { return };
+        let axis = (0..3).find(|&a| p[a] != q[a]).unwrap_or(0);
+        let size = self.print((q[axis] - p[axis]).abs());
+        let to = [
+            if q[axis] < i64::midpoint(self.facts.room.sides[0], self.facts.room.sides[1]) {
+                "on the left"
+            } else {
+                "on the right"
+            },
+            "behind",
+            "above",
+        ][axis];
+        check.text = format!("Leave {size} {to}.");
+    }
+
+    /// The screws of one joint as a step.
+    fn driven(&self, step: &Step, joint: &str, text: &str) -> Step {
+        let mut drive = self.kept(step);
+        drive.action = Action::Drive;
+        drive.parts.clear();
+        drive.direction = None;
+        drive.checks.clear();
+        drive.spacer = None;
+        drive.instead = None;
+        drive.lines.clear();
+        drive.joints = vec![joint.to_owned()];
+        let screws: Vec<&Fastener> =
+            self.plan.joints.iter().filter(|j| j.id == joint).flat_map(|j| &j.fasteners).collect();
+        drive.fasteners = screws.iter().map(|f| f.id.clone()).collect();
+        drive.drivers.retain_mut(|d| {
+            d.fasteners.retain(|id| drive.fasteners.contains(id));
+            !d.fasteners.is_empty()
+        });
+        drive.minutes = u32::try_from(screws.len() + drive.hold.len()).unwrap_or(0);
+        drive.people = 1 + u8::from(drive.hold.iter().any(|h| h.with == HoldWith::Helper));
+        let around = self.boxes(CARCASS);
+        let say = words::drive(&screws, step.bench_face, &around, self.facts.scenario.notation);
+        drive.text = format!("{text}{say}");
+        let tool: Vec<Reason> =
+            step.why.iter().filter(|w| w.rule.contains("tool")).cloned().collect();
+        drive.why = tool;
+        drive
+    }
+
+    /// How the carcass comes in: weight, way, set down or slid.
+    fn way_in(&self, step: &Step) -> String {
+        let carcass = self.boxes(CARCASS);
+        let empty =
+            self.facts.pieces.iter().skip(1).map(|p| format!("the {}", p.name)).collect::<Vec<_>>();
+        let mut text = Vec::new();
+        if !empty.is_empty() {
+            text.push(format!("Take out {}.", words::list(&empty)));
+        }
+        let hung = self.facts.room.floor < 0;
+        let moves = match step.direction {
+            Some(Direction::Back) if hung => {
+                "Lift the carcass to its line and push it back against the wall."
+            }
+            Some(_) if hung => "Lift the carcass to its line, against the wall.",
+            Some(Direction::Back) => "Slide the carcass in from the front, back to the wall.",
+            Some(Direction::Left) => "Slide the carcass in from the right.",
+            Some(Direction::Right) => "Slide the carcass in from the left.",
+            Some(Direction::Down) => "Set the carcass down in its place.",
+            _ => "Bring the carcass to its place.",
+        };
+        text.push(moves.to_owned());
+        let Subject::Cabinet(cabinet) = &self.facts.scenario.subject else { return text.join(" ") };
+        let ceiling = matches!(cabinet.space.measured.above, Above::Ceiling);
+        if ceiling && !hung && carcass.extent(2) > carcass.extent(0).max(carcass.extent(1)) {
+            text.push("Carry it lying down and stand it up on its rear lower edge.".to_owned());
+        }
+        if step.people > 1 {
+            text.push("Two people lift.".to_owned());
+        }
+        text.join(" ")
+    }
+
+    /// Through which door which way round.
+    fn passages(&self) -> Vec<Reason> {
+        let Subject::Cabinet(cabinet) = &self.facts.scenario.subject else { return Vec::new() };
+        let size = [0, 1, 2].map(|a| self.boxes(CARCASS).extent(a));
+        let all = cabinet.space.measured.passages.iter();
+        all.map(|p| {
+            let (w, h) = (p.width.get(), p.height.get());
+            let way = way_through(size, w, h, p.turn.map(|t| t.get()));
+            let text = match way {
+                Some(way) => format!("Through the {}: {way}.", p.name),
+                None => {
+                    format!("It does not go through the {}: put it together behind it.", p.name)
+                }
+            };
+            reason("passage", &text, &[w, h])
+        })
+        .collect()
+    }
+
+    /// Level from side to side and from front to back, plumb at the side.
+    fn levelled(&self, step: &Step) -> Step {
+        let mut check = self.kept(step);
+        check.action = Action::Check;
+        check.parts.clear();
+        check.joints.clear();
+        check.fasteners.clear();
+        check.drivers.clear();
+        check.lines.clear();
+        check.direction = None;
+        check.spacer = None;
+        check.instead = None;
+        check.minutes = 2 + u32::try_from(check.hold.len()).unwrap_or(0);
+        check.people = 1 + u8::from(check.hold.iter().any(|h| h.with == HoldWith::Helper));
+        check.checks = vec![self.level_check()];
+        let unknown = self.facts.heights.is_none() && self.facts.room.floor == 0;
+        let shims = if unknown {
+            " The floor's fall is known, its way is not: shim from its highest point."
+        } else {
+            ""
+        };
+        check.text =
+            format!("Level the carcass: side to side, front to back, and its sides plumb.{shims}");
+        check.why = vec![reason(
+            "level-first",
+            "Once it is screwed to wall and neighbours it cannot be levelled any more.",
+            &[],
+        )];
+        check
+    }
+
+    /// What the level is laid on.
+    fn level_check(&self) -> Check {
+        let lines = self.level_lines();
+        let longest =
+            lines.iter().map(|[p, q]| (0..3).map(|a| (q[a] - p[a]).abs()).max().unwrap_or(0));
+        let longest = longest.max().unwrap_or(0);
+        let level = self.facts.scenario.install.level.get();
+        let wide = self.boxes(CARCASS).extent(0);
+        let gap = if self.facts.scenario.notation.unit().is_imperial() { 1_588 } else { 1_000 };
+        let shim = level::shim_for(gap, level, wide);
+        let how = if self.facts.room.floor < 0 {
+            "raise the low end".to_owned()
+        } else {
+            format!(
+                "lift its low end until the bubble stands: {} under a {} level is {} under the low side",
+                self.facts.scenario.notation.finest().print(Length(gap)),
+                self.print(level),
+                self.facts.scenario.notation.finest().print(Length(shim)),
+            )
+        };
+        Check {
+            kind: CheckKind::Level,
+            expected: vec![0; lines.len()],
+            tolerance: level::tolerance(longest),
+            between: lines,
+            text: format!("Level and plumb. Where it is not, {how}."),
+        }
+    }
+
+    /// Across the front, along a side, and up a side.
+    fn level_lines(&self) -> Vec<[Point; 2]> {
+        let of = self.facts.piece;
+        let Some(carcass) = self.facts.pieces.first() else { return Vec::new() };
+        let bounds = |p: usize| of.parts[p].solid.bounds();
+        let mut sides: Vec<Box3> = carcass.with_role(of, Role::Side).map(bounds).collect();
+        sides.sort_by_key(|b| b.min[0]);
+        let (Some(left), Some(right)) = (sides.first(), sides.last()) else { return Vec::new() };
+        let mut lines = Vec::new();
+        let (l, r) =
+            ([left.min[0], left.min[1], left.max[2]], [right.max[0], right.min[1], right.max[2]]);
+        if l[2] == r[2] && l[0] < r[0] {
+            lines.push([l, r]);
+        }
+        lines.push([l, [left.min[0], left.max[1], left.max[2]]]);
+        lines.push([[left.min[0], left.min[1], left.min[2]], l]);
+        let solid = of.parts.iter().map(|p| &p.solid);
+        let there = |p: &Point| solid.clone().any(|s| s.holds(*p));
+        lines.retain(|line| line.iter().all(there));
+        lines
+    }
+
+    fn counter(&self, step: &Step) -> Vec<Step> {
+        let mut place = self.without_screws(step);
+        let on = match self.facts.room.beside {
+            [Neighbour::Unit, _] | [_, Neighbour::Unit] => "on the carcass and its neighbours",
+            _ => "on the carcass",
+        };
+        let more = if step.people > 1 { " Two people lift." } else { "" };
+        place.text = format!("Lay the counter {on}.{more}");
+        place.checks.clear();
+        let joint = step.joints.first().cloned().unwrap_or_default();
+        vec![place, self.driven(step, &joint, "Screw the counter down from below. ")]
+    }
+
+    fn bracket(&self, step: &Step) -> Step {
+        let mut place = self.kept(step);
+        place.checks.clear();
+        let screws: Vec<&Fastener> = self.screws("bracket-").collect();
+        let say = words::drive(
+            &screws,
+            step.bench_face,
+            &self.boxes(CARCASS),
+            self.facts.scenario.notation,
+        );
+        place.text = format!("Set the bracket on the top, against the wall, at a stud. {say}");
+        place
+    }
+
+    /// A box on its runners, a door on its hinges, a shelf on its pins.
+    fn moving(&self, step: &Step, name: &str, held: Held) -> Step {
+        let mut hang = self.kept(step);
+        hang.action = Action::Hang;
+        hang.checks.clear();
+        let single = self.facts.pieces.iter().any(|p| p.name == name && p.parts.len() == 1);
+        hang.text = match held {
+            Held::Hangs => {
+                format!("Hang the {name}: hook each hinge arm on its plate and tighten it.")
+            }
+            _ if single => format!("Lay the {name} back in its place."),
+            _ => format!("Slide the {name} onto its runners until they catch."),
+        };
+        if step.hold.iter().any(|h| h.with == HoldWith::Helper) {
+            hang.text.push_str(" The helper carries it meanwhile.");
+        }
+        hang
+    }
+
+    /// What is measured and tried when all is in.
+    fn end(&self, last: &Step) -> Step {
+        let mut end = self.kept(last);
+        end.action = Action::Check;
+        end.parts.clear();
+        end.joints.clear();
+        end.fasteners.clear();
+        end.drivers.clear();
+        end.lines.clear();
+        end.hold.clear();
+        end.why.clear();
+        end.direction = None;
+        end.spacer = None;
+        end.instead = None;
+        end.people = 1;
+        end.text = "Go through the piece once more before it is loaded.".to_owned();
+        let mut checks = vec![self.level_check()];
+        checks.extend(self.gaps());
+        let works = |text: String| Check {
+            kind: CheckKind::Works,
+            expected: Vec::new(),
+            tolerance: 0,
+            between: Vec::new(),
+            text,
+        };
+        let moving = self.facts.pieces.iter().skip(1);
+        for piece in moving.filter(|p| p.held == Held::Hangs || p.parts.len() > 1) {
+            let what = if piece.held == Held::Hangs { "swings" } else { "runs" };
+            checks.push(works(format!(
+                "The {} {what} free over its whole way and touches nothing.",
+                piece.name
+            )));
+        }
+        if self.facts.held {
+            checks.push(works("Pull the top to the front by hand: nothing moves.".to_owned()));
+        }
+        if let Subject::Cabinet(cabinet) = &self.facts.scenario.subject {
+            let grams: i64 = cabinet.contents.iter().map(|c| c.mass_g * i64::from(c.count)).sum();
+            if grams > 0 {
+                let mass = mass(self.facts.scenario.notation, grams);
+                checks.push(works(format!(
+                    "Load it from below, in all {mass}, and open it slowly the first time."
+                )));
+            }
+        }
+        end.minutes = u32::try_from(checks.len()).unwrap_or(1);
+        end.checks = checks;
+        end
+    }
+
+    /// The gaps beside each front, in the middle of its height.
+    fn gaps(&self) -> Vec<Check> {
+        let of = self.facts.piece;
+        let fronts: Vec<(usize, Box3)> = of
+            .parts
+            .iter()
+            .enumerate()
+            .filter(|(_, p)| matches!(p.role, Role::Front | Role::FalseFront | Role::Door))
+            .map(|(i, p)| (i, p.solid.bounds()))
+            .collect();
+        let room = self.facts.room.solid.boxes();
+        let mut found = Vec::new();
+        for (i, front) in &fronts {
+            let beside: Vec<Box3> = fronts
+                .iter()
+                .filter(|(j, _)| j != i)
+                .map(|(_, b)| *b)
+                .chain(room.iter().copied())
+                .collect();
+            let middle = [0, 1, 2].map(|a| i64::midpoint(front.min[a], front.max[a]));
+            let to = |right: bool| {
+                let gaps =
+                    beside.iter().filter(|b| b.overlap(front, 1) > 0 && b.overlap(front, 2) > 0);
+                let gaps = gaps.filter_map(|b| {
+                    let inside = b.min[2] <= middle[2] && middle[2] <= b.max[2];
+                    let gap = if right { b.min[0] - front.max[0] } else { front.min[0] - b.max[0] };
+                    (inside && (1..=20_000).contains(&gap)).then_some(gap)
+                });
+                gaps.min()
+            };
+            let y = front.min[1];
+            let mut lines = Vec::new();
+            for right in [false, true] {
+                if let Some(gap) = to(right) {
+                    let x = if right { front.max[0] } else { front.min[0] };
+                    let other = if right { x + gap } else { x - gap };
+                    lines.push([[x, y, middle[2]], [other, y, middle[2]]]);
+                }
+            }
+            if lines.is_empty() {
+                continue;
+            }
+            let sizes: Vec<i64> = lines.iter().map(|[p, q]| (p[0] - q[0]).abs()).collect();
+            let name = &of.parts[*i].name;
+            let text = match sizes[..] {
+                [a, b] if a == b => {
+                    format!("Gaps beside the {name}: {} left and right.", self.print(a))
+                }
+                [a, b] => format!(
+                    "Gaps beside the {name}: {} left, {} right.",
+                    self.print(a),
+                    self.print(b)
+                ),
+                _ => format!(
+                    "Gap beside the {name}: {}.",
+                    sizes.first().map_or_else(String::new, |g| self.print(*g))
+                ),
+            };
+            found.push(Check {
+                kind: CheckKind::Gap,
+                expected: sizes,
+                tolerance: GAP_TOLERANCE,
+                between: lines,
+                text,
+            });
+        }
+        found
+    }
+}
+
+fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {
+    Reason { rule: rule.to_owned(), text: text.to_owned(), numbers: numbers.to_vec() }
+}
