@@ -258,6 +258,10 @@ fn everything_wrong_is_told_at_once() {
         ("number-range", "shop.people"),
         ("unknown-material", "build.carcass.material"),
         ("unknown-value", "build.carcass.joint"),
+        ("room-corner-missing", "missing-field", "install.corners.rear_right"),
+        ("room-height-above-reach", "length-range", "install.height"),
+        ("room-level-too-short", "length-range", "install.level"),
+        ("room-studs-as-one", "wrong-type", "install.studs"),
         ("runner-generic", "build.pull_out.runner"),
         ("default-used", "shop.glue"),
     ]

@@ -211,9 +211,10 @@ fn what_comes_first_knows_nothing_of_what_comes_after() {
     none_uses("/assembly", &["plan", "design", "order", "export", "outcome"]);
     none_uses("/scenario", &["assembly", "design", "order", "export", "outcome"]);
     none_uses("/design", &["order", "export"]);
-    none_uses("/order", &["scenario", "design", "export", "outcome"]);
-    none_uses("/export", &["scenario", "design", "order", "outcome"]);
-    none_uses("/checks", &["design", "order", "export", "outcome"]);
+    none_uses("/order", &["scenario", "design", "export", "outcome", "install"]);
+    none_uses("/install", &["export", "sawing", "made", "cutting"]);
+    none_uses("/export", &["scenario", "design", "order", "outcome", "install"]);
+    none_uses("/checks", &["design", "order", "export", "outcome", "install"]);
 }
 
 #[test]

@@ -67,7 +67,7 @@ export const store = createStore(
 
 const picture = new Picture({
   createView,
-  stepSvg: (n) => exportFile(`step-svg:${n}`),
+  stepSvg: (n) => exportFile(`${store.get().stage === "install" ? "room" : "step"}-svg:${n}`),
   onMotion: (motion) => (window.jointwise.motion = motion),
 });
 

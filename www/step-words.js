@@ -295,7 +295,7 @@ export function stepWords(plan, step) {
   return h(
     "div",
     { class: "step-words" },
-    h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, lies(plan, step))),
+    step.stage === "install" ? null : h("p", { class: "lies" }, glyph("bench"), h("span", { class: "where-it-lies" }, lies(plan, step))),
     sentences(step),
     ...twins(plan, step),
     waiting(step),

@@ -96,6 +96,8 @@ export interface Plan {
   proof: { optimal: boolean; states: number; bound: Record<string, number> };
   /** How the parts are cut. */
   cutting?: Cutting;
+  /** The way into its room, a plan of the same shape. */
+  install?: Plan;
   findings: Finding[];
 }
 
@@ -340,7 +342,7 @@ export interface Spacer {
 }
 
 export interface Check {
-  kind: "diagonals" | "equal-widths" | "flush" | "dry-fit" | "gap";
+  kind: "diagonals" | "equal-widths" | "flush" | "dry-fit" | "gap" | "level" | "works";
   expected: number[];
   tolerance: number;
   between: [Point, Point][];

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::Violation;
 use super::balance::{Rest, centre, is_stable, is_surely_stable, rest};
+use super::fastened::lumps;
 use super::file::{Action, HoldWith};
 use super::replay::{Moment, Replay};
 use super::space::{contacts, reach, touch};
@@ -74,6 +75,23 @@ pub fn held(replay: &Replay<'_>, m: &Moment<'_>, lump: &BTreeSet<usize>) -> bool
     })
 }
 
+/// In a room, what went in and is not fastened yet while it is checked and screwed, and does not rest
+/// by itself: somebody holds it until the first screws are in.
+pub fn adrift(replay: &Replay<'_>, m: &Moment<'_>) -> Vec<BTreeSet<usize>> {
+    let at = replay.moments.iter().position(|n| n.step.n == m.step.n);
+    let earlier = at.and_then(|at| at.checked_sub(1)).map(|at| &replay.moments[at]);
+    let (Some(before), Some(_)) = (earlier, &replay.plan.workshop.person) else {
+        return Vec::new();
+    };
+    if m.adds() || !matches!(m.step.action, Action::Check | Action::Drive) {
+        return Vec::new();
+    }
+    let lumps = lumps(replay, before, &before.items);
+    let most = lumps.iter().map(|l| l.1).max().unwrap_or(0);
+    let small = lumps.into_iter().filter(|l| l.1 < most || most == 1).map(|l| l.0);
+    small.filter(|l| !l.contains(&0) && !rests(replay, m, l)).collect()
+}
+
 /// Judges every step in which something lies on the bench.
 pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
     let mut out = Vec::new();
@@ -86,6 +104,9 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
                 bad(format!("{} would fall while it is put in", replay.names(&lump)));
                 fell = true;
             }
+        }
+        for lump in adrift(replay, m).iter().filter(|l| !held(replay, m, l)) {
+            bad(format!("{} would fall before it is fastened", replay.names(lump)));
         }
         if m.before.is_empty() {
             continue;

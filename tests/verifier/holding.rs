@@ -4,7 +4,7 @@ use super::Violation;
 use super::balance::Rest;
 use super::clamps;
 use super::file::{Action, Hold, HoldWith};
-use super::gravity::{held, lies, stands};
+use super::gravity::{adrift, held, lies, stands};
 use super::people::is_heavy;
 use super::replay::{Moment, Replay};
 
@@ -42,6 +42,9 @@ fn needless(replay: &Replay<'_>, m: &Moment<'_>, h: &Hold) -> Option<&'static st
     let heavy = h.with == HoldWith::Helper && is_heavy(replay, m);
     let names_body = h.what == m.step.body || m.names(replay.plan, &h.what, &m.before);
     if heavy || h.with == HoldWith::Bench {
+        return None;
+    }
+    if adrift(replay, m).iter().any(|l| m.names(replay.plan, &h.what, l)) {
         return None;
     }
     if names_body && !m.before.is_empty() {

@@ -1,64 +1,193 @@
-// Install: what is done in the room. Steps come from the plan; until it has some, the page says so.
+// Install: from the bench to the wall, one step at a time like the bench.
 import { checked, checkedAt } from "../accepting.js";
+import { sheet } from "../bench/sheet.js";
+import { isTicks, names, tick, ticked } from "../bench/ticks.js";
+import { viewButtons } from "../bench/view-buttons.js";
+import { wanted } from "../bench/keys.js";
 import { fractions, h } from "../dom.js";
 import { glyph } from "../glyphs.js";
+import { installChoices } from "../install-choices.js";
+import { remark } from "../remarks.js";
 import { isListed } from "../scenario.js";
+import { settings } from "../settings.js";
+import { stepWords } from "../step-words.js";
+import { read, whenElsewhere, write } from "../stored.js";
+import { CORE, w } from "../words.js";
 
-const TIPS = "Fix the cabinet to the wall before you load it: a full pull-out can tip it over.";
-/** Of a piece that is given part by part nobody knows here whether it stands at a wall. */
-const TIPS_PIECE = "Fix what is tall or narrow to the wall before you load it: it can tip over.";
+/** @typedef {import("../types").Plan} Plan */
 
-/** @param {string} tips */
-const cautions = (tips) => [
+/** What holds wherever a piece is fixed, also one whose room is not known. */
+const USUAL = [
   "Find wires and pipes before you drill a wall.",
-  tips,
+  "Fix what is tall or narrow to the wall before you load it: it can tip over.",
   "Lift and carry with a second person where one cannot do it with ease.",
   "Local codes and a licensed person come first, for wiring, water, gas and fixing to the wall.",
 ];
 
+/** Where the step is kept, for each piece. @param {string} example */
+const keyOf = (example) => `room${example || " own"}`;
+
 /** @type {import("../types").Stage} */
 export const stage = {
   mount(root, app) {
-    const given = isListed(app.state().scenario);
-    const list = h("div", {});
-    const said = h("div", {});
+    /** @type {Plan | null} */
+    let plan = null;
+    /** @type {string[]} */
+    let called = [];
+    let n = 1;
+
+    const words = h("div", { class: "words", tabindex: 0, role: "region", "aria-label": w.bench.thisStep });
+    const back = h("button", { type: "button", class: "back", onclick: () => go(-1) }, glyph("left"), h("span", {}, w.bench.back));
+    const next = h("button", { type: "button", class: "next", onclick: () => go(1) }, h("span", {}, w.bench.next), glyph("right"));
+    const done = h("button", { type: "button", class: "done", "aria-pressed": "false", onclick: tickThis }, glyph("box"), h("span", {}, w.bench.done));
+    const rare = h("button", { type: "button", class: "rare", "aria-haspopup": "dialog", onclick: openRoom }, glyph("more"), h("span", {}, "Room"));
+    const all = h("button", { type: "button", class: "all", "aria-haspopup": "dialog", onclick: openList }, glyph("list"), h("span", {}, w.bench.all));
+    const count = h("span", { class: "count" });
+    const progress = h("progress", { max: 1, value: 0, "aria-label": w.bench.progress });
+    const over = sheet();
+    const stand = h("div", { class: "stand" }, app.picture.figure, viewButtons(app, () => go(0), null));
+    const bench = h(
+      "div",
+      { class: "bench" },
+      stand,
+      words,
+      h("div", { class: "bar", role: "group", "aria-label": w.bench.through }, back, all, rare, h("div", { class: "where" }, h("div", { class: "counts" }, count), progress), done, next),
+    );
+    const without = h("div", { class: "unroomed" });
+    root.append(h("h1", { class: "vh" }, w.stages.install), without, bench, over.element);
+    const choices = installChoices(app);
+
+    const steps = () => plan?.steps ?? [];
+    const at = () => steps()[n - 1];
+
+    /** @param {number} by */
+    function go(by) {
+      if (!steps()[n - 1 + by]) return;
+      n += by;
+      write(keyOf(app.state().example), n > 1 ? String(n) : null);
+      show(true);
+    }
+
+    /** @param {boolean} move */
+    function show(move) {
+      const step = at();
+      if (!plan || !step) return;
+      words.replaceChildren(stepWords(plan, step));
+      words.scrollTop = 0;
+      for (const tight of ["", "1", "2", "3"]) {
+        if (tight === "") delete words.dataset.tight;
+        else words.dataset.tight = tight;
+        if (words.scrollHeight <= words.clientHeight + 1) break;
+      }
+      app.picture.show(step.n, step.text, move);
+      app.say(w.page.stepSaid(n, steps().length, step.text));
+      progress.max = steps().length;
+      progress.value = n;
+      back.setAttribute("aria-disabled", String(n === 1));
+      next.setAttribute("aria-disabled", String(n === steps().length));
+      showTicks();
+    }
+
+    function showTicks() {
+      const have = ticked(app.state().example);
+      const is = have.has(called[n - 1] ?? "");
+      done.setAttribute("aria-pressed", String(is));
+      done.querySelector(".glyph")?.replaceWith(glyph(is ? "check" : "box"));
+      const many = called.filter((name) => have.has(name)).length;
+      count.textContent = many > 0 ? w.bench.countDone(n, steps().length, many) : w.bench.count(n, steps().length);
+    }
+
+    function tickThis() {
+      const { example } = app.state();
+      const name = called[n - 1];
+      if (name === undefined) return;
+      tick(example, [name], !ticked(example).has(name));
+      showTicks();
+    }
+
+    /** What is decided about the room, and what the checks say of it. */
+    function openRoom() {
+      choices.update(app.state());
+      over.show("The room", choices.element, checked(app, checkedAt(app.state().outcome, "install"), "What the checks say"));
+    }
+
+    function openList() {
+      const item = (/** @type {import("../types").Step} */ step) =>
+        h(
+          "li",
+          { value: step.n, "aria-current": step.n === n ? "step" : null },
+          h(
+            "button",
+            {
+              type: "button",
+              class: "plain",
+              onclick: () => {
+                over.close();
+                go(step.n - n);
+              },
+            },
+            h("span", { lang: CORE }, fractions(step.text)),
+          ),
+        );
+      over.show(w.bench.steps, h("ol", { class: "install-steps" }, ...steps().map(item)));
+    }
+
+    /** @param {KeyboardEvent} event */
+    function onKey(event) {
+      if (over.element.open || !settings.get().keys) return;
+      const what = wanted(event, words);
+      if (what === null) return;
+      go({ next: 1, back: -1, again: 0 }[what]);
+      event.preventDefault();
+    }
+    document.addEventListener("keydown", onKey);
+    const unheard = whenElsewhere((key) => {
+      if (isTicks(key, app.state().example)) showTicks();
+    });
+
+    /** Why there are no steps here.
+     * @param {import("../types").State} state */
+    function explain(state) {
+      const found = (state.outcome?.findings ?? []).filter((finding) => finding.stage === "install" && finding.severity !== "note");
+      without.replaceChildren(
+        h("h2", {}, w.stages.install),
+        h("p", {}, isListed(state.scenario)
+          ? "This piece is given part by part, and nothing is known of the room it goes to. What holds for any piece:"
+          : state.plan ? "There are no steps for this room yet." : w.bench.coming),
+        ...USUAL.map((text) => remark("caution", text)),
+        h("p", { class: "quiet" }, "Common practice, no source."),
+        checked(app, found, "What the checks say") ?? "",
+        isListed(state.scenario) ? "" : choices.element,
+      );
+    }
+
     /** @type {unknown} */
     let told = null;
-    root.append(
-      h("h1", {}, "Install"),
-      ...cautions(given ? TIPS_PIECE : TIPS).map((text) => h("p", { class: "remark", "data-severity": "caution" }, glyph("caution"), h("span", {}, text))),
-      h("p", { class: "quiet" }, "Common practice, no source."),
-      said,
-      list,
-    );
-    /** @type {unknown} */
-    let shown = false;
     return {
       update(state) {
-        if (told !== state.outcome) {
+        const fresh = state.plan?.install ?? null;
+        bench.hidden = fresh === null;
+        without.hidden = fresh !== null;
+        if (over.element.open || fresh === null) choices.update(state);
+        if (fresh === null) {
+          if (told !== state.outcome) explain(state);
           told = state.outcome;
-          said.replaceChildren(checked(app, checkedAt(state.outcome, "install"), "What the checks say") ?? "");
+          plan = null;
+          return;
         }
-        if (shown === state.plan) return;
-        shown = state.plan;
-        const steps = (state.plan?.steps ?? []).filter((step) => step.stage === "install");
-        list.replaceChildren(
-          steps.length > 0
-            ? h("ol", { class: "install-steps" }, ...steps.map((step) => h("li", { value: step.n }, fractions(step.text))))
-            : h(
-                "div",
-                {},
-                h("p", {}, "The steps in the room are not worked out yet. This stage will hold:"),
-                h(
-                  "ul",
-                  {},
-                  h("li", {}, given ? "bringing the piece in: which way round, and who lifts" : "bringing the cabinet in: which way round, and who lifts"),
-                  h("li", {}, "levelling it on the floor as measured, with shims"),
-                  h("li", {}, "fixing it to the wall and to its neighbours"),
-                  given ? null : h("li", {}, "filler, front and the final gaps"),
-                ),
-              ),
-        );
+        if (fresh === plan) return;
+        plan = fresh;
+        called = names(plan.steps);
+        const kept = Number(read(keyOf(state.example)) ?? "1");
+        n = Math.min(Math.max(1, Number.isInteger(kept) ? kept : 1), plan.steps.length);
+        app.picture.load(plan, state.dark, state.reduced);
+        show(false);
+      },
+      leave() {
+        document.removeEventListener("keydown", onKey);
+        unheard();
+        const { plan: made, dark, reduced } = app.state();
+        if (made) app.picture.load(made, dark, reduced);
       },
     };
   },

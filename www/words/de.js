@@ -204,7 +204,7 @@ export const de = {
     across: "Breite",
     thickness: "Dicke",
     width: "Weite",
-    kinds: { diagonals: "Diagonalen", "equal-widths": "Weiten", flush: "Flächen", "dry-fit": "Trockenprobe", gap: "Spalt" },
+    kinds: { diagonals: "Diagonalen", "equal-widths": "Weiten", flush: "Flächen", "dry-fit": "Trockenprobe", gap: "Spalt", level: "Waage", works: "Probe" },
     ends: [
       ["links", "rechts"],
       ["vorn", "hinten"],

@@ -206,7 +206,7 @@ export const en = {
     across: "Width",
     thickness: "Thickness",
     width: "Width",
-    kinds: { diagonals: "diagonals", "equal-widths": "widths", flush: "faces", "dry-fit": "dry fit", gap: "gap" },
+    kinds: { diagonals: "diagonals", "equal-widths": "widths", flush: "faces", "dry-fit": "dry fit", gap: "gap", level: "level", works: "try" },
     ends: [
       ["left", "right"],
       ["front", "back"],

@@ -87,7 +87,7 @@ impl Session {
     }
 
     /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt`, those of the cutting
-    /// (`cuts.csv`, `sheet-1.svg`, …) or, for the drawing of a step, `step-svg:` and its number, of a part,
+    /// (`cuts.csv`, `sheet-1.svg`, …) or, for the drawing of a step, `step-svg:` and its number, of a step in the room, `room-svg:`, of a part,
     /// `part-svg:` and its id. Nothing when there is no plan or no such file.
     pub fn export(&self, kind: &str) -> Option<String> {
         let plan = self.outcome.as_ref()?.plan.as_ref()?;
@@ -97,6 +97,9 @@ impl Session {
             "steps.txt" => Some(export::steps_txt(plan)),
             _ => match kind.split_once(':') {
                 Some(("step-svg", n)) => export::step_svg(plan, n.parse().ok()?),
+                Some(("room-svg", n)) => {
+                    export::step_svg(plan.install.as_deref()?, n.parse().ok()?)
+                }
                 Some(("part-svg", id)) => export::part_svg(plan, id),
                 _ => export::cutting_file(plan, kind),
             },

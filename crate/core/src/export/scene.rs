@@ -56,7 +56,7 @@ pub struct ScrewMark {
 pub struct CheckMark {
     /// Its ends.
     pub ends: [[i128; 3]; 2],
-    /// In micrometres.
+    /// In micrometres; nothing to read off a tape where it is zero.
     pub expected: Option<i64>,
 }
 
@@ -189,7 +189,7 @@ pub fn scene<'a>(plan: &'a Plan, n: u32) -> Option<(Scene<'a>, &'a Step)> {
         .flat_map(|check| {
             check.between.iter().enumerate().map(|(i, ends)| CheckMark {
                 ends: ends.map(|p| view.point(p)),
-                expected: check.expected.get(i).copied(),
+                expected: check.expected.get(i).copied().filter(|um| *um != 0),
             })
         })
         .collect();

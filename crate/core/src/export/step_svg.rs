@@ -7,7 +7,7 @@
 
 use std::fmt::Write;
 
-use crate::plan::{Action, Plan, Step};
+use crate::plan::{Action, Plan, Stage, Step};
 
 use super::marks;
 use super::outline;
@@ -84,9 +84,10 @@ pub fn step_svg(plan: &Plan, n: u32) -> Option<String> {
     Some(out)
 }
 
-/// The words under the picture: the face on the bench, the screws, the spacer, the clamps.
+/// The words under the picture: at the bench the face that lies there, the screws, the spacer, the clamps.
 fn captions(plan: &Plan, step: &Step) -> Vec<String> {
-    let mut lines = vec![lies(plan, step)];
+    let at_bench = step.stage == Stage::Bench;
+    let mut lines: Vec<String> = at_bench.then(|| lies(plan, step)).into_iter().collect();
     lines.extend(words::screw_groups(plan, step).iter().map(|g| words::screw_group(g, plan.unit)));
     if let Some(spacer) = &step.spacer {
         let size = words::length(plan.unit, spacer.dimension);

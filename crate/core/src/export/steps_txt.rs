@@ -2,7 +2,7 @@
 
 use crate::assembly::MAIN;
 use crate::findings::Severity;
-use crate::plan::{Action, CheckKind, HoldWith, Plan, Step};
+use crate::plan::{Action, CheckKind, HoldWith, Plan, Stage, Step};
 
 use super::words;
 
@@ -117,7 +117,8 @@ fn line(out: &mut String, head: &str, text: &str) {
 fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>) {
     let number = format!("{}.", step.n);
     out.push_str(&words::wrap(&format!("{number:<4}"), &step.text, COLUMNS));
-    if before.is_none_or(|b| b.bench_face != step.bench_face || b.body != step.body) {
+    let at_bench = step.stage == Stage::Bench;
+    if at_bench && before.is_none_or(|b| b.bench_face != step.bench_face || b.body != step.body) {
         let named = plan.bodies.iter().any(|b| b.id == step.body);
         let what = if step.body == MAIN && !named { "piece" } else { plan.name_of(&step.body) };
         let lies = format!("the {what}, on its {}", words::face(step.bench_face));
@@ -205,7 +206,9 @@ fn check_text(plan: &Plan, check: &crate::plan::Check) -> String {
     }
     let alike = wanted.windows(2).all(|pair| matches!(pair, [a, b] if a == b));
     match (wanted.first(), alike) {
-        (Some(one), true) if check.text.contains(one.as_str()) => {
+        (Some(one), true)
+            if check.kind == CheckKind::Level || check.text.contains(one.as_str()) =>
+        {
             // The sentence has the value already.
             text.truncate(text.trim_end_matches('.').len());
         }

@@ -137,10 +137,8 @@ impl Site<'_> {
                 );
                 let id = format!("wall-{}", fixing.screws.len() + 1);
                 let screw = self.screw(id, WALL_GAUGE, length, entry, Direction::Back);
-                let others = self.of.joints.iter().flat_map(|j| &j.fasteners);
                 let bites = length - through - pack;
-                if through > 0 && bites > 0 && others.into_iter().all(|o| !screws::clash(&screw, o))
-                {
+                if through > 0 && bites > 0 {
                     fixing.screws.push(screw);
                 }
             }
@@ -169,14 +167,15 @@ impl Site<'_> {
                 [x, nailer.min[1], *z],
                 Direction::Back,
             );
-            self.reached(&probe)
+            let mut others = self.of.joints.iter().flat_map(|j| &j.fasteners);
+            self.reached(&probe) && others.all(|o| !screws::crowd(&probe, o))
         };
         let steps = (high - low).max(0) / ROW_STEP;
         let upper = (0..=steps).map(|n| high - n * ROW_STEP).find(free);
         let lower = (0..=steps).map(|n| low + n * ROW_STEP).find(free);
         match (lower, upper) {
             (Some(low), Some(high)) if high - low >= APART => vec![low, high],
-            (Some(low), Some(high)) => vec![i64::midpoint(low, high)],
+            (Some(_), Some(high)) => vec![high],
             _ => Vec::new(),
         }
     }
@@ -201,7 +200,9 @@ impl Site<'_> {
         let sides = self.carcass.with_role(self.of, Role::Side);
         let own = sides.max_by_key(|&p| self.of.parts[p].solid.bounds().face(out) * out.sign())?;
         let b = self.of.parts[own].solid.bounds();
-        let inner = b.face(out.opposite());
+        // Shelf pins may stand out of it.
+        let thick = self.of.parts[own].thickness.get();
+        let inner = b.face(out) - out.sign() * thick;
         let pack = (self.room.sides[side] - b.face(out)) * out.sign();
         let y = b.min[1] + BEHIND_EDGE;
         let free = |z: &i64| {
@@ -209,14 +210,14 @@ impl Site<'_> {
             let before = super::pieces::span(at, out, inner, inner - out.sign() * CLEAR);
             let entry = [inner, y, *z];
             let through = self.through(entry, out);
-            let probe = self.screw(String::new(), GAUGE, b.extent(0), entry, out);
-            is_free(&before, self.boxes) && through == b.extent(0) && self.reached(&probe)
+            let probe = self.screw(String::new(), GAUGE, thick, entry, out);
+            is_free(&before, self.boxes) && through == thick && self.reached(&probe)
         };
         let [low, high] = [b.min[2] + FROM_ENDS, b.max[2] - FROM_ENDS];
         let steps = (high - low).max(0) / STEP;
         let upper = (0..=steps).map(|n| high - n * STEP).find(free)?;
         let lower = (0..=steps).map(|n| low + n * STEP).find(free).filter(|z| *z < upper);
-        let through = b.extent(0) + pack;
+        let through = thick + pack;
         let length = self.install.joining_screw.map_or_else(
             || joining(through, self.install.neighbour_side.get(), self.imperial()),
             |l| l.get(),

@@ -34,6 +34,8 @@ use room::Room;
 /// What a person takes up: from memory, of a grown man; nobody is narrower for being careful.
 const PERSON: Person =
     Person { arm: 100_000, reach: 650_000, shoulders: 450_000, chest: 250_000, hand_g: 5_000 };
+/// Screws up to here are driven from a platform or a ladder (common practice, no source).
+const REACH: i64 = 2_500_000;
 /// A wall does not move.
 const ROOM_G: i64 = 1_000_000;
 /// A shim across, and one in grams.
@@ -49,8 +51,9 @@ const OVER_UNIT: i64 = 300_000;
 const BRACKET: [i64; 3] = [20_000, 40_000, 2_000];
 const BRACKET_G: i64 = 60;
 
-/// Ids of what only this stage has.
-pub(crate) const ROOM: &str = "room";
+/// Id and material of the room.
+pub const ROOM: &str = "room";
+/// Ids of what else only this stage has.
 const CARCASS: &str = "carcass";
 const SHIMS: &str = "shims";
 const COUNTER: &str = "counter";
@@ -202,6 +205,7 @@ fn in_the_room(shop: &Workshop, room: &Room) -> Workshop {
         // Heights count from the floor, and the room's solid goes on below it.
         bench_height: bounds.min[2] - room.floor,
         bearers: 0,
+        reach_height: REACH.max(shop.reach_height),
         clamps: Vec::new(),
         offcuts: Vec::new(),
         person: Some(PERSON),

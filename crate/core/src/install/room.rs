@@ -7,12 +7,12 @@ use crate::scenario::{Above, Cabinet, Install, Neighbour};
 
 use super::pieces::{around, is_free};
 
-/// How thick floor and walls are drawn, and how far beside and before the gap the room goes on.
+/// How thick floor and walls are drawn, and how far beside, before and above the gap the room goes on:
+/// as far as an arm comes from there, and no farther, so that the piece is not small in its picture.
 const THICK: i64 = 100_000;
-const BESIDE: i64 = 600_000;
-const BEFORE: i64 = 1_500_000;
-/// Height of the walls where nothing is above (common practice, no source).
-const WALLS: i64 = 2_400_000;
+const BESIDE: i64 = 400_000;
+const BEFORE: i64 = 700_000;
+const ABOVE: i64 = 400_000;
 /// Thickness of a counter that is there (common practice, no source).
 const COUNTER: i64 = 40_000;
 
@@ -74,13 +74,14 @@ pub(super) fn room(
             add(xs[corner % 2], ys[corner / 2], [floor - 2 * THICK, floor - low]);
         }
     }
-    add(reach, [wall, wall + THICK], [floor, floor + WALLS.max(head + BESIDE - floor)]);
+    let top = above.max(whole.max[2]) + ABOVE;
+    add(reach, [wall, wall + THICK], [floor, top]);
     for (side, neighbour) in beside.into_iter().enumerate() {
         let out = |far: i64| {
             if side == 0 { [sides[0] - far, sides[0]] } else { [sides[1], sides[1] + far] }
         };
         match neighbour {
-            Neighbour::Wall => add(out(THICK), [front - BESIDE, wall], [floor, floor + WALLS]),
+            Neighbour::Wall => add(out(THICK), [front - BESIDE, wall], [floor, top]),
             Neighbour::Unit => {
                 let foot = if floor == 0 { 0 } else { whole.min[2] };
                 add(out(BESIDE), [front, wall], [foot, head]);

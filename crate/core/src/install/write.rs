@@ -7,6 +7,7 @@ use crate::assembly::{Fastener, Role};
 use crate::checks::num::mass;
 use crate::geometry::{Box3, Direction, Point};
 use crate::measure::way_through;
+use crate::order::steps::reason;
 use crate::order::words;
 use crate::plan::{Action, Check, CheckKind, HoldWith, Plan, Reason, Stage, Step};
 use crate::scenario::{Above, Neighbour, Subject};
@@ -212,7 +213,14 @@ impl Writer<'_> {
                 ),
                 _ => continue,
             };
-            all.push(self.driven(step, joint, &text));
+            let mut drive = self.driven(step, joint, &text);
+            if all.iter().any(|s| s.action == Action::Drive) {
+                // The first screws hold it.
+                drive.hold.clear();
+                drive.people = 1;
+                drive.minutes = u32::try_from(drive.fasteners.len()).unwrap_or(0);
+            }
+            all.push(drive);
         }
         all
     }
@@ -294,9 +302,6 @@ impl Writer<'_> {
         let empty =
             self.facts.pieces.iter().skip(1).map(|p| format!("the {}", p.name)).collect::<Vec<_>>();
         let mut text = Vec::new();
-        if !empty.is_empty() {
-            text.push(format!("Take out {}.", words::list(&empty)));
-        }
         let hung = self.facts.room.floor < 0;
         let moves = match step.direction {
             Some(Direction::Back) if hung => {
@@ -310,14 +315,17 @@ impl Writer<'_> {
             _ => "Bring the carcass to its place.",
         };
         text.push(moves.to_owned());
+        if !empty.is_empty() {
+            text.push(format!("Take out {} first.", words::list(&empty)));
+        }
         let Subject::Cabinet(cabinet) = &self.facts.scenario.subject else { return text.join(" ") };
         let ceiling = matches!(cabinet.space.measured.above, Above::Ceiling);
         if ceiling && !hung && carcass.extent(2) > carcass.extent(0).max(carcass.extent(1)) {
             text.push("Carry it lying down and stand it up on its rear lower edge.".to_owned());
         }
-        if step.people > 1 {
-            text.push("Two people lift.".to_owned());
-        }
+        let grams = self.plan.parts.iter().find(|p| p.id == CARCASS).map_or(0, |p| p.mass_g);
+        let lift = if step.people > 1 { ": two people lift" } else { "" };
+        text.push(format!("It weighs {}{lift}.", mass(self.facts.scenario.notation, grams)));
         text.join(" ")
     }
 
@@ -586,8 +594,4 @@ impl Writer<'_> {
         }
         found
     }
-}
-
-fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {
-    Reason { rule: rule.to_owned(), text: text.to_owned(), numbers: numbers.to_vec() }
 }

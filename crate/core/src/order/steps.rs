@@ -462,6 +462,6 @@ pub(super) fn hold(what: &str, with: HoldWith, why: &str) -> Hold {
     Hold { what: what.to_owned(), name: None, with, why: why.to_owned(), clamp: None }
 }
 
-pub(super) fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {
+pub(crate) fn reason(rule: &str, text: &str, numbers: &[i64]) -> Reason {
     Reason { rule: rule.to_owned(), text: text.to_owned(), numbers: numbers.to_vec() }
 }

@@ -339,6 +339,7 @@ fn measures(model: &Model, step: usize, pose: &Pose) -> Vec<Measure> {
             let text = check
                 .expected
                 .get(i)
+                .filter(|um| **um != 0)
                 .map(|um| model.plan.unit.print(Length::um(*um)))
                 .unwrap_or_default();
             all.push(Measure { ends, text });

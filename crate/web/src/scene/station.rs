@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use jointwise::export::clamp::{self, Since};
 use jointwise::geometry::Direction;
+use jointwise::install::ROOM;
 use jointwise::plan::{Action, Stage, Step};
 use three_d::{InnerSpace, Quat, Vec3, vec3};
 
@@ -115,7 +116,8 @@ pub fn stations(model: &Model) -> Vec<Station> {
             step.fasteners.iter().filter_map(|id| screw_at.get(id.as_str()).copied()).collect();
         let focus = parts_of(&concerned(model, step))
             .into_iter()
-            .filter(|p| body.parts.contains(p))
+            // The room is always there: it is what is fixed in it that counts.
+            .filter(|p| body.parts.contains(p) && model.plan.parts[*p].material != ROOM)
             .collect();
         let middle = whole
             .get(step.body.as_str())
