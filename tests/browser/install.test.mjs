@@ -36,11 +36,11 @@ test("nothing runs out of its place, and the step is kept through a reload", asy
   for (const size of SIZES) {
     await visit({ ...size, scenario: EXAMPLE, stage: "Install" }, async (page) => {
       await next(page);
-      await page.getByText("step 2 of").waitFor();
+      await page.locator(".count", { hasText: "step 2 of" }).waitFor();
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       assert.ok(wide <= 0, `${size.width}: ${wide} px too wide`);
       await page.reload();
-      await page.getByText("step 2 of").waitFor();
+      await page.locator(".count", { hasText: "step 2 of" }).waitFor();
     });
   }
 });
