@@ -1,5 +1,8 @@
 //! The way into the room, judged by the same verifier as the work at the bench.
 
+// A test may stop at the first thing that is not as it must be.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
 use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;

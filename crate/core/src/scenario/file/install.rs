@@ -48,6 +48,9 @@ pub struct Install {
     pub height: Option<Written>,
     /// Heights of the floor under the corners of the piece, above any level line. Default: by the
     /// slopes of `space.floor`.
+    #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
+        "front_left": "1/4", "front_right": "0", "rear_left": "1/2", "rear_right": "1/8"
+    })))]
     pub corners: Option<Corners>,
     /// Length of the spirit level on hand, 150 to 2500 mm. Default: 24 in or 600 mm.
     #[cfg_attr(feature = "schema", schemars(example = &"48", example = &"1200 mm"))]
