@@ -19,6 +19,9 @@ const MODULE: &str = "jointwise_web_bg.wasm";
 /// The profile it is built in.
 const PROFILE: &str = "page";
 
+/// Its types, for the check of the page's scripts.
+const TYPES: &str = "jointwise_web.d.ts";
+
 /// What the optimiser may use. Named one by one: with all features on, it writes imports that
 /// browsers do not read yet. The debug names are stripped here and not by cargo, because the
 /// binding generator before it still needs a section that cargo would strip.
@@ -72,7 +75,9 @@ fn module(places: &Places) -> Result<PathBuf, Failure> {
     let folder = places.workshop();
     let module = folder.join("pkg");
     let stamp = folder.join("stamp");
-    if is_current(&stamp, &fingerprint) && module.join(MODULE).is_file() {
+    if is_current(&stamp, &fingerprint)
+        && [MODULE, TYPES].iter().all(|file| module.join(file).is_file())
+    {
         return Ok(module);
     }
     files::remove(&folder)?;
@@ -86,6 +91,7 @@ fn module(places: &Places) -> Result<PathBuf, Failure> {
     // The generator's library and the module's bindings are of one version, which the lock file holds.
     Bindgen::new()
         .input_path(places.target.join(tools::WASM).join(PROFILE).join("jointwise_web.wasm"))
+        .typescript(true)
         .web(true)
         .and_then(|generator| generator.generate(&module))
         .map_err(|error| format!("the bindings of the page's module: {error:#}"))?;
