@@ -570,20 +570,31 @@ impl Writer<'_> {
             }
             let sizes: Vec<i64> = lines.iter().map(|[p, q]| (p[0] - q[0]).abs()).collect();
             let name = &of.parts[*i].name;
-            let text = match sizes[..] {
+            let said = match sizes[..] {
                 [a, b] if a == b => {
                     format!("Gaps beside the {name}: {} left and right.", self.print(a))
                 }
-                [a, b] => format!(
-                    "Gaps beside the {name}: {} left, {} right.",
-                    self.print(a),
-                    self.print(b)
-                ),
-                _ => format!(
-                    "Gap beside the {name}: {}.",
-                    sizes.first().map_or_else(String::new, |g| self.print(*g))
-                ),
+                [a, b] => {
+                    format!(
+                        "Gaps beside the {name}: {} left, {} right.",
+                        self.print(a),
+                        self.print(b)
+                    )
+                }
+                _ => {
+                    let only = sizes.first().map_or_else(String::new, |g| self.print(*g));
+                    format!("Gap beside the {name}: {only}.")
+                }
             };
+            // Common practice, no source.
+            let how = if of.parts[*i].role == Role::Door {
+                "Off on one side: turn the side screws of its hinges alike, by half of what the two \
+                 gaps differ. Off at one end: those of one hinge."
+            } else {
+                "Off on one side: loosen its screws from inside and shift it by half of what the two \
+                 gaps differ."
+            };
+            let text = format!("{said} {how}");
             found.push(Check {
                 kind: CheckKind::Gap,
                 expected: sizes,
