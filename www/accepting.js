@@ -1,14 +1,12 @@
 // Remarks of the checks, each to be accepted with a reason, which stays in the scenario file.
 import { fractions, h } from "./dom.js";
 import { glyph } from "./glyphs.js";
+import { SAID } from "./remarks.js";
 import { listOf, valueAt } from "./scenario.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Finding} Finding */
 /** @typedef {import("./types").StageName} StageName */
-
-/** How each grade is said. */
-const SAID = { stop: "Stop", fix: "Put right", caution: "Take care", note: "Good to know" };
 
 /**
  * What the checks say at a stage.

@@ -7,7 +7,7 @@ import { glyph } from "./glyphs.js";
 /** @typedef {import("./types").Severity} Severity */
 
 /** How each grade is said. */
-const SAID = { stop: "Stop", fix: "Put right", caution: "Take care", note: "Good to know" };
+export const SAID = { stop: "Stop", fix: "Put right", caution: "Take care", note: "Good to know" };
 
 /**
  * A remark that stands alone.
