@@ -30,8 +30,10 @@ pub struct Meet {
     pub kind: JointKind,
     /// Whether glue goes on.
     pub glue: bool,
-    /// Whether two screws hold it.
+    /// Whether screws hold it.
     pub screws: bool,
+    /// Where they go, when they are not left to the planner: two in the middle of the joint.
+    pub places: Vec<[i64; 3]>,
 }
 
 /// Panels and how they are joined.
@@ -55,15 +57,35 @@ impl Piece {
     }
 
     fn screwed(&mut self, through: usize, into: usize) {
-        let parts = [through, into];
-        self.meets.push(Meet { parts, kind: JointKind::Butt, glue: true, screws: true });
+        self.placed_screws([through, into], true, &[]);
+    }
+
+    fn placed_screws(&mut self, parts: [usize; 2], glue: bool, places: &[[i64; 3]]) {
+        let (kind, places) = (JointKind::Butt, places.to_vec());
+        self.meets.push(Meet { parts, kind, glue, screws: true, places });
     }
 
     fn loose(&mut self, parts: [usize; 2], kind: JointKind) {
-        self.meets.push(Meet { parts, kind, glue: false, screws: false });
+        self.meets.push(Meet { parts, kind, glue: false, screws: false, places: Vec::new() });
     }
 
-    /// The piece as a scenario file, in a shop with a long bench and a drill of common size.
+    /// Takes up all of another piece, moved along x, its ids after a prefix; the place of its first panel.
+    fn take(&mut self, other: Piece, prefix: &str, x: i64) -> usize {
+        let first = self.panels.len();
+        let moved = |b: [i64; 6]| [b[0] + x, b[1], b[2], b[3] + x, b[4], b[5]];
+        self.panels.extend(other.panels.into_iter().map(|p| Panel {
+            id: format!("{prefix}-{}", p.id),
+            group: p.group,
+            at: moved(p.at),
+            cuts: p.cuts.into_iter().map(moved).collect(),
+        }));
+        let meets = other.meets.into_iter();
+        self.meets.extend(meets.map(|m| Meet { parts: m.parts.map(|p| p + first), ..m }));
+        first
+    }
+
+    /// The piece as a scenario file, in a shop with a bench, or room on the floor, on which it fits, and a
+    /// drill of common size.
     pub fn scenario(&self) -> String {
         let size = |b: &[i64; 6]| [b[3] - b[0], b[4] - b[1], b[5] - b[2]];
         let material = |p: &Panel| {
@@ -96,10 +118,21 @@ impl Piece {
                 "glue": m.glue,
             });
             if m.screws {
-                joint["screws"] = json!({});
+                joint["screws"] = match m.places[..] {
+                    [] => json!({}),
+                    _ => json!({ "at": m.places }),
+                };
             }
             joint
         };
+        let extent = |a: usize| {
+            let (least, most) =
+                (self.panels.iter().map(|p| p.at[a]), self.panels.iter().map(|p| p.at[a + 3]));
+            most.max().unwrap_or(0) - least.min().unwrap_or(0)
+        };
+        let mut extents = [0, 1, 2].map(extent);
+        extents.sort_unstable();
+        let [_, broad, long] = extents;
         let screw = |gauge: u8, length: u8| json!({ "gauge": gauge, "length": length });
         let file = json!({
             "format": "jointwise-scenario/1",
@@ -117,7 +150,7 @@ impl Piece {
                 "screws": [screw(8, 50), screw(8, 45), screw(8, 35), screw(8, 30), screw(6, 40),
                     screw(6, 35), screw(6, 30), screw(4, 35), screw(4, 30)],
                 "clamps": [900, 900, 900, 900],
-                "bench": { "length": 2400, "width": 800 },
+                "bench": { "length": long.max(2400), "width": broad.max(800) },
                 "reach_height": 1800,
                 "people": 2,
             },
@@ -184,7 +217,8 @@ pub fn case(rails: i64, shelves: i64, boxes: i64) -> Piece {
     }
     for n in 1..=boxes {
         let cleats = cleats(&mut p, [left, right], &format!("box-{n}"), z + 10);
-        pull_out(&mut p, cleats, &format!("box-{n}"), z + 30);
+        let id = format!("box-{n}");
+        pull_out(&mut p, cleats, &id, &id, z + 30);
         z += BOX_BAY;
     }
     p
@@ -201,23 +235,23 @@ fn cleats(p: &mut Piece, sides: [usize; 2], of: &str, z: i64) -> [usize; 2] {
     cleats
 }
 
-/// A box of 15 mm board with a thin bottom in grooves, on two cleats.
-fn pull_out(p: &mut Piece, cleats: [usize; 2], id: &str, z: i64) {
+/// A box of 15 mm board with a thin bottom in grooves, on two cleats; its parts in a body.
+fn pull_out(p: &mut Piece, cleats: [usize; 2], id: &str, body: &str, z: i64) {
     let (low, high) = (z + 10, z + 16);
     let top = z + 100;
     let side = |p: &mut Piece, name: &str, x: i64, groove: i64| {
         let cut = [groove, 9, low, groove + 6, 361, high];
-        p.panel(&format!("{id}-{name}"), id, [x, 0, z, x + 15, 370, top], &[cut])
+        p.panel(&format!("{id}-{name}"), body, [x, 0, z, x + 15, 370, top], &[cut])
     };
     let left = side(p, "left", 19, 28);
     let right = side(p, "right", 566, 566);
     let end = |p: &mut Piece, name: &str, y: i64, groove: i64| {
         let cut = [34, groove, low, 566, groove + 6, high];
-        p.panel(&format!("{id}-{name}"), id, [34, y, z, 566, y + 15, top], &[cut])
+        p.panel(&format!("{id}-{name}"), body, [34, y, z, 566, y + 15, top], &[cut])
     };
     let front = end(p, "front", 0, 9);
     let rear = end(p, "rear", 355, 355);
-    let bottom = p.panel(&format!("{id}-bottom"), id, [28, 9, low, 572, 361, high], &[]);
+    let bottom = p.panel(&format!("{id}-bottom"), body, [28, 9, low, 572, 361, high], &[]);
     for end in [front, rear] {
         p.screwed(left, end);
         p.screwed(right, end);
@@ -230,6 +264,76 @@ fn pull_out(p: &mut Piece, cleats: [usize; 2], id: &str, z: i64) {
     }
 }
 
+/// A wall of cases side by side, each of 20 parts with 5 shelves, screwed to the next through their sides
+/// above the top shelf. All parts are of one body.
+pub fn wall(cases: i64) -> Piece {
+    const SHELVES: i64 = 5;
+    let mut p = Piece::default();
+    let mut before: Option<usize> = None;
+    for n in 0..cases {
+        let one = case(0, SHELVES, 0);
+        let high = one.panels[0].at[5];
+        let x = 600 * n;
+        let left = p.take(one, &format!("case-{}", n + 1), x);
+        if let Some(right) = before {
+            p.placed_screws([right, left], false, &[[x, 100, high - 150], [x, 300, high - 150]]);
+        }
+        before = Some(left + 1);
+    }
+    p
+}
+
+/// A chest of two columns of boxes, each of five parts sliding on two cleats, with a divider between
+/// the columns: 6 parts and 14 a row. All parts are of one body.
+pub fn chest(rows: i64) -> Piece {
+    const BAY: i64 = 150;
+    let high = 100 + rows * BAY;
+    let groove = |x: i64| [x, 380, 12, x + 6, 386, high - 12];
+    let mut p = Piece::default();
+    let left = p.panel("left-side", MAIN, [0, 0, 0, 18, 400, high], &[groove(12)]);
+    let divider = p.panel("divider", MAIN, [582, 0, 18, 600, 380, high - 18], &[]);
+    let right = p.panel("right-side", MAIN, [1164, 0, 0, 1182, 400, high], &[groove(1164)]);
+    let level =
+        |z: i64, cut: i64| ([18, 0, z, 1164, 400, z + 18], [18, 380, cut, 1164, 386, cut + 6]);
+    let (at, cut) = level(0, 12);
+    let bottom = p.panel("bottom", MAIN, at, &[cut]);
+    let (at, cut) = level(high - 18, high - 18);
+    let top = p.panel("top", MAIN, at, &[cut]);
+    let back = p.panel("back", MAIN, [12, 380, 12, 1170, 386, high - 12], &[]);
+    for end in [bottom, top] {
+        p.screwed(left, end);
+        p.screwed(right, end);
+        p.screwed(end, divider);
+    }
+    for grooved in [left, right, bottom, top] {
+        p.loose([grooved, back], JointKind::Groove);
+    }
+    // Not level with each other: the divider takes screws from both sides.
+    let columns = [("left", [left, divider], 0, 0), ("right", [divider, right], 582, 40)];
+    for (column, sides, x, up) in columns {
+        for row in 1..=rows {
+            let z = 18 + up + (row - 1) * BAY;
+            let id = format!("{column}-box-{row}");
+            let mut one = Piece::default();
+            let own = [18, 562].map(|side| {
+                let name = if side == 18 { "left-cleat" } else { "right-cleat" };
+                one.panel(name, MAIN, [side, 20, z + 10, side + 20, 360, z + 30], &[])
+            });
+            pull_out(&mut one, own, "box", MAIN, z + 30);
+            let first = p.take(one, &id, x);
+            for (cleat, side) in own.into_iter().zip(sides) {
+                p.screwed(first + cleat, side);
+            }
+        }
+    }
+    p
+}
+
 /// Sizes measured, as [`case`] takes them: 5, 8, 11, 14, 16, 24, 40 and 60 parts.
 pub const FAMILY: [(i64, i64, i64); 8] =
     [(0, 0, 0), (0, 1, 0), (0, 2, 0), (0, 3, 0), (2, 3, 0), (0, 4, 1), (0, 0, 5), (0, 2, 7)];
+
+/// Pieces that are too large to be ordered in one: a wall of 200 parts, and a chest of 90.
+pub fn large() -> [(&'static str, Piece); 2] {
+    [("wall", wall(10)), ("chest", chest(6))]
+}

@@ -224,8 +224,11 @@ fn plan(
     let workshop = &scenario.shop.workshop;
     let (order, said) = order::plan_order(assembly, workshop, &scenario.wishes, scenario.notation);
     findings.extend(said);
+    let mut order = order?;
+    let divided = order.divided.take();
+    let assembly = divided.as_ref().unwrap_or(assembly);
     let parts = plan_parts(scenario, assembly, making);
-    Some(plan_of(scenario, assembly, workshop, parts, order?))
+    Some(plan_of(scenario, assembly, workshop, parts, order))
 }
 
 /// A plan of an order, without cutting and findings.

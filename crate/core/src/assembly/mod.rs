@@ -135,6 +135,12 @@ pub struct Joint {
 }
 
 impl Joint {
+    /// Whether glue alone holds it, so that it must cure under a clamp.
+    pub fn cures(&self) -> bool {
+        let guided = matches!(self.kind, JointKind::Groove | JointKind::Slide);
+        self.glue && self.fasteners.is_empty() && !guided
+    }
+
     /// The other part of the joint.
     pub fn other(&self, part: usize) -> usize {
         if self.parts[0] == part { self.parts[1] } else { self.parts[0] }

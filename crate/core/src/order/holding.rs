@@ -43,8 +43,13 @@ pub const SPAN_ALONE: i64 = 1_800_000;
 
 /// Whether an item is too heavy or too long for one person.
 pub fn unwieldy(scene: &Scene, item: usize) -> bool {
-    let own = &scene.items[item];
-    own.mass > PLACE_ALONE || (0..3).any(|a| own.bounds.extent(a) > SPAN_ALONE)
+    takes_two(scene.items[item].mass, &scene.items[item].bounds)
+}
+
+/// Whether something of that mass in grams, with that least box around it, is too heavy or too long for
+/// one person.
+pub fn takes_two(mass: i64, bounds: &Box3) -> bool {
+    mass > PLACE_ALONE || (0..3).any(|a| bounds.extent(a) > SPAN_ALONE)
 }
 
 impl Holding {

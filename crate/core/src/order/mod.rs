@@ -5,7 +5,7 @@
 //! screw is reached by the drill above the bench, and nothing falls.
 //!
 //! One module a question: [`bodies`] groups the parts into bodies built one after another, [`sets`]
-//! what might be made ready beforehand; [`blocking`] says what is in whose way; [`access`] where a
+//! what might be made ready beforehand, and [`divide`] what is too large for one body; [`blocking`] says what is in whose way; [`access`] where a
 //! tool has room, [`clamps`] where a clamp has; [`stability`] what stands; [`holding`] what must be
 //! held and by what; [`locate`] what sets each distance and which loose part serves as spacer;
 //! [`placing`] whether an item can join, and what that costs; [`search`] finds the order of a body,
@@ -33,6 +33,7 @@ pub mod bodies;
 pub mod checks;
 pub mod clamps;
 pub mod cures;
+pub mod divide;
 mod driving;
 pub mod easiest;
 pub mod holding;
@@ -90,27 +91,74 @@ pub struct Order {
     pub searched: Cost,
     /// How far the search got.
     pub proof: Proof,
+    /// The assembly with the bodies it was divided into, when it was too large for one search.
+    pub divided: Option<Assembly>,
 }
 
-/// Finds the best order for an assembly in a workshop, as the maker wishes.
+/// Finds the best order for an assembly in a workshop, as the maker wishes. What is too large for one
+/// search is divided into bodies first.
 pub fn plan_order(
     assembly: &Assembly,
     workshop: &Workshop,
     wishes: &Wishes,
     notation: Notation,
 ) -> (Option<Order>, Vec<Finding>) {
-    let mut findings = refused(assembly, wishes);
+    let asked = cures::Asked { assembly, workshop, wishes, notation };
+    let findings = half_done(assembly, wishes);
     if !findings.is_empty() {
         return (None, findings);
     }
-    let planned = match planned::plan(assembly, workshop, wishes, u64::MAX) {
-        Ok(planned) => planned,
-        Err(why) => {
-            let asked = cures::Asked { assembly, workshop, wishes, notation };
-            return (None, vec![cures::finding(asked, &why)]);
+    let large = too_large(assembly);
+    if !large.is_empty() {
+        return match in_bodies(asked) {
+            Ok((order, findings)) => (Some(order), findings),
+            Err(half) if !half.is_empty() => (None, half),
+            Err(_) => (None, large),
+        };
+    }
+    match planned::plan(assembly, workshop, wishes, u64::MAX) {
+        Ok(planned) => {
+            let (order, findings) = written(asked, &planned);
+            (Some(order), findings)
         }
-    };
-    let (steps, cost) = steps::write(assembly, workshop, notation, &planned, &mut findings);
+        Err(why) => (None, vec![cures::finding(asked, &why)]),
+    }
+}
+
+/// The order of what is too large for one search: the first way to divide it counts that has one.
+///
+/// # Errors
+/// When none has; says of which bodies not all is done that would have to be, if that is why.
+fn in_bodies(asked: cures::Asked) -> Result<(Order, Vec<Finding>), Vec<Finding>> {
+    let cures::Asked { assembly, workshop, wishes, .. } = asked;
+    let mut half = Vec::new();
+    for divided in divide::ways(assembly) {
+        if !too_large(&divided).is_empty() {
+            continue;
+        }
+        let begun = half_done(&divided, wishes);
+        if !begun.is_empty() {
+            half = begun;
+            continue;
+        }
+        let Ok(mut planned) = planned::plan(&divided, workshop, wishes, u64::MAX) else { continue };
+        // Other ways to divide it might be cheaper: nothing is proved but what holds for all.
+        planned.complete = false;
+        planned.bound = divide::least(assembly, workshop, wishes);
+        let (mut order, mut findings) =
+            written(cures::Asked { assembly: &divided, ..asked }, &planned);
+        findings.push(is_divided(assembly, divided.bodies.len() - assembly.bodies.len()));
+        order.divided = Some(divided);
+        return Ok((order, findings));
+    }
+    Err(half)
+}
+
+/// A planned order as steps.
+fn written(asked: cures::Asked, planned: &planned::Planned) -> (Order, Vec<Finding>) {
+    let cures::Asked { assembly, workshop, notation, .. } = asked;
+    let mut findings = Vec::new();
+    let (steps, cost) = steps::write(assembly, workshop, notation, planned, &mut findings);
     if !planned.stands {
         findings.push(topples());
     }
@@ -123,7 +171,24 @@ pub fn plan_order(
         name: words::body_name(assembly, grouping, b),
     };
     let bodies = grouping.bodies.iter().enumerate().map(named).collect();
-    (Some(Order { steps, bodies, cost, searched: planned.cost, proof }), findings)
+    let searched = planned.cost;
+    (Order { steps, bodies, cost, searched, proof, divided: None }, findings)
+}
+
+/// A note: bodies were chosen for the maker.
+fn is_divided(assembly: &Assembly, bodies: usize) -> Finding {
+    let name = assembly.body_name(MAIN);
+    Finding::new(
+        Severity::Note,
+        "divided",
+        format!("body {MAIN}"),
+        format!(
+            "The {name} has too many parts to be ordered in one: {bodies} bodies of it are built on \
+             their own. A cheaper order with other bodies is not ruled out."
+        ),
+        "To choose the bodies yourself, say for each part which body it belongs to.",
+    )
+    .number("bodies", bodies.to_string())
 }
 
 /// A caution: the finished piece does not stand by itself.
@@ -137,8 +202,8 @@ fn topples() -> Finding {
     )
 }
 
-/// What the search cannot take up.
-fn refused(assembly: &Assembly, wishes: &Wishes) -> Vec<Finding> {
+/// Bodies with more items or joints than the search takes up.
+fn too_large(assembly: &Assembly) -> Vec<Finding> {
     let mut findings = Vec::new();
     for body in bodies::named(assembly).bodies {
         if body.items.len() > MOST_ITEMS {
@@ -159,11 +224,19 @@ fn refused(assembly: &Assembly, wishes: &Wishes) -> Vec<Finding> {
                 "Group its parts into bodies that are joined whole.",
             ));
         }
-        let Some(done) = &wishes.done else { continue };
+    }
+    findings
+}
+
+/// Bodies of which some parts are given as done and others are not.
+fn half_done(assembly: &Assembly, wishes: &Wishes) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let Some(done) = &wishes.done else { return findings };
+    for body in bodies::named(assembly).bodies.iter().filter(|b| b.id != MAIN) {
         let parts: Vec<usize> = body.items.iter().flat_map(|i| i.parts.iter().copied()).collect();
         let is_done = |p: &&usize| done.parts.contains(&assembly.parts[**p].id);
         let count = parts.iter().filter(is_done).count();
-        if body.id != MAIN && count > 0 && count < parts.len() {
+        if count > 0 && count < parts.len() {
             findings.push(Finding::new(
                 Severity::Stop,
                 "half-done-body",

@@ -164,7 +164,7 @@ impl<'a> Scene<'a> {
                 kind: joint.kind,
                 fastens: screwed || joint.glue && !guided || joint.kind == JointKind::Hinge,
                 glue: joint.glue,
-                cures: joint.glue && !screwed && !guided,
+                cures: joint.cures(),
                 rooms: tools.iter().map(all).collect(),
                 clamping: Clamping::new(assembly, joint, items, workshop),
             });

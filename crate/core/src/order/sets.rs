@@ -34,30 +34,36 @@ pub fn further(scene: &Scene) -> Vec<u64> {
 /// Each panel with the items that are fastened, or let in, to it and to nothing else.
 fn ready(scene: &Scene) -> Vec<u64> {
     let partners = |item: usize| {
-        let mut all: Vec<usize> = members(scene.links_of(item, scene.full()))
-            .filter(|&l| scene.links[l].kind != JointKind::Slide)
-            .map(|l| scene.ends(l, item)[1])
-            .collect();
-        all.sort_unstable();
-        all.dedup();
-        all
+        let links = members(scene.links_of(item, scene.full()));
+        let joined = links.filter(|&l| scene.links[l].kind != JointKind::Slide);
+        each_once(joined.map(|l| scene.ends(l, item)[1]).collect())
     };
-    let mut sets: Vec<u64> = Vec::new();
-    let mut carried = vec![0u64; scene.basics];
-    for item in 0..scene.basics {
-        if let [holder] = partners(item)[..]
-            && scene.after[item] == 0
-            && partners(holder).len() > 1
+    let partners: Vec<Vec<usize>> = (0..scene.basics).map(partners).collect();
+    let carried = carried(&partners, |item| scene.after[item] != 0);
+    let sets = carried.into_iter().enumerate().filter(|(_, own)| !own.is_empty());
+    sets.map(|(holder, own)| own.into_iter().fold(1 << holder, |all, i| all | 1 << i)).collect()
+}
+
+/// For each item what it alone carries: what is joined to it and to nothing else, and does not wait for
+/// anything.
+pub fn carried(partners: &[Vec<usize>], waits: impl Fn(usize) -> bool) -> Vec<Vec<usize>> {
+    let mut carried = vec![Vec::new(); partners.len()];
+    for (item, own) in partners.iter().enumerate() {
+        if let [holder] = own[..]
+            && !waits(item)
+            && partners[holder].len() > 1
         {
-            carried[holder] |= 1 << item;
+            carried[holder].push(item);
         }
     }
-    for (holder, carried) in carried.into_iter().enumerate() {
-        if carried != 0 {
-            sets.push(carried | 1 << holder);
-        }
-    }
-    sets
+    carried
+}
+
+/// Some items in order, each once.
+pub fn each_once(mut items: Vec<usize>) -> Vec<usize> {
+    items.sort_unstable();
+    items.dedup();
+    items
 }
 
 /// All choices of 2 up to `most` items, not all of them, that joints which fasten connect; small
