@@ -16,6 +16,7 @@ pub mod export;
 pub mod findings;
 pub mod geometry;
 pub mod install;
+pub mod json;
 pub mod made;
 pub mod measure;
 pub mod order;

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::findings::{Finding, Severity};
 use crate::geometry::Point;
+use crate::json;
 use crate::order::checks::{FLUSH_TOLERANCE, distance, root};
 use crate::order::square::{Lines, longer_side, shear};
 use crate::plan::{Check, CheckKind, Plan, PlanPart};
@@ -71,7 +72,7 @@ impl Remedy {
 
 /// A remedy for a question in JSON; one that cannot be understood is a finding.
 pub fn remedy_json(plan: &Plan, question: &str) -> Remedy {
-    match serde_json::from_str(question) {
+    match json::read_text(question) {
         Ok(measured) => remedy(plan, &measured),
         Err(error) => Remedy::unread(vec![Finding::new(
             Severity::Stop,

@@ -3,7 +3,7 @@
 use jointwise::cutting::Search;
 use jointwise::plan::Cutting;
 use jointwise::remedy::remedy_json;
-use jointwise::{Outcome, build, export, sawing};
+use jointwise::{Outcome, build, export, json, sawing};
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -76,7 +76,7 @@ impl Session {
     pub fn as_cut(&self, told: &str) -> Option<String> {
         let plan = self.outcome.as_ref()?.plan.as_ref()?;
         let cutting = plan.cutting.as_ref()?;
-        let told: Told = serde_json::from_str(told).ok()?;
+        let told: Told = json::read_text(told).ok()?;
         let found = sawing::as_cut(plan, cutting, &told.done, &told.spoiled);
         serde_json::to_string(&found).ok()
     }

@@ -4,12 +4,12 @@
 //! noted, taken out of the tree, and the tree read again until it fits.
 
 use serde_json::Value;
-use serde_path_to_error::{Path, Segment};
 
-use super::file::{File, Object};
+use super::file::File;
 use super::near::nearest;
 use super::tree;
 use crate::findings::{Finding, Severity};
+use crate::json::{self, Misfit, Step};
 
 /// No cabinet needs more; a bigger file is a mistake, and is not even parsed.
 pub(super) const MAX_BYTES: usize = 1 << 20;
@@ -114,12 +114,10 @@ fn written_twice(place: &str) -> Finding {
 /// Reads the tree, taking out what does not fit.
 fn fit(mut tree: Value, findings: &mut Vec<Finding>) -> Option<File> {
     for _ in 0..MAX_MISFITS {
-        let error = match serde_path_to_error::deserialize::<_, Object<File>>(&tree) {
-            Ok(Object(file)) => return Some(file),
-            Err(error) => error,
+        let Misfit { said, mut steps } = match json::read(&tree) {
+            Ok(file) => return Some(file),
+            Err(misfit) => misfit,
         };
-        let mut steps = steps(error.path());
-        let said = error.inner().to_string();
         let unknown = said.starts_with("unknown field");
         if unknown {
             // The path ends in the stranger; its neighbours are looked at together.
@@ -168,21 +166,6 @@ fn take_out(tree: &mut Value, steps: &[Step]) -> Option<()> {
         }
         _ => None,
     }
-}
-
-enum Step {
-    Field(String),
-    Entry(usize),
-}
-
-fn steps(path: &Path) -> Vec<Step> {
-    path.iter()
-        .filter_map(|segment| match segment {
-            Segment::Map { key } => Some(Step::Field(key.clone())),
-            Segment::Seq { index } => Some(Step::Entry(*index)),
-            Segment::Enum { .. } | Segment::Unknown => None,
-        })
-        .collect()
 }
 
 fn print(steps: &[Step]) -> String {
@@ -234,7 +217,6 @@ fn misfit(place: &str, value: &Value, said: &str) -> Finding {
         "a boolean" => "true or false, without quotes",
         "a string" => "a text in double quotes",
         "a sequence" => "a list in square brackets",
-        other if other.contains("map") || other.contains("enum") => "a text in double quotes",
         other => other,
     };
     stop(

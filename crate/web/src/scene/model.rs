@@ -4,7 +4,10 @@ use std::collections::BTreeMap;
 
 use jointwise::assembly::Kind;
 use jointwise::geometry::Box3;
-use jointwise::plan::Plan;
+use jointwise::json::{self, Misfit};
+use jointwise::plan::{Cost, FORMAT, Plan, PlanBody, PlanJoint, PlanPart, Proof, Step, Workshop};
+use jointwise::units::Notation;
+use serde::Deserialize;
 use three_d::{InnerSpace, Vec3, vec3};
 
 use super::apart::apart;
@@ -37,7 +40,7 @@ pub struct PartLook {
 /// Everything the picture needs, step by step.
 #[derive(Debug, Clone)]
 pub struct Model {
-    /// The plan it was made from.
+    /// The plan it was made from; read from a file, without what the picture does not show.
     pub plan: Plan,
     /// In the order of the plan's parts; parts without a valid box are left out.
     pub parts: Vec<PartLook>,
@@ -53,6 +56,40 @@ pub struct Model {
     pub finished: Option<Station>,
     /// How far each part stands off when the piece is pulled apart.
     pub apart: Vec<Vec3>,
+}
+
+/// What the picture shows of a plan. The rest, half of the file, has no reader in the page's module.
+#[derive(Deserialize)]
+struct Drawn {
+    title: String,
+    unit: Notation,
+    workshop: Workshop,
+    #[serde(default)]
+    bodies: Vec<PlanBody>,
+    parts: Vec<PlanPart>,
+    joints: Vec<PlanJoint>,
+    steps: Vec<Step>,
+}
+
+impl From<Drawn> for Plan {
+    fn from(drawn: Drawn) -> Plan {
+        let Drawn { title, unit, workshop, bodies, parts, joints, steps } = drawn;
+        Plan {
+            format: FORMAT.to_owned(),
+            title,
+            unit,
+            workshop,
+            bodies,
+            parts,
+            joints,
+            steps,
+            cost: Cost::default(),
+            proof: Proof { optimal: false, states: 0, bound: Cost::default() },
+            cutting: None,
+            install: None,
+            findings: Vec::new(),
+        }
+    }
 }
 
 /// A box of the plan in millimetres.
@@ -74,8 +111,8 @@ impl Model {
     ///
     /// # Errors
     /// When the text is not JSON or not of the plan's shape; the message says where.
-    pub fn read(json: &str) -> Result<Model, serde_json::Error> {
-        serde_json::from_str(json).map(Model::new)
+    pub fn read(json: &str) -> Result<Model, Misfit> {
+        json::read_text::<Drawn>(json).map(|drawn| Model::new(drawn.into()))
     }
 
     /// From a plan. What the plan names but does not hold is left out.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use super::scalar::{Amount, Written, object};
+use super::scalar::{Amount, Written};
 
 /// How the cabinet is built. Either a `pull_out`, or one or more of `shelves`, `drawers` and `doors`: drawers
 /// stand over the rest, doors before the shelves.
@@ -17,36 +17,36 @@ use super::scalar::{Amount, Written, object};
 #[serde(deny_unknown_fields)]
 pub struct Build {
     /// The carcass. Default: every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "material": "mdf-3/4", "joint": "butt" })))]
     pub carcass: Option<Carcass>,
     /// The back. Default: every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "material": "ply-1/4", "pieces": 1 })))]
     pub back: Option<Back>,
     /// A box on runners. Instead of `shelves`.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "runner": { "kind": "undermount" } })))]
     pub pull_out: Option<PullOut>,
     /// Shelves, open or behind doors. Not beside `pull_out`.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "count": 1 })))]
     pub shelves: Option<Shelves>,
     /// Drawers one over the other, above doors or shelves when there are any. Not beside `pull_out`. Default:
     /// none.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "count": 3 })))]
     pub drawers: Option<Drawers>,
     /// Hinged doors. Not beside `pull_out`. Default: none.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "count": 2 })))]
     pub doors: Option<Doors>,
     /// Upright panels that share the width out evenly, each bay filled alike. Default: none.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "count": 1 })))]
     pub dividers: Option<Dividers>,
     /// Edge banding on the edges that show. Default: none.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "thickness": "1 mm" })))]
     pub banding: Option<Banding>,
     /// Sizes that must come out so, by the id of their row in the size table, up to 12; the rest follows.
@@ -54,7 +54,7 @@ pub struct Build {
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "box-inside-width": "400 mm" })))]
     pub pins: Option<BTreeMap<String, Written>>,
     /// The front. Default: no front; before drawers and doors every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "style": "one" })))]
     pub front: Option<Front>,
 }
@@ -221,7 +221,7 @@ pub struct PullOut {
     #[cfg_attr(feature = "schema", schemars(example = &"1/16", example = &"1.5 mm"))]
     pub bottom_play: Option<Written>,
     /// The runners. Default: every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "kind": "side-mount" })))]
     pub runner: Option<Runner>,
 }
@@ -337,7 +337,7 @@ pub struct Drawers {
     pub heights: Option<Vec<Written>>,
     /// Their boxes. `side_height` is the highest box side; lower fronts have lower boxes. Default: every
     /// default of a `pull_out`.
-    #[serde(default, rename = "box", deserialize_with = "object")]
+    #[serde(default, rename = "box")]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "runner": { "kind": "side-mount" } })))]
     pub boxes: Option<PullOut>,
 }

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::scalar::{Written, objects};
+use super::scalar::Written;
 
 /// What is cut already, and what was measured on it. What is not listed is still to be cut.
 #[derive(Debug, Clone, Default, Deserialize)]
@@ -10,13 +10,13 @@ use super::scalar::{Written, objects};
 #[serde(deny_unknown_fields)]
 pub struct Made {
     /// Parts that are cut, up to 200. Default: none.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 200), example = serde_json::json!([
         { "id": "left-side", "length": "571.2 mm" }
     ])))]
     pub parts: Option<Vec<MadePart>>,
     /// Sheets measured since, up to 50. Default: none, then each is as thick as `shop.materials` says.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 50), example = serde_json::json!([
         { "material": "ply-18", "thickness": "18.3 mm" }
     ])))]

@@ -42,8 +42,6 @@ pub use stock::{Edge, Saw, Stock, Supply};
 pub use supplies::{Glue, Offcut, Tool};
 
 use crate::units::Notation;
-pub(crate) use scalar::Object;
-use scalar::{object, objects};
 
 /// The version of the file that this program reads.
 pub const FORMAT: &str = "jointwise-scenario/1";
@@ -84,31 +82,31 @@ pub struct File {
     #[cfg_attr(feature = "schema", schemars(example = &"inch-16"))]
     pub print: Option<Notation>,
     /// The gap in the room. Required unless `piece` is given.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "widths": [{ "at": "2", "width": "20 1/8" }], "height": "34 3/4", "depth": "24"
     })))]
     pub space: Option<Space>,
     /// The wall that bought units and the one of this file fill together. Default: none.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "wall": "126 1/2", "step": "3", "custom": { "least": "18", "most": "24" }
     })))]
     pub run: Option<Run>,
     /// What goes in, up to 12 kinds; a pull-out needs at least one. Default: nothing goes in.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([
         { "name": "bin", "width": "14 1/2", "depth": "9 1/2", "height": "18", "count": 2 }
     ])))]
     pub contents: Option<Vec<Content>>,
     /// How it is built: whether the carcass holds a pull-out or shelves. Required unless `piece` is given.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "pull_out": { "runner": { "kind": "undermount" } }, "front": { "style": "one" }
     })))]
     pub build: Option<Build>,
     /// A piece of any kind, listed part by part. Instead of `space`, `contents` and `build`.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "parts": [
             { "id": "end", "material": "ply-18", "at": [0, 0, 0], "size": [18, 200, 150] },
@@ -118,32 +116,32 @@ pub struct File {
     })))]
     pub piece: Option<Piece>,
     /// What is in the shop. Default: every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "people": 1 })))]
     pub shop: Option<Shop>,
     /// What is decided already about the order of work. Default: everything is open.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "alone": true })))]
     pub order: Option<Order>,
     /// How it is fixed in the room, for the checks. Default: nothing is decided.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "to_wall": true })))]
     pub install: Option<Install>,
     /// Remarks that you have weighed and accept, up to 100. They stay listed, with your reason. Default: none.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 100), example = serde_json::json!([
         { "code": "tip-open", "where": "body main", "reason": "It is screwed to its neighbours." }
     ])))]
     pub accepted: Option<Vec<Accepted>>,
     /// What is cut already, and what was measured on it. Default: nothing is cut.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "parts": [{ "id": "left-side", "length": "571.2 mm" }],
         "sheets": [{ "material": "ply-18", "thickness": "18.3 mm" }]
     })))]
     pub made: Option<Made>,
     /// What is decided about cutting. Default: everything is open.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "hidden": ["nailer"] })))]
     pub cut: Option<Cutting>,
 }

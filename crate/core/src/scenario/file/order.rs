@@ -2,8 +2,6 @@
 
 use serde::Deserialize;
 
-use super::scalar::object;
-
 /// What the maker has decided already about the order; the rest is planned from there.
 #[derive(Debug, Clone, Default, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -21,7 +19,7 @@ pub struct Order {
     #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<Face>>", length(min = 1, max = 6), example = serde_json::json!(["back", "left"])))]
     pub lay_on: Option<Vec<Option<Face>>>,
     /// What is put together already and lies on the bench. Default: nothing.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "parts": ["left-side", "bottom"], "face": "left" })))]
     pub done: Option<Done>,
 }

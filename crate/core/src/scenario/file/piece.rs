@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::order::Face;
-use super::scalar::{Amount, Place, object, objects};
+use super::scalar::{Amount, Place};
 use super::shop::Head;
 use crate::scenario::Role;
 
@@ -20,13 +20,13 @@ pub struct Piece {
     pub stands_on: Option<Face>,
     /// What is built on its own and joins the rest whole, such as a drawer, up to 40. The rest is `main`
     /// and may be listed to give it a name. Default: all parts are one body.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 40), example = serde_json::json!([
         { "id": "drawer", "name": "drawer" }
     ])))]
     pub bodies: Option<Vec<Body>>,
     /// Every part once, 2 to 200, in the order in which a maker would list them. Required.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(required, length(min = 2, max = 200), example = serde_json::json!([
         { "id": "end", "material": "ply-18", "at": [0, 0, 0], "size": [18, 200, 150] },
         { "id": "floor", "material": "ply-18", "at": [18, 0, 0], "size": [300, 200, 18] }
@@ -34,7 +34,7 @@ pub struct Piece {
     pub parts: Option<Vec<Part>>,
     /// Which parts are joined, and how, 1 to 600. Two parts that touch and are not named only touch.
     /// Required.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(required, length(min = 1, max = 600), example = serde_json::json!([
         { "parts": ["end", "floor"], "kind": "butt", "glue": true, "screws": {} }
     ])))]
@@ -104,7 +104,7 @@ pub struct Part {
     #[cfg_attr(feature = "schema", schemars(required, example = serde_json::json!([18, 400, 720])))]
     pub size: Option<Place>,
     /// What is cut out of it, up to 12: grooves, rabbets, dadoes, notches. Default: nothing.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([
         { "at": [12, 0, 300], "size": [6, 380, 18] }
     ])))]
@@ -165,7 +165,7 @@ pub struct Joint {
     #[cfg_attr(feature = "schema", schemars(example = true))]
     pub glue: Option<bool>,
     /// Its screws; with nothing inside the braces they are chosen and placed. Default: no screws.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({}), example = serde_json::json!({ "drive": "down" })))]
     pub screws: Option<Screws>,
 }

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::scalar::{Amount, Written, object, objects};
+use super::scalar::{Amount, Written};
 use super::space::Neighbour;
 
 /// A wall filled with bought units of standard widths and one that is made for it.
@@ -26,11 +26,11 @@ pub struct Run {
     #[cfg_attr(feature = "schema", schemars(range(min = 0, max = 40), example = 3))]
     pub count: Option<Amount>,
     /// Units that must be there, up to 12 widths. Default: none.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([{ "width": "36", "count": 1 }])))]
     pub wanted: Option<Vec<Wanted>>,
     /// The place kept for the piece of this file. Default: its usual range.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "least": "18", "most": "24" })))]
     pub custom: Option<Custom>,
     /// The narrowest filler that can be cut and fixed, 0 to 100 mm. Default: 3/4 in or 20 mm.

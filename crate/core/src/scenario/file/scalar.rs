@@ -1,11 +1,7 @@
-//! Lengths and numbers as they stand in the file, and objects that are really objects.
+//! Lengths and numbers as they stand in the file.
 
-use std::fmt;
-use std::marker::PhantomData;
-
-use serde::de::value::MapAccessDeserializer;
-use serde::de::{Deserializer, Error, MapAccess, SeqAccess, Visitor};
-use serde::{Deserialize, de};
+use serde::Deserialize;
+use serde::de::{Deserializer, Error};
 use serde_json::Value;
 
 /// A length as written, not yet understood: `"23 5/8"`, `"600 mm"`, `600`.
@@ -21,11 +17,18 @@ pub enum Written {
 
 impl<'de> Deserialize<'de> for Written {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        match Value::deserialize(from)? {
-            Value::String(text) => Ok(Written::Text(text)),
-            Value::Number(number) => Ok(Written::Number(number.to_string())),
-            Value::Null => Ok(Written::Nothing),
-            _ => Err(D::Error::custom("expected a length, such as \"23 5/8\" or \"600 mm\"")),
+        Written::of(Value::deserialize(from)?)
+            .ok_or_else(|| D::Error::custom("expected a length, such as \"23 5/8\" or \"600 mm\""))
+    }
+}
+
+impl Written {
+    fn of(value: Value) -> Option<Written> {
+        match value {
+            Value::String(text) => Some(Written::Text(text)),
+            Value::Number(number) => Some(Written::Number(number.to_string())),
+            Value::Null => Some(Written::Nothing),
+            _ => None,
         }
     }
 }
@@ -41,9 +44,10 @@ impl<'de> Deserialize<'de> for Place {
             Value::Null => Ok(Place::default()),
             Value::Array(items) => items
                 .into_iter()
-                .map(|item| Written::deserialize(item).map_err(|_| D::Error::custom(WANTED)))
-                .collect::<Result<_, _>>()
-                .map(Place),
+                .map(Written::of)
+                .collect::<Option<_>>()
+                .map(Place)
+                .ok_or_else(|| D::Error::custom(WANTED)),
             _ => Err(D::Error::custom(WANTED)),
         }
     }
@@ -108,88 +112,5 @@ impl schemars::JsonSchema for Amount {
 
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
         schemars::json_schema!({ "type": "number" })
-    }
-}
-
-/// An object or nothing. A derived reader would take a list for an object too, field by field in
-/// their order, and so give a meaning to what was a mistake.
-pub(super) fn object<'de, D, T>(from: D) -> Result<Option<T>, D::Error>
-where
-    D: Deserializer<'de>,
-    T: Deserialize<'de>,
-{
-    from.deserialize_any(ObjectOrNothing(PhantomData))
-}
-
-/// A list of objects, or nothing.
-pub(super) fn objects<'de, D, T>(from: D) -> Result<Option<Vec<T>>, D::Error>
-where
-    D: Deserializer<'de>,
-    T: Deserialize<'de>,
-{
-    from.deserialize_any(ListOrNothing(PhantomData))
-}
-
-/// Something that is written as an object and never as a list.
-#[derive(Debug)]
-pub(crate) struct Object<T>(pub T);
-
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for Object<T> {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_map(JustObject(PhantomData)).map(Object)
-    }
-}
-
-struct JustObject<T>(PhantomData<T>);
-
-impl<'de, T: Deserialize<'de>> Visitor<'de> for JustObject<T> {
-    type Value = T;
-
-    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str("an object in braces")
-    }
-
-    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<T, A::Error> {
-        T::deserialize(MapAccessDeserializer::new(map))
-    }
-}
-
-struct ObjectOrNothing<T>(PhantomData<T>);
-
-impl<'de, T: Deserialize<'de>> Visitor<'de> for ObjectOrNothing<T> {
-    type Value = Option<T>;
-
-    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str("an object in braces")
-    }
-
-    fn visit_unit<E: de::Error>(self) -> Result<Option<T>, E> {
-        Ok(None)
-    }
-
-    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<Option<T>, A::Error> {
-        T::deserialize(MapAccessDeserializer::new(map)).map(Some)
-    }
-}
-
-struct ListOrNothing<T>(PhantomData<T>);
-
-impl<'de, T: Deserialize<'de>> Visitor<'de> for ListOrNothing<T> {
-    type Value = Option<Vec<T>>;
-
-    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str("a list in square brackets")
-    }
-
-    fn visit_unit<E: de::Error>(self) -> Result<Self::Value, E> {
-        Ok(None)
-    }
-
-    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Self::Value, A::Error> {
-        let mut items = Vec::new();
-        while let Some(Object(item)) = list.next_element()? {
-            items.push(item);
-        }
-        Ok(Some(items))
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::scalar::{Amount, Written, object, objects};
+use super::scalar::{Amount, Written};
 use super::stock::{Saw, Stock, Supply};
 use super::supplies::{Glue, Offcut, Tool};
 
@@ -13,7 +13,7 @@ use super::supplies::{Glue, Offcut, Tool};
 pub struct Shop {
     /// Sheet materials, 1 to 50. Default, inches: `mdf-3/4` 3/4, `ply-3/4` 23/32, `ply-1/2` 15/32,
     /// `ply-1/4` 7/32. Default, metric: `mdf-18` 18, `ply-18` 18, `ply-12` 12, `ply-6` 6 mm.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(min = 1, max = 50), example = serde_json::json!([
         { "id": "ply-3/4", "kind": "plywood", "thickness": "23/32" }
     ])))]
@@ -21,20 +21,20 @@ pub struct Shop {
     /// Screws on hand, 1 to 60 sizes. Default, inches: #8 × 2 and 1 1/4 flat, #6 × 1 1/4
     /// and 1 flat, #6 × 1, 3/4 and 1/2 pan, #4 × 3/8 pan. Default, metric: #8 × 50 and 30 flat,
     /// #6 × 30 and 25 flat, #6 × 25, 20 and 12 pan, #4 × 10 pan.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(min = 1, max = 60), example = serde_json::json!([
         { "gauge": 8, "length": "2", "head": "flat" }
     ])))]
     pub screws: Option<Vec<Screw>>,
     /// The drill driver with its bit. Default: every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "length": "10", "width": "3" })))]
     pub drill: Option<Drill>,
     /// Longest opening of each clamp on hand, up to 40 clamps of 50 to 3000 mm. Default: none.
     #[cfg_attr(feature = "schema", schemars(length(max = 40), example = serde_json::json!(["24", "36"])))]
     pub clamps: Option<Vec<Written>>,
     /// The bench. Default: every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "length": "72", "width": "30", "height": "34" })))]
     pub bench: Option<Bench>,
     /// Highest point above the floor at which a screw is driven, 1000 to 2500 mm. Default: 62 in or 1575 mm.
@@ -48,36 +48,36 @@ pub struct Shop {
     pub square_check: Option<SquareCheck>,
     /// Other tools that drive screws, up to 10, tried in this order where the drill has no room.
     /// Default: none.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 10), example = serde_json::json!([
         { "name": "offset driver", "length": "2 1/2", "width": "1 1/2", "bit_length": "1" }
     ])))]
     pub tools: Option<Vec<Tool>>,
     /// The glue's times. Default: every default below, which are from memory: read them off the bottle.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "open_minutes": 5, "clamp_minutes": 30 })))]
     pub glue: Option<Glue>,
     /// Offcuts at hand that may serve as spacers, up to 40. Default: none.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 40), example = serde_json::json!([
         { "id": "offcut-1", "length": "12", "width": "4", "material": "ply-3/4" }
     ])))]
     pub offcuts: Option<Vec<Offcut>>,
     /// Sheets and scraps to cut from, up to 60. Default: for each material without any, as many sheets
     /// of 96 × 48 in or 2440 × 1220 mm as it takes.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 60), example = serde_json::json!([
         { "material": "ply-18", "length": "2500 mm", "width": "1250 mm", "price": 74.5 },
         { "id": "scrap-1", "material": "ply-18", "length": "900 mm", "width": "400 mm", "scrap": true }
     ])))]
     pub stock: Option<Vec<Stock>>,
     /// The saw. Default: every default below.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "kerf": "3.2 mm", "fence": "760 mm" })))]
     pub saw: Option<Saw>,
     /// What is there of the things on the shopping list, and what they cost, up to 100. Default: nothing
     /// is there and no price is known.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 100), example = serde_json::json!([
         { "id": "glue", "on_hand": 250 }
     ])))]

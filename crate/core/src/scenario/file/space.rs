@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::scalar::{Place, Written, object, objects};
+use super::scalar::{Place, Written};
 
 /// The gap in the room.
 #[derive(Debug, Clone, Default, Deserialize)]
@@ -11,7 +11,7 @@ use super::scalar::{Place, Written, object, objects};
 pub struct Space {
     /// Clear width as measured, at up to 20 heights. Default: none, then the contents or
     /// `build.carcass.width` decide the width.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 20), example = serde_json::json!([
         { "at": "2", "width": "20 1/8" }, { "at": "34", "width": "20 1/16" }
     ])))]
@@ -20,7 +20,7 @@ pub struct Space {
     #[cfg_attr(feature = "schema", schemars(required, example = &"34 3/4", example = &"880 mm"))]
     pub height: Option<Written>,
     /// Clear heights left and right, up to 12; the least counts. Default: none beside `height`.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([
         { "side": "left", "height": "34 3/4" }, { "side": "right", "height": "34 5/8" }
     ])))]
@@ -29,17 +29,17 @@ pub struct Space {
     #[cfg_attr(feature = "schema", schemars(required, example = &"24", example = &"600 mm"))]
     pub depth: Option<Written>,
     /// Clear depths at several places, up to 12; the least counts. Default: none beside `depth`.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([
         { "at": "2", "side": "left", "depth": "24" }, { "at": "34", "side": "left", "depth": "23 7/8" }
     ])))]
     pub depths: Option<Vec<DepthAt>>,
     /// The opening's diagonals, corner to corner across its front. Default: not measured.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "rising": "40 1/8", "falling": "40 1/4" })))]
     pub diagonals: Option<Diagonals>,
     /// Walls beside and behind that are out of plumb. Default: plumb.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({
         "right": { "over": "24", "gap": "3/16", "way": "in" }
     })))]
@@ -48,13 +48,13 @@ pub struct Space {
     #[cfg_attr(feature = "schema", schemars(example = &"ceiling"))]
     pub above: Option<Above>,
     /// What stands in the gap and must be stayed clear of, up to 20. Default: nothing.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 20), example = serde_json::json!([
         { "kind": "baseboard", "at": ["0", "23 1/2", "0"], "size": ["20", "1/2", "3 1/2"] }
     ])))]
     pub obstacles: Option<Vec<Obstacle>>,
     /// Doors, stairs and corridors on the way to the gap, up to 12. Default: none that matters.
-    #[serde(default, deserialize_with = "objects")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(length(max = 12), example = serde_json::json!([
         { "name": "cellar door", "width": "29 1/2", "height": "78" }
     ])))]
@@ -66,7 +66,7 @@ pub struct Space {
     #[cfg_attr(feature = "schema", schemars(example = &"wall"))]
     pub right: Option<Neighbour>,
     /// The floor. Default: level.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "out_of_level": "1/8" })))]
     pub floor: Option<Floor>,
 }
@@ -162,15 +162,15 @@ pub struct Diagonals {
 #[serde(deny_unknown_fields)]
 pub struct Walls {
     /// The left one, from the floor up. Default: plumb.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "over": "24", "gap": "3/16", "way": "in" })))]
     pub left: Option<Slope>,
     /// The right one, from the floor up. Default: plumb.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "over": "24", "gap": "3/16", "way": "out" })))]
     pub right: Option<Slope>,
     /// The one behind, from the floor up. Default: plumb.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "over": "30", "first": "2", "second": "1 7/8" })))]
     pub back: Option<Slope>,
 }
@@ -312,11 +312,11 @@ pub struct Floor {
     #[cfg_attr(feature = "schema", schemars(example = &"1/8", example = &"4 mm"))]
     pub out_of_level: Option<Written>,
     /// From left to right, as measured. Default: level.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "over": "24", "gap": "1/8", "way": "falls" })))]
     pub across: Option<Slope>,
     /// From front to back, as measured. Default: level.
-    #[serde(default, deserialize_with = "object")]
+    #[serde(default)]
     #[cfg_attr(feature = "schema", schemars(example = serde_json::json!({ "over": "24", "first": "6", "second": "6 1/8" })))]
     pub along: Option<Slope>,
 }
