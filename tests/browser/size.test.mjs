@@ -1,20 +1,35 @@
-// The page is fetched over a shop's poor network, so its weight is a decision and not an accident.
+// What the page weighs and how far the search goes are decisions and not accidents: neither may grow
+// past tests/budget.json. Times are measured by `cargo xtask measure` and judged by no test.
 
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { test } from "node:test";
-import { brotliCompressSync, constants } from "node:zlib";
-import { SITE } from "./site.mjs";
+import { firstLoad, whole } from "./first-load.mjs";
+import { ROOT, scenarios } from "./site.mjs";
 
-/** Of the module, in bytes: as it lies in the folder, and as a good host sends it. */
-const MOST = 2_180_000;
-const MOST_SENT = 680_000;
+const budget = JSON.parse(await readFile(join(ROOT, "tests", "budget.json"), "utf8"));
 
-test("the module keeps to its weight", async (t) => {
-  const bytes = await readFile(join(SITE, "pkg", "jointwise_web_bg.wasm"));
-  const sent = brotliCompressSync(bytes, { params: { [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length } }).length;
-  t.diagnostic(`${bytes.length} bytes, ${sent} sent`);
-  assert.ok(bytes.length <= MOST, `${bytes.length} bytes, at most ${MOST}`);
-  assert.ok(sent <= MOST_SENT, `${sent} bytes sent, at most ${MOST_SENT}`);
+function within(name, found, most) {
+  for (const kind of ["raw", "brotli"]) {
+    assert.ok(found[kind] <= most[kind], `${name}: ${found[kind]} bytes ${kind}, at most ${most[kind]}`);
+  }
+}
+
+test("the first load keeps to its weight", async (t) => {
+  const files = await firstLoad();
+  const module = files.find(({ file }) => file.endsWith(".wasm"));
+  assert.ok(module && files.some(({ file }) => file === "app.js") && files.length > 30, "the first load was not found");
+  const all = whole(files);
+  t.diagnostic(`module ${module.raw} raw, ${module.brotli} brotli; ${files.length} files ${all.raw} raw, ${all.brotli} brotli`);
+  within("the module", module, budget.module);
+  within("the first load", all, budget.first_load);
 });
+
+// The kept plans are those that planning gives, which `expected_outputs` holds.
+for (const { name } of await scenarios()) {
+  test(`${name}: the search keeps to its states`, async () => {
+    const plan = JSON.parse(await readFile(join(ROOT, "tests", "expected", name, "plan.json"), "utf8"));
+    assert.ok(plan.proof.states <= budget.states[name], `${plan.proof.states} states, at most ${budget.states[name]}`);
+  });
+}

@@ -1,7 +1,8 @@
 //! Builds, serves and tests the project.
 //!
 //! `cargo xtask build` leaves a page that any static host can serve, `cargo xtask serve` shows it
-//! on this machine, `cargo xtask test` runs every check. Each may be run again at any time and
+//! on this machine, `cargo xtask test` runs every check, `cargo xtask measure` tells what the page
+//! costs. Each may be run again at any time and
 //! does only what is missing or has changed.
 
 mod files;
@@ -31,6 +32,7 @@ usage: cargo xtask <command>
   test               run every check, stopping at the first that fails
        --only NAME   run this check alone; may be given several times
        --list        name the checks
+  measure [--json]   print what the page weighs and how long planning takes
 ";
 
 fn main() -> ExitCode {
@@ -61,6 +63,7 @@ fn dispatch(words: &[String]) -> Result<(), Failure> {
             serve::serve(&site, port)
         }
         "test" => test::test(&places, rest),
+        "measure" if rest.is_empty() || rest == ["--json"] => stages::measure(&places, rest),
         "help" | "--help" | "-h" => {
             print!("{USAGE}");
             Ok(())

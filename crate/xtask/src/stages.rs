@@ -137,6 +137,18 @@ fn browser(places: &Places) -> Result<(), Failure> {
     node_tests(places, tests)
 }
 
+/// Prints what the page weighs and how long it takes; `words` go on to the script.
+pub fn measure(places: &Places, words: &[String]) -> Result<(), Failure> {
+    tools::npm_packages(places)?;
+    let site = site::build(places)?;
+    run(Command::new(tools::node()?)
+        .arg("measure.mjs")
+        .args(words)
+        .env("JOINTWISE_SITE", site)
+        .env("CHROMIUM", tools::chromium()?)
+        .current_dir(places.browser()))
+}
+
 /// Runs tests with node's own test runner, against the page as built now.
 fn node_tests(places: &Places, tests: Vec<PathBuf>) -> Result<(), Failure> {
     tools::npm_packages(places)?;
