@@ -206,14 +206,8 @@ fn parts_of_a_sequence_lie_side_by_side_in_their_order() {
     let gap = [0, 1].map(|a| two.at[a] - one.at[a] - one.size[a]);
     let kerf = cutting.job.kerf;
     assert!(gap[0] == kerf && one.at[1] == two.at[1] || gap[1] == kerf && one.at[0] == two.at[0]);
-    let (_, _, findings) = (
-        (),
-        (),
-        jointwise::build(
-            &with(small(), "cut", "sequences", json!([["nobody", first.id]])).to_string(),
-        )
-        .findings,
-    );
+    let unknown = with(small(), "cut", "sequences", json!([["nobody", first.id]]));
+    let findings = jointwise::build(&unknown.to_string()).findings;
     says(&findings, "unknown-part");
 }
 
@@ -273,4 +267,39 @@ fn pieces_and_parts_after_some_steps_are_no_more_than_the_sheets() {
         let sheets: i64 = cutting.sheets.iter().map(|s| s.size[0] * s.size[1]).sum();
         assert!(pieces + parts < sheets, "step {}", step.n);
     }
+}
+
+#[test]
+fn banding_is_bought_for_every_edge_that_has_it() {
+    let mut scenario = scenario("workshop-shelf.json");
+    scenario["build"]["banding"] = json!({ "thickness": 1 });
+    let (plan, cutting, _) = built(&scenario);
+    // An edge is its face's area over the board's thickness.
+    let mut sum = 0;
+    for part in &plan.parts {
+        let Some(making) = &part.making else { continue };
+        let all = part.boxes.iter().copied().reduce(|a, b| a.union(&b)).unwrap();
+        for edge in &making.banded {
+            let across = (0..3).filter(|a| *a != edge.axis());
+            sum += across.map(|a| all.extent(a)).product::<i64>() / part.thickness;
+        }
+    }
+    assert!(sum > 0);
+    let items: Vec<_> = cutting.shopping.iter().filter(|i| i.id.starts_with("banding")).collect();
+    assert!(items.iter().all(|i| i.unit == "m"), "{items:#?}");
+    let bought: i64 = items.iter().map(|i| i.buy * 1_000_000).sum();
+    assert!(bought >= sum + sum / 10, "{bought} for {sum}");
+    // One item for each thickness of board, each rounded up to a metre.
+    let (need, least) = (items.iter().map(|i| i.need).sum::<i64>(), (sum + 999_999) / 1_000_000);
+    assert!((least..least + items.len() as i64).contains(&need), "{need} of {least}: {items:#?}");
+}
+
+#[test]
+fn screws_for_the_room_are_bought_too() {
+    let (plan, cutting, _) = built(&scenario("mudroom-bins.json"));
+    let room = plan.install.as_ref().unwrap();
+    let first = room.joints.iter().flat_map(|j| &j.fasteners).find(|f| f.gauge == 10).unwrap();
+    let size = format!("#{} × {}", first.gauge, plan.unit.finest().print(first.length));
+    let item = cutting.shopping.iter().find(|i| i.name.ends_with(&size)).unwrap();
+    assert!(item.need >= 1 && item.buy > item.need, "{item:?}");
 }

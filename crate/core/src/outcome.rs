@@ -108,26 +108,23 @@ pub fn build(scenario: &str) -> Outcome {
             findings.extend(unknown_ids(&scenario, &designed.assembly));
             if !has_stop(&findings) {
                 outcome.plan = plan(&scenario, &designed.assembly, designed.making, &mut findings);
-                if let Some(plan) = &mut outcome.plan {
-                    let (cutting, said) = sawing::plan(&scenario, plan);
-                    plan.cutting = cutting;
-                    findings.extend(said);
-                }
-            }
-            if let Some(plan) = &outcome.plan {
-                let said = checks::check(plan, &scenario);
-                outcome.checks = said.rows;
-                // Where no screw on hand suits, that has been said.
-                let known = findings.iter().any(|f| f.code == "no-screw");
-                let new = said.findings.into_iter();
-                findings.extend(new.filter(|f| !known || f.code != "screw-hold"));
-                checks::accepted::mark(&scenario.accepted, &mut findings);
             }
             if let Some(plan) = &mut outcome.plan {
-                let tips = findings.iter().any(|f| f.code.starts_with("tip-"));
-                let (way, said) = install::plan(&scenario, &designed.assembly, tips);
+                let checked = checks::check(plan, &scenario);
+                outcome.checks = checked.rows;
+                let tips = checked.findings.iter().any(|f| f.code.starts_with("tip-"));
+                let (way, in_the_room) = install::plan(&scenario, &designed.assembly, tips);
                 plan.install = way.map(Box::new);
+                // What is bought includes what fixes the piece in the room.
+                let (cutting, said) = sawing::plan(&scenario, plan);
+                plan.cutting = cutting;
                 findings.extend(said);
+                // Where no screw on hand suits, that has been said.
+                let known = findings.iter().any(|f| f.code == "no-screw");
+                let new = checked.findings.into_iter();
+                findings.extend(new.filter(|f| !known || f.code != "screw-hold"));
+                findings.extend(in_the_room);
+                checks::accepted::mark(&scenario.accepted, &mut findings);
             }
         }
     }

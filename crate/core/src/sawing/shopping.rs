@@ -25,6 +25,7 @@ pub(super) fn list(
     items.extend(screws(plan));
     items.extend(glue(plan));
     items.extend(hardware(plan));
+    items.extend(banding(plan));
     let mut findings = Vec::new();
     for supply in &scenario.shop.supplies {
         let Some(item) = items.iter_mut().find(|i| i.id == supply.id) else {
@@ -89,9 +90,11 @@ fn sheets(cutting: &Cutting) -> Vec<ShoppingItem> {
     items
 }
 
+/// Of the piece and of what fixes it in its room.
 fn screws(plan: &Plan) -> Vec<ShoppingItem> {
     let mut counts: BTreeMap<(String, u8, Length), i64> = BTreeMap::new();
-    for f in plan.joints.iter().flat_map(|j| &j.fasteners) {
+    let room = plan.install.iter().flat_map(|i| &i.joints);
+    for f in plan.joints.iter().chain(room).flat_map(|j| &j.fasteners) {
         *counts.entry((f.kind.clone(), f.gauge, f.length)).or_default() += 1;
     }
     // The longest of the thickest first, as a shop lists them.
@@ -181,6 +184,52 @@ fn hardware(plan: &Plan) -> Vec<ShoppingItem> {
         why: "what is sold in pairs or with its screws: count it so".to_owned(),
     };
     counts.into_iter().map(item).collect()
+}
+
+/// Cut off at both ends of each edge, µm (common practice, no source).
+const TRIM: i64 = 25_000;
+
+/// Edge banding by its thickness and that of the board it goes on, in whole metres or feet.
+fn banding(plan: &Plan) -> Vec<ShoppingItem> {
+    let mut edges: BTreeMap<(i64, i64), Vec<i64>> = BTreeMap::new();
+    for part in &plan.parts {
+        let Some(making) = part.making.as_ref().filter(|m| m.banding > 0) else { continue };
+        let bounds = Solid::from_boxes(part.boxes.clone()).bounds();
+        let flat = |axis: &usize| bounds.extent(*axis) != part.thickness;
+        for edge in &making.banded {
+            // It runs along the panel, square to the way it looks.
+            let long = (0..3).filter(flat).filter(|a| *a != edge.axis());
+            let long = long.map(|a| bounds.extent(a)).max().unwrap_or(0);
+            edges.entry((making.banding, part.thickness)).or_default().push(long);
+        }
+    }
+    let imperial = plan.unit.unit().is_imperial();
+    let (unit, size) = if imperial { ("ft", 304_800) } else { ("m", 1_000_000) };
+    let whole = |um: i64| um.div_euclid(size) + i64::from(um.rem_euclid(size) > 0);
+    let print = |um: i64| plan.unit.finest().print(Length::um(um));
+    let item = |((thick, board), all): ((i64, i64), Vec<i64>)| {
+        let sum: i64 = all.iter().sum();
+        let need = whole(sum);
+        let count = i64::try_from(all.len()).unwrap_or(0);
+        let spare = whole(sum + sum / 10 + 2 * TRIM * count) - need;
+        ShoppingItem {
+            id: format!("banding-{}-{}", dashed(&print(thick)), dashed(&print(board))),
+            group: "hardware".to_owned(),
+            name: format!("edge banding {} thick, for boards of {}", print(thick), print(board)),
+            unit: unit.to_owned(),
+            need,
+            spare,
+            on_hand: 0,
+            buy: need + spare,
+            cost: None,
+            why: format!(
+                "{count} edge{}, one part in ten and {} at each end to spare",
+                if count == 1 { "" } else { "s" },
+                print(TRIM)
+            ),
+        }
+    };
+    edges.into_iter().map(item).collect()
 }
 
 /// Without blanks and commas, for an id.
