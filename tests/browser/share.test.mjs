@@ -157,6 +157,8 @@ test("on paper each step has its drawing, and the pages are A4 or letter", () =>
       await more(page, /^Print/);
       await page.waitForFunction((n) => window.printed === n, i + 1);
       await page.emulateMedia({ media: "print" });
+      // First the bench, then the room.
+      const all = [...plan.steps, ...plan.install.steps];
       const paper = await page.evaluate(() => ({
         steps: document.querySelectorAll(".paper-step").length,
         drawings: [...document.querySelectorAll(".paper-step img")].filter((image) => image.naturalWidth > 0).length,
@@ -165,13 +167,13 @@ test("on paper each step has its drawing, and the pages are A4 or letter", () =>
         code: document.querySelectorAll(".paper svg.code").length,
         wide: document.querySelector(".paper").scrollWidth - document.querySelector(".paper").clientWidth,
       }));
-      assert.deepEqual([paper.steps, paper.drawings, paper.code, paper.wide], [plan.steps.length, plan.steps.length, 1, 0]);
-      assert.deepEqual(paper.texts, plan.steps.map((step) => step.text.replace(/\s+/g, " ").trim()));
+      assert.deepEqual([paper.steps, paper.drawings, paper.code, paper.wide], [all.length, all.length, 1, 0]);
+      assert.deepEqual(paper.texts, all.map((step) => step.text.replace(/\s+/g, " ").trim()));
       assert.ok(paper.rows > 5);
       const pdf = (await page.pdf({ format })).toString("latin1");
       const pages = pdf.match(/\/Type\s*\/Page\b/g).length;
       assert.match(pdf, box);
-      assert.ok(pages > plan.steps.length / 6 && pages <= plan.steps.length, `${pages} pages for ${plan.steps.length} steps`);
+      assert.ok(pages > all.length / 6 && pages <= all.length, `${pages} pages for ${all.length} steps`);
       await page.emulateMedia({ media: null });
       // What was put in for the paper is gone again.
       assert.equal(await page.locator("#paper").count(), 0);

@@ -68,8 +68,8 @@ function cautions(plan) {
 export async function printBuild(plan, exportFile, link) {
   /** @type {string[]} */
   const made = [];
-  const drawing = async (/** @type {number} */ n) => {
-    const svg = await exportFile(`step-svg:${n}`);
+  const drawing = async (/** @type {string} */ kind) => {
+    const svg = await exportFile(kind);
     if (!svg) return null;
     const src = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
     made.push(src);
@@ -77,9 +77,18 @@ export async function printBuild(plan, exportFile, link) {
     await image.decode().catch(() => {});
     return image;
   };
+  /** @param {Plan} of @param {string} kind of its drawings */
+  const stepsOf = async (of, kind) => {
+    const all = [];
+    for (const step of of.steps) {
+      const picture = h("div", { class: "paper-picture" }, await drawing(`${kind}:${step.n}`));
+      all.push(h("section", { class: "paper-step", lang: "en" }, h("p", { class: "paper-n" }, `${step.n}`), picture, stepWords(of, step), h("p", { class: "paper-done" }, w.paper.done)));
+    }
+    return all;
+  };
   const square = link === "" ? null : code(link);
-  const steps = [];
-  for (const step of plan.steps) steps.push(h("section", { class: "paper-step", lang: "en" }, h("p", { class: "paper-n" }, `${step.n}`), h("div", { class: "paper-picture" }, await drawing(step.n)), stepWords(plan, step), h("p", { class: "paper-done" }, w.paper.done)));
+  const steps = await stepsOf(plan, "step-svg");
+  const room = plan.install ? [h("h2", { class: "paper-room" }, w.stages.install), ...(await stepsOf(plan.install, "room-svg"))] : [];
   const sheet = h(
     "div",
     { class: "paper", id: "paper" },
@@ -89,6 +98,7 @@ export async function printBuild(plan, exportFile, link) {
     diagonals(plan),
     cautions(plan),
     ...steps,
+    ...room,
   );
   for (const details of sheet.querySelectorAll("details")) details.remove();
   document.getElementById("paper")?.remove();
