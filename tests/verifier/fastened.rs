@@ -62,15 +62,17 @@ pub fn left_behind(
     bases.min_by_key(Vec::len).unwrap_or_default()
 }
 
-/// Whether something keeps what went in once the hands are gone: when it is checked and its screws
-/// are driven, which may be steps of their own that follow before anything else goes in.
+/// Whether something keeps what went in once the hands are gone. In a room it may be checked first and
+/// its screws driven in steps of their own, before anything else goes in.
 fn kept(replay: &Replay<'_>, at: usize, lump: &Parts) -> bool {
     let (plan, m) = (replay.plan, &replay.moments[at]);
     let others: Parts = m.after().difference(lump).copied().collect();
     let joints = replay.between(lump, &others);
     let more = replay.moments[at + 1..].iter();
     let more = more.take_while(|n| {
-        n.step.body == m.step.body && matches!(n.step.action, Action::Check | Action::Drive)
+        plan.workshop.person.is_some()
+            && n.step.body == m.step.body
+            && matches!(n.step.action, Action::Check | Action::Drive)
     });
     let moments: Vec<&Moment<'_>> = [m].into_iter().chain(more).collect();
     let now = |j: &usize| moments.iter().any(|n| n.step.joints.contains(&plan.joints[*j].id));
