@@ -74,6 +74,8 @@ for (const [n, { name }] of examples.entries()) {
         // Time stands still from here: each picture is of a moment that the test chose.
         await page.clock.pauseAt(await page.evaluate(() => Date.now() + 1000));
         const { differing, colours, close } = await comparer(browser());
+        // The browser's own mark of a tapped button fades in its own time, over the picture.
+        await page.addStyleTag({ content: "* { -webkit-tap-highlight-color: transparent }" });
         const clip = await page.locator("figure canvas").boundingBox();
         // Without the names laid over it, which move along and would hide a part that does not.
         const picture = () => page.screenshot({ clip, caret: "initial", style: "figure > :not(canvas), .view-buttons { visibility: hidden }" });

@@ -2,10 +2,10 @@
 //! moving parts back.
 //!
 //! The room is geometry: floor as measured, walls, neighbours, what is above and what stands in the
-//! gap are one solid that is there already ([`room`]). What is carried in is the carcass and what
-//! slides or hangs in it ([`pieces`]), shims ([`level`]), a counter, a bracket; screws join them
-//! ([`fixing`], lengths in [`crate::assembly::lengths`]). The same search as at the bench finds the order
-//! ([`crate::order`]), with room for the person's arm; [`write`] says it in the room's words.
+//! gap are one solid that is there already (`room`). What is carried in is the carcass and what
+//! slides or hangs in it (`pieces`), shims ([`level`]), a counter, a bracket; screws join them
+//! (`fixing`, lengths in [`crate::assembly::lengths`]). The same search as at the bench finds the order
+//! ([`crate::order`]), with room for the person's arm; `write` says it in the room's words.
 
 mod cautions;
 mod fixing;
