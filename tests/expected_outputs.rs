@@ -6,24 +6,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use jointwise::export;
+use jointwise_tests::scenarios::scenarios;
 
 fn here(path: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
-}
-
-/// All scenarios, by name.
-fn scenarios() -> Vec<(String, String)> {
-    let mut found: Vec<(String, String)> = fs::read_dir(here("../scenarios"))
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|e| e == "json"))
-        .map(|path| {
-            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
-            (name, fs::read_to_string(path).unwrap())
-        })
-        .collect();
-    found.sort();
-    found
 }
 
 #[test]

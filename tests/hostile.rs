@@ -3,13 +3,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test's own files: it fails where they are missing")]
 
-use std::fs;
-use std::path::Path;
-
 use jointwise::findings::has_stop;
 use jointwise::order::BUDGET;
 use jointwise::outcome::{Outcome, draft};
 use jointwise_tests::dice::Dice;
+use jointwise_tests::scenarios::scenarios;
 use serde_json::{Map, Value, json};
 
 /// Cases that are only read and sized, and cases that are planned to the end.
@@ -159,21 +157,6 @@ fn spoilt(text: &str, dice: &mut Dice) -> String {
         change(&mut tree, dice);
     }
     tree.to_string()
-}
-
-fn scenarios() -> Vec<(String, String)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios");
-    let paths = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
-    let mut found: Vec<(String, String)> = paths
-        .filter(|path| path.extension().is_some_and(|e| e == "json"))
-        .map(|path| {
-            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
-            (name, fs::read_to_string(path).unwrap())
-        })
-        .collect();
-    found.sort();
-    assert!(found.len() >= 3);
-    found
 }
 
 fn told(outcome: &Outcome, case: &str) {

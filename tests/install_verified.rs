@@ -3,13 +3,12 @@
 // A test may stop at the first thing that is not as it must be.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use std::fs;
-use std::path::Path;
 use std::sync::LazyLock;
 
 use jointwise::install::level::Heights;
 use jointwise::plan::{Action, HoldWith, Plan, Stage};
 use jointwise_tests::dice::Dice;
+use jointwise_tests::scenarios::scenarios;
 use jointwise_tests::verifier::verify;
 use nalgebra::{Matrix4x3, Vector4};
 
@@ -18,14 +17,8 @@ use nalgebra::{Matrix4x3, Vector4};
 static ALL: LazyLock<Vec<(String, Plan, bool)>> = LazyLock::new(all);
 
 fn all() -> Vec<(String, Plan, bool)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios");
-    let mut paths: Vec<_> = fs::read_dir(folder).unwrap().flatten().map(|e| e.path()).collect();
-    paths.retain(|p| p.extension().is_some_and(|e| e == "json"));
-    paths.sort();
     let mut found = Vec::new();
-    for path in paths {
-        let name = path.file_stem().unwrap().to_string_lossy().into_owned();
-        let text = fs::read_to_string(&path).unwrap();
+    for (name, text) in scenarios() {
         let outcome = jointwise::build(&text);
         let plan = outcome.plan.unwrap_or_else(|| panic!("{name}: {:#?}", outcome.findings));
         if text.contains("\"space\"") {

@@ -7,5 +7,6 @@ pub mod oracle;
 #[path = "order_oracle/mod.rs"]
 pub mod order_oracle;
 pub mod pieces;
+pub mod scenarios;
 pub mod spread;
 pub mod verifier;

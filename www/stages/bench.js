@@ -2,6 +2,7 @@
 import { wakefulness } from "../bench/awake.js";
 import { card } from "../bench/card.js";
 import { clocks } from "../bench/clocks.js";
+import { fit } from "../bench/fit.js";
 import { wanted } from "../bench/keys.js";
 import { callAhead, pair } from "../bench/pair.js";
 import { rehearsal } from "../bench/rehearsal.js";
@@ -232,7 +233,7 @@ export const stage = {
         if (settings.get().spoken) speak([step.text, ...step.checks.map((check) => check.text).filter((text) => text !== step.text)].join(" "));
       }
       words.scrollTop = 0;
-      fit();
+      fit(words);
     }
     /** @type {boolean} */
     let paired = settings.get().pair;
@@ -245,19 +246,11 @@ export const stage = {
         shown = null;
         showStep();
       }
-      fit();
+      fit(words);
     };
     const disliked = settings.subscribe(liked);
 
-    /** Words that run over their place are set smaller, three times at most, before they scroll. */
-    function fit() {
-      delete words.dataset.tight;
-      for (const tight of ["1", "2", "3"]) {
-        if (words.scrollHeight <= words.clientHeight + 1) break;
-        words.dataset.tight = tight;
-      }
-    }
-    const sized = new ResizeObserver(fit);
+    const sized = new ResizeObserver(() => fit(words));
     sized.observe(words);
 
     return {

@@ -1,5 +1,6 @@
 // Install: from the bench to the wall, one step at a time like the bench.
 import { checked, checkedAt } from "../accepting.js";
+import { fit } from "../bench/fit.js";
 import { sheet } from "../bench/sheet.js";
 import { isTicks, names, tick, ticked } from "../bench/ticks.js";
 import { viewButtons } from "../bench/view-buttons.js";
@@ -74,11 +75,7 @@ export const stage = {
       if (!plan || !step) return;
       words.replaceChildren(stepWords(plan, step));
       words.scrollTop = 0;
-      for (const tight of ["", "1", "2", "3"]) {
-        if (tight === "") delete words.dataset.tight;
-        else words.dataset.tight = tight;
-        if (words.scrollHeight <= words.clientHeight + 1) break;
-      }
+      fit(words);
       app.picture.show(step.n, step.text, move);
       app.say(w.page.stepSaid(n, steps().length, step.text));
       progress.max = steps().length;

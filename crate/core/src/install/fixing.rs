@@ -4,7 +4,7 @@
 use crate::assembly::lengths::{HALF_STUD, into_stud, joining};
 use crate::assembly::screws::{self, Heads, Stack};
 use crate::assembly::{Assembly, Fastener, Role, gauge, probe};
-use crate::geometry::{Box3, Direction, Point};
+use crate::geometry::{Box3, Direction, Point, Solid};
 use crate::order::access::{arm_boxes, drivers, tool_boxes};
 use crate::plan::Workshop;
 use crate::scenario::{Install, MaterialKind, Neighbour, Screw};
@@ -53,7 +53,9 @@ pub(super) struct Site<'a> {
     pub of: &'a Assembly,
     /// What of it is fixed.
     pub carcass: &'a Piece,
-    /// All its boxes.
+    /// The carcass as one solid.
+    pub empty: &'a Solid,
+    /// All boxes of the piece.
     pub boxes: &'a [Box3],
     /// Where.
     pub room: &'a Room,
@@ -94,7 +96,7 @@ impl Site<'_> {
 
     /// How far the carcass goes on from a point in a direction.
     fn through(&self, from: Point, direction: Direction) -> i64 {
-        probe::depth_from(&self.carcass.solid(self.of), from, direction)
+        probe::depth_from(self.empty, from, direction)
     }
 
     /// Where the middles of the studs are, and whether that is known.
@@ -182,8 +184,7 @@ impl Site<'_> {
 
     /// Whether some tool drives a screw past the empty carcass and the room, and an arm gets at it.
     fn reached(&self, screw: &Fastener) -> bool {
-        let carcass = self.carcass.boxes(self.of);
-        let free = |b: &Box3| is_free(b, &carcass) && is_free(b, self.room.solid.boxes());
+        let free = |b: &Box3| is_free(b, self.empty.boxes()) && is_free(b, self.room.solid.boxes());
         drivers(self.workshop).iter().any(|tool| {
             tool_boxes(screw, tool).iter().all(free)
                 && arm_boxes(screw, tool, &super::PERSON).iter().any(|way| way.iter().all(free))

@@ -83,7 +83,8 @@ pub fn plan(s: &Scenario, piece: &Assembly, tips: bool) -> (Option<Plan>, Vec<Fi
     let pieces = pieces::split(piece);
     let Some(carcass) = pieces.first() else { return (None, Vec::new()) };
     let boxes: Vec<Box3> = pieces.iter().flat_map(|p| p.boxes(piece)).collect();
-    let foot = around(&carcass.boxes(piece));
+    let empty = carcass.solid(piece);
+    let foot = empty.bounds();
     let heights = Heights::of(
         &cabinet.space,
         &s.install,
@@ -96,6 +97,7 @@ pub fn plan(s: &Scenario, piece: &Assembly, tips: bool) -> (Option<Plan>, Vec<Fi
     let site = Site {
         of: piece,
         carcass,
+        empty: &empty,
         boxes: &boxes,
         room: &room,
         install: &s.install,
@@ -122,7 +124,7 @@ pub fn plan(s: &Scenario, piece: &Assembly, tips: bool) -> (Option<Plan>, Vec<Fi
         .chain(["left", "right"].into_iter().zip(beside.iter().map(Option::as_ref)))
         .filter_map(|(name, f)| Some((name, f?)))
         .collect();
-    let mut solid = carcass.boxes(piece);
+    let mut solid = empty.boxes().to_vec();
     for packer in fixings.iter().flat_map(|(_, f)| &f.packers) {
         if is_free(packer, &solid) {
             solid.push(*packer);
@@ -149,24 +151,10 @@ pub fn plan(s: &Scenario, piece: &Assembly, tips: bool) -> (Option<Plan>, Vec<Fi
         built.join(&p.id, CARCASS, "", kind, Vec::new());
     }
     let held = !free || built.assembly.index_of(BRACKET_ID).is_some();
-    let studs = {
-        let around = around(&carcass.boxes(piece));
-        site.studs(&around)
-    };
+    let studs = site.studs(&foot);
     let pack = |f: Option<&Fixing>| f.map_or(0, |f| f.pack);
     let packs = [pack(wall.as_ref()), pack(beside[0].as_ref()), pack(beside[1].as_ref())];
-    drop(fixings);
-    let pieces_of = pieces.clone();
-    let facts = Facts {
-        scenario: s,
-        piece,
-        pieces: pieces_of,
-        room: room.clone(),
-        heights,
-        studs,
-        packs,
-        held,
-    };
+    let facts = Facts { scenario: s, piece, pieces, room, heights, studs, packs, held };
     order_and_write(&facts, built, tips)
 }
 
@@ -299,7 +287,7 @@ impl Built {
 
     /// The counter that comes on top, screwed from below.
     fn counter(&mut self, site: &Site, thick: i64) {
-        let carcass = around(&site.carcass.boxes(site.of));
+        let carcass = site.empty.bounds();
         let all = around(site.boxes);
         let room = site.room;
         let x = [0, 1].map(|side| match room.beside[side] {

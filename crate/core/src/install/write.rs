@@ -250,6 +250,28 @@ impl Writer<'_> {
         place
     }
 
+    /// A step that follows on another and brings nothing: what is held stays held.
+    fn following(&self, step: &Step, action: Action) -> Step {
+        let kept = self.kept(step);
+        Step {
+            action,
+            people: 1 + u8::from(kept.hold.iter().any(|h| h.with == HoldWith::Helper)),
+            parts: Vec::new(),
+            joins: None,
+            direction: None,
+            fasteners: Vec::new(),
+            joints: Vec::new(),
+            drivers: Vec::new(),
+            clamps: Vec::new(),
+            spacer: None,
+            checks: Vec::new(),
+            lines: Vec::new(),
+            why: Vec::new(),
+            instead: None,
+            ..kept
+        }
+    }
+
     /// A gap to what stands beside, in the room's words.
     fn say_gap(&self, check: &mut Check) {
         let Some([p, q]) = check.between.first() else { return };
@@ -269,14 +291,8 @@ impl Writer<'_> {
 
     /// The screws of one joint as a step.
     fn driven(&self, step: &Step, joint: &str, text: &str) -> Step {
-        let mut drive = self.kept(step);
-        drive.action = Action::Drive;
-        drive.parts.clear();
-        drive.direction = None;
-        drive.checks.clear();
-        drive.spacer = None;
-        drive.instead = None;
-        drive.lines.clear();
+        let mut drive = self.following(step, Action::Drive);
+        drive.drivers.clone_from(&step.drivers);
         drive.joints = vec![joint.to_owned()];
         let screws: Vec<&Fastener> =
             self.plan.joints.iter().filter(|j| j.id == joint).flat_map(|j| &j.fasteners).collect();
@@ -286,13 +302,10 @@ impl Writer<'_> {
             !d.fasteners.is_empty()
         });
         drive.minutes = u32::try_from(screws.len() + drive.hold.len()).unwrap_or(0);
-        drive.people = 1 + u8::from(drive.hold.iter().any(|h| h.with == HoldWith::Helper));
         let around = self.boxes(CARCASS);
         let say = words::drive(&screws, step.bench_face, &around, self.facts.scenario.notation);
         drive.text = format!("{text}{say}");
-        let tool: Vec<Reason> =
-            step.why.iter().filter(|w| w.rule.contains("tool")).cloned().collect();
-        drive.why = tool;
+        drive.why = step.why.iter().filter(|w| w.rule == "tool-room").cloned().collect();
         drive
     }
 
@@ -350,18 +363,8 @@ impl Writer<'_> {
 
     /// Level from side to side and from front to back, plumb at the side.
     fn levelled(&self, step: &Step) -> Step {
-        let mut check = self.kept(step);
-        check.action = Action::Check;
-        check.parts.clear();
-        check.joints.clear();
-        check.fasteners.clear();
-        check.drivers.clear();
-        check.lines.clear();
-        check.direction = None;
-        check.spacer = None;
-        check.instead = None;
+        let mut check = self.following(step, Action::Check);
         check.minutes = 2 + u32::try_from(check.hold.len()).unwrap_or(0);
-        check.people = 1 + u8::from(check.hold.iter().any(|h| h.with == HoldWith::Helper));
         check.checks = vec![self.level_check()];
         let unknown = self.facts.heights.is_none() && self.facts.room.floor == 0;
         let shims = if unknown {
@@ -478,18 +481,8 @@ impl Writer<'_> {
 
     /// What is measured and tried when all is in.
     fn end(&self, last: &Step) -> Step {
-        let mut end = self.kept(last);
-        end.action = Action::Check;
-        end.parts.clear();
-        end.joints.clear();
-        end.fasteners.clear();
-        end.drivers.clear();
-        end.lines.clear();
+        let mut end = self.following(last, Action::Check);
         end.hold.clear();
-        end.why.clear();
-        end.direction = None;
-        end.spacer = None;
-        end.instead = None;
         end.people = 1;
         end.text = "Go through the piece once more before it is loaded.".to_owned();
         let mut checks = vec![self.level_check()];
