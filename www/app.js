@@ -93,6 +93,7 @@ function render(state) {
     for (const link of document.querySelectorAll("header a")) {
       const here = link.getAttribute("href") === `#${state.stage}`;
       if (here) link.setAttribute("aria-current", "page");
+      if (here) link.scrollIntoView({ block: "nearest", inline: "nearest" });
       else link.removeAttribute("aria-current");
     }
     scrollTo(0, 0);

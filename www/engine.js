@@ -10,6 +10,17 @@ let glue = null;
  * while sizes are being changed.
  * @type {{ text: string, session: import("./types").Session } | null} */
 let good = null;
+/** A core that stopped in the middle, for want of memory or by a fault, may be in no state to go on. */
+let stopped = false;
+
+/** @returns {boolean} */
+export const hasStopped = () => stopped;
+
+/** @param {unknown} error */
+function stop(error) {
+  stopped = true;
+  console.error(error);
+}
 
 /**
  * Fetches the core and makes it ready to run, once for the page and its worker.
@@ -37,6 +48,9 @@ export async function start(compiled) {
   glue = loaded;
 }
 
+/** Told of a plan that the core did not live to the end of. */
+export const STOPPED = "The planner stopped on these sizes. That is a fault of the program, not yours.";
+
 /**
  * Plans a scenario. Each build has its own session: a failed one leaves the last good one whole.
  * @param {string} text of a scenario file
@@ -55,8 +69,8 @@ export function build(text) {
     }
     return json;
   } catch (error) {
-    console.error(error);
-    return broken("The planner stopped on these sizes. That is a fault of the program, not yours.");
+    stop(error);
+    return broken(STOPPED);
   }
 }
 
@@ -114,7 +128,7 @@ function ofPlan(text, use) {
   try {
     return use(good.session);
   } catch (error) {
-    console.error(error);
+    stop(error);
     return undefined;
   }
 }

@@ -25,7 +25,7 @@ async function answer(asked) {
 
 scope.addEventListener("message", async ({ data }) => {
   try {
-    scope.postMessage({ id: data.id, got: await answer(data) });
+    scope.postMessage({ id: data.id, got: await answer(data), stopped: engine.hasStopped() });
   } catch (error) {
     scope.postMessage({ id: data.id, failed: String(error) });
   }

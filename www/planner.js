@@ -7,8 +7,8 @@ import { addressInside, inside } from "./inside.js";
 /** @typedef {import("./types").Answered} Answered */
 /** @typedef {import("./types").Answer} Answer */
 /**
- * A question that has no answer yet, and whom it was put to.
- * @typedef {{ work: Work, whom: Worker, resolve: (got: Answer) => void, reject: (error: Error) => void }} Waiting
+ * A question that has no answer yet, whom it was put to, and how many it has broken.
+ * @typedef {{ work: Work, whom: Worker, broke: number, resolve: (got: Answer) => void, reject: (error: Error) => void }} Waiting
  * A plan that is waited for while more is typed.
  * @typedef {{ text: string, resolve: (outcome: Outcome | null) => void, reject: (error: Error) => void }} Typed
  * Such a plan under way: its number, when it began, when its time is up, whether it was given up.
@@ -17,6 +17,8 @@ import { addressInside, inside } from "./inside.js";
 
 /** A plan that a newer question makes useless may still end within this time; then it is given up. */
 const PATIENCE_MS = 300;
+/** A question that has broken so many workers is not put to another one. */
+const MOST_BROKEN = 2;
 
 /** @type {Worker | null} */
 let worker = null;
@@ -32,13 +34,59 @@ let now = null;
 /** @type {Typed | null} */
 let next = null;
 
-/** A worker that broke gives no more answers: who waits is told, and the page plans for itself.
+/** Told when a worker broke and another one has taken over.
+ * @type {() => void} */
+let restarted = () => {};
+
+/** Where no worker starts, who waits is told, and the page plans for itself.
  * @param {string} why */
 function drop(why) {
   worker?.terminate();
   worker = null;
   for (const { reject } of waiting.values()) reject(new Error(why));
   waiting.clear();
+}
+
+/**
+ * A worker that broke gives no more answers: a fresh one takes up what was asked. What broke it is asked once
+ * more, since it may have been the memory; then it is answered as broken. The page's own core draws the
+ * picture, so it is not tried on that.
+ * @param {string} why
+ * @param {number} [by] the question; without it the one that it was at, which is the oldest
+ */
+function mend(why, by) {
+  console.info("the planner starts again:", why);
+  const [at] = waiting.keys();
+  const id = by ?? at ?? 0;
+  const one = waiting.get(id);
+  if (one) one.broke += 1;
+  if (one && one.broke >= MOST_BROKEN) {
+    waiting.delete(id);
+    one.resolve(one.work.kind === "build" ? engine.broken(engine.STOPPED) : undefined);
+  }
+  rehire();
+  askAgain();
+  restarted();
+}
+
+/** Puts a fresh worker in the place of the one that goes. */
+function rehire() {
+  worker?.terminate();
+  if (!module) return;
+  try {
+    hire(module).catch((error) => drop(String(error)));
+  } catch (error) {
+    drop(String(error));
+  }
+}
+
+/** Puts what another worker was asked to the one that is there now. */
+function askAgain() {
+  for (const [id, one] of waiting) {
+    if (one.whom === worker || !worker) continue;
+    one.whom = worker;
+    worker.postMessage({ id, ...one.work });
+  }
 }
 
 /**
@@ -52,14 +100,20 @@ function hire(compiled) {
   if (inside) made.postMessage(Object.fromEntries(Object.entries(inside.files).filter(([name]) => name.endsWith(".js"))));
   // One that was given up has nothing more to say.
   const ours = () => worker === made;
-  made.addEventListener("error", () => ours() && drop("the worker stopped"));
-  made.addEventListener("messageerror", () => ours() && drop("the worker was not understood"));
+  let runs = false;
+  made.addEventListener("error", () => runs && ours() && mend("its worker broke"));
+  made.addEventListener("messageerror", () => ours() && mend("its worker was not understood"));
   return new Promise((started, failed) => {
     made.addEventListener("message", (/** @type {MessageEvent<Answered>} */ { data }) => {
       if (!ours()) return;
       if (data.id === 0) {
-        if (data.failed === undefined) started(undefined);
+        runs = data.failed === undefined;
+        if (runs) started(undefined);
         else failed(new Error(data.failed));
+        return;
+      }
+      if (data.stopped) {
+        mend("the core stopped", data.id);
         return;
       }
       const found = waiting.get(data.id);
@@ -83,13 +137,17 @@ function ask(whom, work, named) {
   const id = asked;
   named?.(id);
   return new Promise((resolve, reject) => {
-    waiting.set(id, { work, whom, resolve, reject });
+    waiting.set(id, { work, whom, broke: 0, resolve, reject });
     whom.postMessage({ id, ...work });
   });
 }
 
-/** Fetches the core and starts it, here and in the worker. */
-export async function start() {
+/**
+ * Fetches the core and starts it, here and in the worker.
+ * @param {() => void} told when it had to be started again
+ */
+export async function start(told) {
+  restarted = told;
   const compiled = await engine.compile();
   await engine.start(compiled);
   module = compiled;
@@ -109,24 +167,13 @@ export async function start() {
  */
 function giveUp(run) {
   const given = waiting.get(run.id);
-  if (!given || !module) return;
+  if (!given) return;
   run.given = true;
   waiting.delete(run.id);
-  worker?.terminate();
-  try {
-    hire(module).catch((error) => drop(String(error)));
-  } catch (error) {
-    drop(String(error));
-  }
+  rehire();
   given.resolve(undefined);
   // After the newest plan, which is asked for as soon as the one given up is settled.
-  setTimeout(() => {
-    for (const [id, one] of waiting) {
-      if (one.whom === worker || !worker) continue;
-      one.whom = worker;
-      worker.postMessage({ id, ...one.work });
-    }
-  });
+  setTimeout(askAgain);
 }
 
 /**

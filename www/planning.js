@@ -8,7 +8,7 @@ import { Picture } from "./picture.js";
 import { benchSteps } from "./plan.js";
 import * as planner from "./planner.js";
 import { exampleOf, forget, keep, lastUsed, recall, setAside, takeBack } from "./progress.js";
-import { exampleName, keyOf, sectionOf, withValue, withoutEmpty } from "./scenario.js";
+import { LONGEST, exampleName, keyOf, parse, sectionOf, withValue, withoutEmpty } from "./scenario.js";
 import { isDark, settings } from "./settings.js";
 import { carried, unpack } from "./share/link.js";
 import { createStore } from "./store.js";
@@ -221,7 +221,7 @@ async function openCarried() {
   history.replaceState(null, "", "#bench");
   store.set({ stage: "bench" });
   try {
-    const scenario = JSON.parse(await unpack(found.packed));
+    const scenario = parse(await unpack(found.packed));
     const here = recall("");
     // The same build again only goes to its step.
     await takeOwn(scenario, found.step, here?.scenario === JSON.stringify(scenario) ? "" : w.page.byLink);
@@ -303,16 +303,22 @@ export const app = {
     }
   },
   async openFile(file) {
-    const text = await file.text();
+    const refuse = (/** @type {string} */ why) => store.set({ notice: w.page.notOpened(file.name, why) });
+    // Asked before it is read: it might not fit into the memory.
+    if (file.size > LONGEST) return refuse(w.page.tooLarge(Math.ceil(file.size / 1_000_000), LONGEST / 1_000_000));
+    let text;
+    try {
+      text = await file.text();
+    } catch {
+      return refuse(w.page.unreadable);
+    }
     /** @type {Json} */
     let scenario;
     try {
-      scenario = JSON.parse(text);
+      scenario = parse(text);
     } catch {
       const [first] = (await planner.plan(text)).findings;
-      const said = first ? `${first.message} ${first.hint}` : w.page.noScenario;
-      store.set({ notice: w.page.notOpened(file.name, said) });
-      return;
+      return refuse(first ? `${first.message} ${first.hint}` : w.page.noScenario);
     }
     await takeOwn(scenario, 1, "");
   },
@@ -408,7 +414,7 @@ export async function start() {
     if (example !== null) follow(example);
   });
   try {
-    await planner.start();
+    await planner.start(() => store.set({ notice: w.page.restarted }));
   } catch (error) {
     console.error(error);
     store.set({ notice: w.page.noPlanner });

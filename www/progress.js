@@ -1,5 +1,6 @@
 // Keeps what was typed, the stage and the step across a closed tab or an empty battery.
 // Every example keeps its own, so that looking at another loses nothing.
+import { parse } from "./scenario.js";
 import { read, write } from "./stored.js";
 
 /**
@@ -19,15 +20,16 @@ const keyOf = (example) => `#${example || " own"}`;
 export const exampleOf = (key) => (key.startsWith("#") ? key.slice(1).replace(/^ own$/, "") : null);
 
 /**
- * @param {string} example
+ * What was kept, as far as it is understood.
+ * @param {string | null} text
  * @returns {Progress | null}
  */
-export function recall(example) {
+function readAs(text) {
   try {
-    const kept = JSON.parse(read(keyOf(example)) ?? "null");
+    const kept = JSON.parse(text ?? "null");
     if (kept === null || typeof kept.scenario !== "string") return null;
     // What cannot be read again is as good as not kept; this throws then.
-    JSON.parse(kept.scenario);
+    parse(kept.scenario);
     const step = Number.isInteger(kept.step) && kept.step > 0 ? kept.step : 1;
     const good = typeof kept.good === "string" ? kept.good : "";
     const numbers = (/** @type {unknown} */ list) => (Array.isArray(list) ? list.filter(Number.isInteger) : []);
@@ -39,6 +41,12 @@ export function recall(example) {
     return null;
   }
 }
+
+/**
+ * @param {string} example
+ * @returns {Progress | null}
+ */
+export const recall = (example) => readAs(read(keyOf(example)));
 
 /**
  * @param {string} example
@@ -69,10 +77,11 @@ export function setAside(comes) {
 /** @returns {Progress | null} the one that was set aside; the other is then forgotten */
 export function takeBack() {
   const text = read(ASIDE);
-  if (text === null) return null;
-  write(keyOf(""), text);
+  const kept = readAs(text);
   write(ASIDE, null);
-  return recall("");
+  // What is not understood must not take the place of what is open.
+  if (kept !== null) write(keyOf(""), text);
+  return kept;
 }
 
 /** @param {string} example */

@@ -3,6 +3,32 @@
 /** @typedef {import("./types").Json} Json */
 /** @typedef {import("./types").Path} Path */
 
+/** The longest text of a scenario that is taken, in characters or bytes: what is larger was not made by hand. */
+export const LONGEST = 1_000_000;
+
+/** The core's reader goes less deep; much deeper the page itself could not go through it. */
+const DEEPEST = 200;
+
+/**
+ * The tree of a scenario's text, wherever it comes from.
+ * @param {string} text
+ * @returns {Json} a section; whether it is a scenario is the core's to say
+ * @throws when it is none, too long or nested too deep
+ */
+export function parse(text) {
+  if (text.length > LONGEST) throw new Error("too long");
+  /** @type {Json} */
+  const root = JSON.parse(text);
+  if (root === null || typeof root !== "object" || Array.isArray(root)) throw new Error("no section");
+  /** @type {Json[]} */
+  let level = [root];
+  for (let depth = 0; level.length > 0; depth += 1) {
+    if (depth > DEEPEST) throw new Error("nested too deep");
+    level = level.flatMap((one) => (one !== null && typeof one === "object" ? Object.values(one) : []));
+  }
+  return root;
+}
+
 /**
  * One spelling for a path, whether it came from a finding (`contents[0].width`) or from a form.
  * @param {Path | string} path

@@ -27,27 +27,37 @@ function nameOf(request) {
   return Object.hasOwn(files, name) ? name : undefined;
 }
 
+const fresh = (name) => fetch(new URL(name, HERE), { cache: "no-cache" });
+
 async function keepOne(cache, name) {
   const key = keyOf(name);
-  const known = await caches.match(key);
-  const answer = known ?? (await fetch(new URL(name, HERE), { cache: "no-cache" }));
+  const answer = (await caches.match(key)) ?? (await fresh(name));
   if (!answer.ok) throw new Error(`${name}: ${answer.status}`);
   await cache.put(key, answer);
 }
 
-self.addEventListener("install", (event) => {
-  const keepAll = async () => {
-    const cache = await caches.open(NAME);
-    try {
-      await Promise.all(Object.keys(files).map((name) => keepOne(cache, name)));
-    } catch (error) {
-      // A version that is not whole is none.
-      await caches.delete(NAME);
-      throw error;
-    }
-  };
-  event.waitUntil(keepAll());
-});
+async function keepAll() {
+  const cache = await caches.open(NAME);
+  try {
+    await Promise.all(Object.keys(files).map((name) => keepOne(cache, name)));
+  } catch (error) {
+    // A version that is not whole is none.
+    await caches.delete(NAME);
+    throw error;
+  }
+}
+
+/** A full device throws away what sites keep. It is kept anew, unless the host has another version by now: that one comes by itself. */
+async function keepAgain() {
+  try {
+    const list = await fresh("sw-files.js");
+    if ((await list.text()).includes(version)) await keepAll();
+  } catch {
+    // No network: the next visit tries again.
+  }
+}
+
+self.addEventListener("install", (event) => event.waitUntil(keepAll()));
 
 self.addEventListener("activate", (event) => {
   const tidy = async () => {
@@ -66,8 +76,9 @@ self.addEventListener("fetch", (event) => {
   const name = nameOf(event.request);
   if (name === undefined) return;
   const answer = async () => {
-    const cache = await caches.open(NAME);
-    return (await cache.match(keyOf(name))) ?? fetch(event.request);
+    const kept = await (await caches.open(NAME)).match(keyOf(name));
+    if (!kept && name === "./") event.waitUntil(keepAgain());
+    return kept ?? fetch(event.request);
   };
   event.respondWith(answer());
 });

@@ -398,6 +398,8 @@ export interface Answered {
   id: number;
   got?: Answer;
   failed?: string;
+  /** The core has stopped in there: nothing more may be asked of it. */
+  stopped?: boolean;
 }
 
 /** The drawn plan. `show(n, t)`: step `n` from 1, `t` from 0 (apart) to 1 (in place). */

@@ -30,11 +30,11 @@ const FLAGS = [
   "--disable-quic",
 ];
 
-/** Launches the browser and the site. */
-export async function launch() {
+/** Launches the browser and the site. `flags` are more of the browser's own. */
+export async function launch(flags = []) {
   if (!CHROMIUM) throw new Error("no Chromium found: install it or name one in CHROMIUM");
   const site = await serve();
-  const browser = await chromium.launch({ executablePath: CHROMIUM, args: FLAGS });
+  const browser = await chromium.launch({ executablePath: CHROMIUM, args: [...FLAGS, ...flags] });
   return {
     site,
     browser,

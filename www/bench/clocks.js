@@ -1,5 +1,6 @@
 // Clocks for glue. They run by the device's time and are kept, so that neither a reload nor an
-// empty battery stops them, and they say when they are late.
+// empty battery stops them, and they say when they are late. When the device's time jumps they say so, and
+// never give the glue more time than it has.
 import { h } from "../dom.js";
 import { glyph } from "../glyphs.js";
 import { read, whenElsewhere, write } from "../stored.js";
@@ -17,6 +18,8 @@ const KEY = "clocks";
 const PHASES = ["open", "closed", "clamp"];
 /** A clock that nobody stopped is forgotten after this long. */
 const LONGEST_MS = 48 * 60 * 60 * 1000;
+/** A device's time moves by itself by less than this when it is put right over the network. */
+const JUMP_MS = 10_000;
 
 /** @returns {Clock[]} */
 function kept() {
@@ -41,7 +44,11 @@ function minutesAndSeconds(ms) {
 }
 
 /** @param {Clock} clock @returns {number} milliseconds left; negative when it is late */
-const left = (clock) => clock.since + clock.minutes[clock.phase] * 60_000 - Date.now();
+const left = (clock) => Math.min(0, clock.since - Date.now()) + clock.minutes[clock.phase] * 60_000;
+
+/** Begun later than now: the time was set back while nobody looked, and how long it has run is not known.
+ * @param {Clock} clock */
+const isLost = (clock) => clock.since > Date.now() + JUMP_MS;
 
 /**
  * The row of running clocks.
@@ -55,10 +62,37 @@ export function clocks(say) {
   const told = new Set();
   let ticking = 0;
   let made = "";
+  /** The device's time and one that nobody can set, at the last look. */
+  let looked = { time: Date.now(), steady: performance.now() };
+  /** What is to be said of a jump, while a clock runs that it concerns. */
+  let jumped = "";
 
   function save() {
     write(KEY, all.length > 0 ? JSON.stringify(all) : null);
     render();
+  }
+
+  /** By how much the device's time has jumped since the last look, in milliseconds. */
+  function look() {
+    const before = looked;
+    looked = { time: Date.now(), steady: performance.now() };
+    return looked.time - before.time - (looked.steady - before.steady);
+  }
+
+  /** Set back, clocks are set back with it. Set on, it may as well have slept: the time is taken as gone. */
+  function followTime() {
+    const by = look();
+    if (all.length === 0) jumped = "";
+    if (all.length === 0 || Math.abs(by) < JUMP_MS) return;
+    if (by < 0) {
+      const now = kept();
+      const mine = JSON.stringify(now) === JSON.stringify(all);
+      // Another tab may have done it already.
+      all = mine ? all.map((one) => ({ ...one, since: one.since + by })) : now;
+      if (mine) write(KEY, JSON.stringify(all));
+    }
+    jumped = by < 0 ? w.clocks.setBack : w.clocks.setOn(minutesAndSeconds(by));
+    say(jumped);
   }
 
   /** @param {Clock} clock */
@@ -90,26 +124,28 @@ export function clocks(say) {
     const item = [...element.children].find((one) => one instanceof HTMLElement && one.dataset.id === clock.id);
     if (!item) return;
     const ms = left(clock);
-    const over = ms < 0;
+    const lost = isLost(clock);
+    const over = ms < 0 || lost;
     // Glue that has been pressed long enough is ready, not late.
-    const ready = over && clock.phase === "clamp";
+    const ready = over && !lost && clock.phase === "clamp";
     item.toggleAttribute("data-late", over && !ready);
     item.toggleAttribute("data-ready", ready);
-    const text = ready ? w.clocks.ready : over ? w.clocks.late(minutesAndSeconds(-ms)) : minutesAndSeconds(ms);
+    const text = lost ? w.clocks.lost : ready ? w.clocks.ready : over ? w.clocks.late(minutesAndSeconds(-ms)) : minutesAndSeconds(ms);
     const time = item.querySelector(".time");
     if (time && time.textContent !== text) time.textContent = text;
     const name = `${clock.id} ${clock.phase} ${clock.since}`;
     if (!over || told.has(name)) return;
     told.add(name);
-    say(ready ? w.clocks.readySaid(clock.what) : w.clocks.lateSaid(w.clocks.phases[clock.phase], clock.what));
+    say(lost ? w.clocks.lostSaid(clock.what) : ready ? w.clocks.readySaid(clock.what) : w.clocks.lateSaid(w.clocks.phases[clock.phase], clock.what));
     navigator.vibrate?.([200, 100, 200]);
   }
 
   function render() {
-    const key = JSON.stringify(all);
+    followTime();
+    const key = JSON.stringify([all, jumped]);
     if (key !== made) {
       made = key;
-      element.replaceChildren(...all.map(row));
+      element.replaceChildren(...all.map(row), ...(jumped === "" ? [] : [h("li", { class: "jumped" }, glyph("caution"), h("span", { class: "what" }, jumped))]));
     }
     element.hidden = all.length === 0;
     all.forEach(show);
@@ -121,6 +157,8 @@ export function clocks(say) {
   const unheard = whenElsewhere((key) => {
     if (key !== KEY) return;
     all = kept();
+    // The other tab has followed a jump before it wrote.
+    look();
     render();
   });
 

@@ -6,11 +6,12 @@
 // 1 is the version of the packing: UTF-8, deflate without header (RFC 1951), base64url (RFC 4648
 // section 5) without filling.
 
+import { LONGEST } from "../scenario.js";
+
 const VERSION = "1";
-/** Longest packed text that is taken, and the longest scenario that comes out of it: what is larger
- * was not made here, and a few bytes can unpack to gigabytes. */
+/** Longest packed text that is taken: what is larger was not made here. A few bytes can unpack to gigabytes, so what
+ * comes out of it is bounded besides. */
 const MOST_PACKED = 200_000;
-const MOST_PLAIN = 1_000_000;
 
 /** @returns {boolean} */
 export const canPack = () => "CompressionStream" in window;
@@ -57,7 +58,7 @@ async function gather(stream, most) {
  */
 async function pack(text) {
   const stream = new Blob([text]).stream().pipeThrough(new CompressionStream("deflate-raw"));
-  return `${VERSION}.${base64url(await gather(stream, MOST_PLAIN))}`;
+  return `${VERSION}.${base64url(await gather(stream, LONGEST))}`;
 }
 
 /**
@@ -70,7 +71,7 @@ export async function unpack(packed) {
   if (version !== VERSION || body === undefined || rest.length > 0) throw new Error("another version");
   if (body.length > MOST_PACKED) throw new Error("too long");
   const stream = new Blob([bytesOf(body)]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
-  return new TextDecoder("utf-8", { fatal: true }).decode(await gather(stream, MOST_PLAIN));
+  return new TextDecoder("utf-8", { fatal: true }).decode(await gather(stream, LONGEST));
 }
 
 /**

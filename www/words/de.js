@@ -15,8 +15,11 @@ export const de = {
   page: {
     starting: "Der Planer wird geladen.",
     noPlanner: "Der Planer lässt sich nicht laden. Lade die Seite neu; was du eingegeben hast, bleibt.",
+    restarted: "Der Planer war stehengeblieben und läuft wieder. Was du eingegeben und abgehakt hast, bleibt.",
     noExample: (name) => `Das Beispiel „${name}“ lässt sich nicht holen. Wähle ein anderes oder öffne eine eigene Datei.`,
     noScenario: "Es ist keine Szenario-Datei.",
+    tooLarge: (size, most) => `Mit ${size} MB ist sie zu groß für eine Szenario-Datei, die höchstens ${most} MB hat. Nimm die Datei, die „Szenario-Datei sichern“ gemacht hat.`,
+    unreadable: "Sie lässt sich nicht lesen. Wähle eine Datei, die noch da ist, und keinen Ordner.",
     notOpened: (file, why) => `${file} wurde nicht geöffnet. ${why} Was vorher da war, ist noch da.`,
     startAgain: "Die Maße des Beispiels wieder einsetzen? Was du hier eingegeben hast, geht verloren. Sichere es vorher in eine Datei, wenn du es brauchst.",
     stepSaid: (k, of, text) => `Schritt ${k} von ${of}: ${text}`,
@@ -224,6 +227,10 @@ export const de = {
     stop: (what) => `Uhr anhalten: ${what}`,
     ready: "fertig",
     late: (by) => `${by} zu spät`,
+    lost: "unbekannt",
+    lostSaid: (what) => `Die Zeit des Geräts wurde zurückgestellt: wie lange der Leim gewartet hat, ist nicht bekannt. Rechne mit zu lange: ${what}.`,
+    setBack: "Die Zeit des Geräts wurde zurückgestellt. Die Uhren laufen weiter wie vorher.",
+    setOn: (by) => `Das Gerät hat geschlafen, oder seine Zeit wurde um ${by} vorgestellt. Die Uhren zählen diese Zeit als vergangen: prüfe sie an einer anderen.`,
     readySaid: (what) => `Der Leim ist lange genug gepresst: ${what}.`,
     lateSaid: (phase, what) => `${phase} ist um: ${what}.`,
     start: {

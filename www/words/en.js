@@ -15,8 +15,11 @@ export const en = {
   page: {
     starting: "Getting the planner ready.",
     noPlanner: "The planner cannot be loaded. Load the page again; what you typed is kept.",
+    restarted: "The planner had stopped and was started again. What you typed and ticked off is kept.",
     noExample: (/** @type {string} */ name) => `The example “${name}” cannot be fetched. Choose another, or open a file of your own.`,
     noScenario: "It is not a scenario file.",
+    tooLarge: (/** @type {number} */ size, /** @type {number} */ most) => `With ${size} MB it is too large for a scenario file, which has at most ${most} MB. Choose the file that “Save the scenario file” made.`,
+    unreadable: "It cannot be read. Choose a file, not a folder, that is still there.",
     notOpened: (/** @type {string} */ file, /** @type {string} */ why) => `${file} was not opened. ${why} What you had is still here.`,
     startAgain: "Put the example's own sizes back? What you typed here goes. Save it to a file first if you need it.",
     stepSaid: (/** @type {number} */ k, /** @type {number} */ of, /** @type {string} */ text) => `Step ${k} of ${of}: ${text}`,
@@ -226,6 +229,10 @@ export const en = {
     stop: (/** @type {string} */ what) => `Stop the clock: ${what}`,
     ready: "ready",
     late: (/** @type {string} */ by) => `late by ${by}`,
+    lost: "not known",
+    lostSaid: (/** @type {string} */ what) => `The device's time was set back: how long the glue has waited is not known. Take it as too long: ${what}.`,
+    setBack: "The device's time was set back. The clocks go on as before.",
+    setOn: (/** @type {string} */ by) => `The device slept, or its time was set on by ${by}. The clocks take that time as gone: check them against another.`,
     readySaid: (/** @type {string} */ what) => `The glue has been pressed long enough: ${what}.`,
     lateSaid: (/** @type {string} */ phase, /** @type {string} */ what) => `${phase} is over: ${what}.`,
     start: {
