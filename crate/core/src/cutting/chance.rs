@@ -27,8 +27,9 @@ impl Chance {
 
     /// A number below `n`; 0 when `n` is 0.
     pub fn below(&mut self, n: usize) -> usize {
-        // The high half of a product: no division, and a bias far below what a search can feel.
-        ((u128::from(self.next()) * n as u128) >> 64) as usize
+        // The high half of a product: no division, and a bias far below what a search can feel. Half of the bits do, as
+        // long as what is counted is in memory, and a browser has no wider product.
+        (((self.next() >> 32) * n as u64) >> 32) as usize
     }
 
     /// True `share` times in 1024.

@@ -33,14 +33,17 @@ pub(super) fn fill(
                 Aim::MostValue => {
                     let dense = i128::from(problem.kinds[kind].weight) * (1 << 20)
                         / i128::from(problem.kinds[kind].area().max(1));
-                    -(dense * (512 + chance.below(1024) as i128))
+                    let last = dense * (512 + chance.below(1024) as i128);
+                    i64::try_from(last).map_or(i64::MIN, |last| -last)
                 }
                 _ => 0,
             };
             room.push(Want { kind, fits, last });
         }
     }
-    while let Some(at) = scarcest(problem, room) {
+    // The weightiest first, so that of those with as many leftovers the first is the one.
+    room.sort_unstable_by_key(|w| (w.last, -problem.kinds[w.kind].weight, w.kind));
+    while let Some(at) = scarcest(room) {
         let kind = room[at].kind;
         let mut place = None;
         if room[at].fits > 0 {
@@ -56,12 +59,12 @@ pub(super) fn fill(
             best_on(plan, problem, kind, root, filling.blink, chance)
         });
         let Some(place) = place else {
-            room.swap_remove(at);
+            room.remove(at);
             continue;
         };
         put(plan, problem, kind, place, room);
         if plan.missing[kind] == 0 {
-            room.swap_remove(at);
+            room.remove(at);
         }
     }
 }
@@ -93,12 +96,14 @@ pub(super) struct Want {
     kind: usize,
     fits: usize,
     /// Higher ones wait; the same for all but where values tell them apart.
-    last: i128,
+    last: i64,
 }
 
-fn scarcest(problem: &Problem, room: &[Want]) -> Option<usize> {
-    let key = |w: &Want| (w.last, w.fits, -problem.kinds[w.kind].weight, w.kind);
-    (0..room.len()).min_by_key(|at| key(&room[*at]))
+/// Of the kinds that do not wait the one that fits into the fewest leftovers, and of those the first.
+fn scarcest(room: &[Want]) -> Option<usize> {
+    let last = room.first()?.last;
+    let now = room.iter().take_while(|w| w.last == last).enumerate();
+    now.min_by_key(|(_, w)| w.fits).map(|(at, _)| at)
 }
 
 /// Puts a part in and keeps the counts of leftovers up to date.
