@@ -61,7 +61,7 @@ function drawing(plan, sheet) {
     ...sheet.offcuts.flatMap((offcut) => {
       const at = room(offcut.at, offcut.size);
       const sizes = `${print(offcut.size[0], plan.unit, true)} × ${print(offcut.size[1], plan.unit)}`;
-      return [box("sheet-offcut", at), words(at, [offcut.id, sizes], letters * 0.8)];
+      return [box("sheet-offcut", at), words(at, [offcut.keep_for ? `${offcut.id}: ${offcut.keep_for}` : offcut.id, sizes], letters * 0.8)];
     }),
   );
 }

@@ -140,13 +140,13 @@ export interface SheetPlan {
   stock: string;
   size: [number, number];
   parts: { part: string; mark: string; at: [number, number]; size: [number, number]; turned: boolean }[];
-  offcuts: { id: string; at: [number, number]; size: [number, number] }[];
+  offcuts: { id: string; at: [number, number]; size: [number, number]; keep_for?: string }[];
 }
 
 export interface SawStep {
   /** From 1. */
   n: number;
-  work: "trim" | "cut" | "shape";
+  work: "trim" | "cut" | "spacer" | "shape";
   tool: string;
   text: string;
   setting: number;

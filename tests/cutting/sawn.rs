@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use jointwise::cutting::CutLine;
-use jointwise::plan::{Cutting, Piece, Plan, SawStep, SawWork};
+use jointwise::plan::{CutSpacer, Cutting, Piece, Plan, SawStep, SawWork};
 
 /// A piece on the bench: along x and y of the sheet it came from.
 type Size = [i64; 2];
@@ -19,6 +19,8 @@ pub fn faults(plan: &Plan, cutting: &Cutting) -> Vec<String> {
         cutting,
         pieces: BTreeMap::new(),
         parts: BTreeMap::new(),
+        offcuts: BTreeMap::new(),
+        spacers: BTreeMap::new(),
         faults: Vec::new(),
     };
     for sheet in &cutting.sheets {
@@ -31,8 +33,10 @@ pub fn faults(plan: &Plan, cutting: &Cutting) -> Vec<String> {
     for (n, step) in cutting.steps.iter().enumerate() {
         bench.demand(step.n as usize == n + 1, || format!("step {n} is numbered {}", step.n));
         bench.demand(!step.text.is_empty(), || format!("step {n} says nothing"));
-        if step.work == SawWork::Cut {
-            bench.step(step);
+        match step.work {
+            SawWork::Cut => bench.step(step),
+            SawWork::Spacer => bench.spacer(step),
+            SawWork::Trim | SawWork::Shape => {}
         }
     }
     bench.at_the_end();
@@ -45,6 +49,10 @@ struct Bench<'a> {
     pieces: BTreeMap<String, Size>,
     /// Sizes in which parts came out.
     parts: BTreeMap<String, Vec<Size>>,
+    /// Offcuts, the longer side first.
+    offcuts: BTreeMap<String, Size>,
+    /// Spacers, by the two sides they could be given.
+    spacers: BTreeMap<String, Size>,
     faults: Vec<String>,
 }
 
@@ -89,6 +97,57 @@ impl Bench<'_> {
         }
     }
 
+    /// A piece off the end of an offcut's longer side, and the spacer off that.
+    fn spacer(&mut self, step: &SawStep) {
+        for cut in &step.cuts {
+            let Piece::Spacer { mark } = &cut.gives else {
+                self.faults.push(format!("step {} saws no spacer", step.n));
+                continue;
+            };
+            let kerf = self.cutting.job.kerf;
+            let Some(offcut) = self.offcuts.get_mut(&cut.from) else {
+                self.faults.push(format!("step {}: there is no {}", step.n, cut.from));
+                continue;
+            };
+            let piece = [step.setting, offcut[1]];
+            let enough = 0 < step.setting && step.setting <= offcut[0];
+            offcut[0] -= step.setting + kerf;
+            self.spacers.insert(mark.clone(), piece);
+            self.demand(enough, || format!("step {}: {} is too short", step.n, cut.from));
+        }
+    }
+
+    /// Every spacer that has an offcut comes out of a piece it fits into, and is what its steps at the bench lay in.
+    fn spacers(&mut self) {
+        for spacer in &self.cutting.spacers {
+            let CutSpacer { id, size: [width, length, _], steps, from } = spacer;
+            let piece = self.spacers.remove(id);
+            self.demand(piece.is_some() == from.is_some(), || format!("{id} from {from:?}"));
+            let other = |first: i64| if first == *width { *length } else { *width };
+            self.demand(
+                piece.is_none_or(|p| [*width, *length].contains(&p[0]) && other(p[0]) <= p[1]),
+                || format!("{id} does not come out of {piece:?}"),
+            );
+            for n in steps {
+                let step = self.plan.steps.iter().find(|s| s.n == *n);
+                let laid = step.and_then(|s| s.spacer.as_ref());
+                self.demand(laid.is_some_and(|s| s.part == *id && s.dimension == *width), || {
+                    format!("{id} is not in step {n}")
+                });
+            }
+            let names = |kept: &str| kept.replace(" and ", ", ").split(", ").any(|name| name == id);
+            let offcuts = self.cutting.sheets.iter().flat_map(|s| &s.offcuts);
+            let kept = offcuts.filter(|o| o.keep_for.as_deref().is_some_and(names));
+            let kept: Vec<String> = kept.map(|o| o.id.clone()).collect();
+            self.demand(from.as_ref().is_none_or(|f| kept.contains(f)), || {
+                format!("{id} is not said at {from:?}: {kept:?}")
+            });
+        }
+        for strange in self.spacers.keys() {
+            self.faults.push(format!("{strange} is no spacer of the plan"));
+        }
+    }
+
     fn in_sequence(&self, id: &str) -> bool {
         let job = &self.cutting.job;
         let mut parts = self.cutting.sequences.iter().flat_map(|s| &s.parts);
@@ -109,11 +168,16 @@ impl Bench<'_> {
                 self.demand(before.is_none(), || format!("step {n}: two pieces {mark}"));
             }
             Piece::Part { part, .. } => self.parts.entry(part.clone()).or_default().push(size),
-            Piece::Offcut { .. } | Piece::Waste => {}
+            Piece::Offcut { mark } => {
+                let [a, b] = size;
+                self.offcuts.insert(mark.clone(), [a.max(b), a.min(b)]);
+            }
+            Piece::Spacer { .. } | Piece::Waste => {}
         }
     }
 
     fn at_the_end(&mut self) {
+        self.spacers();
         let placed: Vec<&str> = self
             .cutting
             .sheets

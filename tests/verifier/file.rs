@@ -31,6 +31,28 @@ pub struct PlanFile {
     pub cost: Cost,
     /// What the plan warns of.
     pub findings: Vec<Finding>,
+    /// Of how the parts are cut, what is kept for the bench.
+    #[serde(default)]
+    pub cutting: Option<Cutting>,
+}
+
+/// Of how the parts are cut, what is kept for the bench.
+#[derive(Debug, Deserialize)]
+pub struct Cutting {
+    /// Strips that set distances.
+    #[serde(default)]
+    pub spacers: Vec<Strip>,
+}
+
+/// A strip sawn to set a distance.
+#[derive(Debug, Deserialize)]
+pub struct Strip {
+    /// Its id.
+    pub id: String,
+    /// Its sides, the distance first.
+    pub size: [i64; 3],
+    /// The steps that use it.
+    pub steps: Vec<u32>,
 }
 
 /// A part.
@@ -332,6 +354,8 @@ impl PlanFile {
             all.extend([f.gauge, f.length, f.pilot]);
             all.extend(f.entry);
         }
+        let strips = self.cutting.iter().flat_map(|c| &c.spacers);
+        all.extend(strips.flat_map(|s| s.size));
         for s in &self.steps {
             if let Some(spacer) = &s.spacer {
                 all.push(spacer.dimension);

@@ -1,4 +1,4 @@
-//! Spacers: a loose part that fits where it is put, touches what it sets apart, and comes out again.
+//! Spacers: a loose part, an offcut or a strip sawn from one that fits where it is put, touches what it sets apart, and comes out again.
 
 use super::Violation;
 use super::file::Spacer;
@@ -32,8 +32,10 @@ pub fn judge(replay: &Replay<'_>) -> Vec<Violation> {
 fn faults(replay: &Replay<'_>, m: &Moment<'_>, spacer: &Spacer) -> Vec<String> {
     let mut out = Vec::new();
     let offcut = replay.plan.workshop.offcuts.iter().find(|o| o.id == spacer.part);
-    let sizes = match (replay.plan.part(&spacer.part), offcut) {
-        (Some(index), _) => {
+    let mut strips = replay.plan.cutting.iter().flat_map(|c| &c.spacers);
+    let strip = strips.find(|s| s.id == spacer.part);
+    let sizes = match (replay.plan.part(&spacer.part), offcut, strip) {
+        (Some(index), ..) => {
             let part = &replay.plan.parts[index];
             // Whatever body it went into: it is no longer loose.
             if m.placed.contains(&index) {
@@ -41,8 +43,18 @@ fn faults(replay: &Replay<'_>, m: &Moment<'_>, spacer: &Spacer) -> Vec<String> {
             }
             [part.length, part.width, part.thickness]
         }
-        (None, Some(o)) => [o.length, o.width, o.thickness],
-        (None, None) => return vec!["does not exist".into()],
+        (None, Some(o), _) => [o.length, o.width, o.thickness],
+        (None, None, Some(s)) => {
+            if !s.steps.contains(&m.step.n) || s.size[0] != spacer.dimension {
+                out.push("is sawn for something else".into());
+            }
+            // A tape sets what it sets, too: whoever has not sawn it can go on.
+            if !m.step.checks.iter().any(|c| c.kind == "gap") {
+                out.push("leaves nothing to measure by who has not sawn it".into());
+            }
+            s.size
+        }
+        (None, None, None) => return vec!["does not exist".into()],
     };
     if !sizes.contains(&spacer.dimension) {
         out.push(format!("is {} on no side", spacer.dimension));

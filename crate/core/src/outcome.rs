@@ -6,7 +6,7 @@ use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity, has_stop};
 use crate::made::{Followed, MadeRow};
 use crate::measure::run::Fill;
-use crate::order::Order;
+use crate::order::{Order, Wanted};
 use crate::plan::{FORMAT, Making, Plan, PlanJoint, PlanPart, Workshop};
 use crate::scenario::near::nearest;
 use crate::scenario::{self, CutWishes, Scenario, Subject};
@@ -106,8 +106,10 @@ pub fn build(scenario: &str) -> Outcome {
         if let Some(designed) = designed {
             outcome.sizes = designed.sizes;
             findings.extend(unknown_ids(&scenario, &designed.assembly));
+            let mut wanted = None;
             if !has_stop(&findings) {
-                outcome.plan = plan(&scenario, &designed.assembly, designed.making, &mut findings);
+                let ordered = plan(&scenario, &designed.assembly, designed.making, &mut findings);
+                (outcome.plan, wanted) = ordered.unzip();
             }
             if let Some(plan) = &mut outcome.plan {
                 let checked = checks::check(plan, &scenario);
@@ -116,7 +118,11 @@ pub fn build(scenario: &str) -> Outcome {
                 let (way, in_the_room) = install::plan(&scenario, &designed.assembly, tips);
                 plan.install = way.map(Box::new);
                 // What is bought includes what fixes the piece in the room.
-                let (cutting, said) = sawing::plan(&scenario, plan);
+                let wanted = wanted.unwrap_or_default();
+                let (cutting, said) = sawing::plan(&scenario, plan, &wanted);
+                if let Some(cutting) = &cutting {
+                    sawing::lay_spacers(&mut plan.steps, cutting, wanted);
+                }
                 plan.cutting = cutting;
                 findings.extend(said);
                 // Where no screw on hand suits, that has been said.
@@ -211,21 +217,22 @@ fn cut_ids(cut: &CutWishes) -> impl Iterator<Item = (String, &String)> {
         .chain(sequences.flat_map(move |(n, ids)| of(format!("cut.sequences[{n}]"), ids)))
 }
 
-/// Orders an assembly and writes the plan, unless no order is found.
+/// Orders an assembly and writes the plan, unless no order is found; and which spacers would help.
 fn plan(
     scenario: &Scenario,
     assembly: &Assembly,
     making: Vec<Option<Making>>,
     findings: &mut Vec<Finding>,
-) -> Option<Plan> {
+) -> Option<(Plan, Vec<Wanted>)> {
     let workshop = &scenario.shop.workshop;
     let (order, said) = order::plan_order(assembly, workshop, &scenario.wishes, scenario.notation);
     findings.extend(said);
     let mut order = order?;
+    let wanted = std::mem::take(&mut order.wanted);
     let divided = order.divided.take();
     let assembly = divided.as_ref().unwrap_or(assembly);
     let parts = plan_parts(scenario, assembly, making);
-    Some(plan_of(scenario, assembly, workshop, parts, order))
+    Some((plan_of(scenario, assembly, workshop, parts, order), wanted))
 }
 
 /// A plan of an order, without cutting and findings.

@@ -51,6 +51,7 @@ pub fn cuts_csv(plan: &Plan) -> String {
         let work = match step.work {
             SawWork::Trim => "trim",
             SawWork::Cut => "cut",
+            SawWork::Spacer => "spacer",
             SawWork::Shape => "shape",
         };
         let tool = match step.tool {
@@ -89,7 +90,7 @@ fn piece(plan: &Plan, piece: &Piece) -> String {
     match piece {
         Piece::Strip { mark } => mark.clone(),
         Piece::Part { part, mark } => format!("{mark} {}", plan.name_of(part)),
-        Piece::Offcut { mark } => mark.clone(),
+        Piece::Offcut { mark } | Piece::Spacer { mark } => mark.clone(),
         Piece::Waste => "waste".to_owned(),
     }
 }

@@ -40,7 +40,11 @@ pub fn cut_sheet_svg(plan: &Plan, n: u32) -> Option<String> {
     }
     for offcut in &sheet.offcuts {
         rectangle(&mut out, "o", offcut.at, offcut.size, sheet);
-        within(&mut out, plan, sheet, (offcut.at, offcut.size), "", &offcut.id);
+        let name = match &offcut.keep_for {
+            Some(strips) => format!("{}: {strips}", offcut.id),
+            None => offcut.id.clone(),
+        };
+        within(&mut out, plan, sheet, (offcut.at, offcut.size), "", &name);
     }
     out.push_str("</svg>\n");
     Some(out)

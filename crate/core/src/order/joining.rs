@@ -5,10 +5,11 @@ use crate::geometry::Direction;
 use crate::plan::{Action, Check, CheckKind, HoldWith, Reason, ScrewLine, Spacer, Step};
 use crate::units::Length;
 
+use super::Wanted;
 use super::checks;
 use super::clamps;
 use super::holding::{Holding, Rest};
-use super::locate::{self, Loose, Set};
+use super::locate::{self, Gap, Loose, Set};
 use super::placing::{self, Placing};
 use super::scene::{Scene, members};
 use super::state::State;
@@ -54,7 +55,7 @@ impl Writer<'_> {
         self.clamps(&mut step, scene, &placing, by_then, before.face());
         self.shared(&mut step, scene, item);
         self.holds(&mut step, scene, item, before.set, &placing.holding);
-        self.located(&mut step, scene, item, before);
+        let wanted = self.located(&mut step, scene, item, before);
         if let Some(check) =
             checks::equal_widths(scene, self.grouping(), item, before.set, self.notation)
         {
@@ -70,6 +71,9 @@ impl Writer<'_> {
         }
         self.reasons(&mut step, scene, item, &placing, before, &screws);
         self.steps.push(step);
+        if !wanted.is_empty() {
+            self.wanted.push(Wanted { step: self.steps.len() as u32, spacers: wanted });
+        }
     }
 
     pub(super) fn sentence(
@@ -134,53 +138,65 @@ impl Writer<'_> {
         }
     }
 
-    pub(super) fn located(&self, step: &mut Step, scene: &Scene, item: usize, before: &State) {
+    /// What sets each axis, and which strips would do where only the tape does.
+    fn located(&self, step: &mut Step, scene: &Scene, item: usize, before: &State) -> Vec<Spacer> {
+        let mut by_tape: Vec<Gap> = Vec::new();
         for set in locate::locate(scene, scene.full(), item, before.set, before.face()) {
-            match set {
-                Set::Face => {}
+            let gap = match set {
+                Set::Face => continue,
                 Set::Flush(mate, side) => {
                     step.checks.push(checks::flush(scene, self.grouping(), mate, side));
+                    continue;
                 }
                 Set::Measured(gap) => {
                     step.minutes += 1;
-                    step.checks.push(checks::gap(
-                        scene,
-                        self.grouping(),
-                        item,
-                        &gap,
-                        self.notation,
-                    ));
+                    by_tape.push(gap);
+                    gap
                 }
                 Set::Spacer(placed) if step.spacer.is_none() => {
                     step.minutes += 1;
-                    let mate = words::mate_name(scene, self.grouping(), placed.gap.mate);
-                    let mate_datum = &scene.items[placed.gap.mate].datum;
-                    let end = words::part_side(mate_datum, placed.gap.side);
                     step.spacer = Some(Spacer {
                         part: match placed.loose {
                             Loose::Part(p) => self.assembly.parts[p].id.clone(),
                             Loose::Offcut(o) => self.workshop.offcuts[o].id.clone(),
                         },
                         dimension: placed.dimension,
-                        sets: format!(
-                            "{} from the {end} of the {mate}",
-                            self.notation.print(Length((placed.gap.to - placed.gap.from).abs()))
-                        ),
+                        sets: self.sets(scene, &placed.gap),
                         at: placed.at,
                         out: placed.out,
                     });
+                    continue;
                 }
-                Set::Spacer(placed) => {
-                    step.checks.push(checks::gap(
-                        scene,
-                        self.grouping(),
-                        item,
-                        &placed.gap,
-                        self.notation,
-                    ));
-                }
-            }
+                Set::Spacer(placed) => placed.gap,
+            };
+            step.checks.push(checks::gap(scene, self.grouping(), item, &gap, self.notation));
         }
+        if step.spacer.is_some() {
+            return Vec::new();
+        }
+        // One spacer a step: for the widest gap, where a tape is the least sure.
+        by_tape.sort_by_key(|gap| std::cmp::Reverse((gap.to - gap.from).abs()));
+        let of = |gap: &Gap| {
+            let strips =
+                locate::strips(scene, item, before.set, before.face(), *gap, &self.thicknesses);
+            let named = strips.into_iter().map(|strip| Spacer {
+                part: String::new(),
+                dimension: strip.sizes[0],
+                sets: self.sets(scene, gap),
+                at: strip.at,
+                out: strip.out,
+            });
+            named.collect::<Vec<_>>()
+        };
+        by_tape.iter().map(of).find(|spacers| !spacers.is_empty()).unwrap_or_default()
+    }
+
+    /// What a spacer in a gap sets, in words.
+    fn sets(&self, scene: &Scene, gap: &Gap) -> String {
+        let mate = words::mate_name(scene, self.grouping(), gap.mate);
+        let end = words::part_side(&scene.items[gap.mate].datum, gap.side);
+        let distance = self.notation.print(Length((gap.to - gap.from).abs()));
+        format!("{distance} from the {end} of the {mate}")
     }
 
     pub(super) fn reasons(

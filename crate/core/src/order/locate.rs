@@ -15,6 +15,12 @@ use super::scene::{Scene, members};
 /// By how much a spacer's size may differ from the distance: 0.3 mm, common practice, no source.
 pub const SPACER_TOLERANCE: i64 = 300;
 
+/// Length of a strip that is sawn to set a distance: a hand's width, common practice, no source.
+const STRIP: i64 = 100_000;
+
+/// Nothing narrower is sawn to set a distance, 25 mm: common practice, no source.
+const NARROWEST_STRIP: i64 = 25_000;
+
 /// What sets one axis of a new part.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Set {
@@ -65,6 +71,17 @@ pub struct Placed {
     pub out: Direction,
     /// What it sets.
     pub gap: Gap,
+}
+
+/// A strip that is still to be sawn, in its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Strip {
+    /// The gap, its length, its thickness.
+    pub sizes: [i64; 3],
+    /// Where it lies.
+    pub at: Box3,
+    /// The way it comes out.
+    pub out: Direction,
 }
 
 /// What sets each axis of `item` when it joins `set` on `face`. `within` is all that the body will
@@ -428,7 +445,6 @@ fn loose(scene: &Scene, out: u64) -> Vec<(Loose, [i64; 3])> {
 }
 
 /// A loose part that fits the gap, the one that reaches furthest along the new part.
-#[allow(clippy::too_many_arguments, reason = "the question has that many sides")]
 fn spacer(
     scene: &Scene,
     within: u64,
@@ -438,41 +454,90 @@ fn spacer(
     gap: Gap,
     stops: &[Box3],
 ) -> Option<Placed> {
-    let axis = gap.direction.axis();
-    let (low, high) = (gap.from.min(gap.to), gap.from.max(gap.to));
-    let own = &scene.items[item];
-    let (normal, wall) = side_of(scene, item, &gap)?;
-    let third = 3 - axis - normal.axis();
-    let plane = scene.plane(set | scene.masks[item], face);
-    let mut best: Option<(bool, i64, std::cmp::Reverse<usize>, Placed)> = None;
+    let mut best: Option<(Loose, Lying)> = None;
     let mut tried: Vec<[i64; 3]> = Vec::new();
-    for (i, (loose, sizes)) in
-        loose(scene, within & !set & !scene.masks[item]).into_iter().enumerate()
-    {
+    for (loose, sizes) in loose(scene, within & !set & !scene.masks[item]) {
         // Of several alike the first would be taken.
         if tried.contains(&sizes) {
             continue;
         }
         tried.push(sizes);
-        for (thick, long) in across(sizes, high - low) {
-            let dimension = sizes.iter().sum::<i64>() - thick - long;
-            for at in places(scene, set, item, wall, normal, third, [low, high], thick, long) {
-                let Some(out) = fits(scene, item, set, face, plane, gap, at) else {
-                    continue;
-                };
-                // Far from the stop that sets the other end, long, and resting on something.
-                let reach = own.bounds.overlap(&at, third);
-                let free = stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
-                let rests = rests(scene, set, face, plane, at);
-                let placed = Placed { loose, at, dimension, out, gap };
-                let key = (rests, reach - free, std::cmp::Reverse(i), placed);
-                if best.as_ref().is_none_or(|b| (key.0, key.1, key.2) > (b.0, b.1, b.2)) {
-                    best = Some(key);
-                }
+        let Some(found) = lying(scene, item, set, face, gap, stops, sizes) else { continue };
+        if best.as_ref().is_none_or(|(_, b)| found.key() > b.key()) {
+            best = Some((loose, found));
+        }
+    }
+    best.map(|(loose, Lying { at, dimension, out, .. })| Placed { loose, at, dimension, out, gap })
+}
+
+/// Where a strip would lie that is sawn to set a gap which nothing else sets: for each thickness one, if it fits there.
+pub fn strips(
+    scene: &Scene,
+    item: usize,
+    set: u64,
+    face: Direction,
+    gap: Gap,
+    thicknesses: &[i64],
+) -> Vec<Strip> {
+    let width = (gap.to - gap.from).abs();
+    if width < NARROWEST_STRIP {
+        return Vec::new();
+    }
+    let each = thicknesses.iter().filter_map(|thickness| {
+        let sizes = [width, STRIP, *thickness];
+        let Lying { at, out, .. } = lying(scene, item, set, face, gap, &[], sizes)?;
+        Some(Strip { sizes, at, out })
+    });
+    each.collect()
+}
+
+/// Something loose in its place.
+#[derive(Debug, Clone, Copy)]
+struct Lying {
+    rests: bool,
+    reach: i64,
+    at: Box3,
+    dimension: i64,
+    out: Direction,
+}
+
+impl Lying {
+    /// More is better: resting on something, then far from the stop that sets the other end, and long.
+    fn key(&self) -> (bool, i64) {
+        (self.rests, self.reach)
+    }
+}
+
+/// The best place for something of those sizes to set a gap; of equal ones the first.
+fn lying(
+    scene: &Scene,
+    item: usize,
+    set: u64,
+    face: Direction,
+    gap: Gap,
+    stops: &[Box3],
+    sizes: [i64; 3],
+) -> Option<Lying> {
+    let axis = gap.direction.axis();
+    let ends = [gap.from.min(gap.to), gap.from.max(gap.to)];
+    let (normal, wall) = side_of(scene, item, &gap)?;
+    let third = 3 - axis - normal.axis();
+    let plane = scene.plane(set | scene.masks[item], face);
+    let mut best: Option<Lying> = None;
+    for (thick, long) in across(sizes, ends[1] - ends[0]) {
+        let dimension = sizes.iter().sum::<i64>() - thick - long;
+        for at in places(scene, set, item, wall, normal, third, ends, thick, long) {
+            let Some(out) = fits(scene, item, set, face, plane, gap, at) else { continue };
+            let reach = scene.items[item].bounds.overlap(&at, third);
+            let free = stops.iter().map(|s| s.overlap(&at, third).max(0)).max().unwrap_or(0);
+            let rests = rests(scene, set, face, plane, at);
+            let found = Lying { rests, reach: reach - free, at, dimension, out };
+            if best.is_none_or(|b| found.key() > b.key()) {
+                best = Some(found);
             }
         }
     }
-    best.map(|b| b.3)
+    best
 }
 
 /// The side of an item on which its mate lies beside a gap, and where the mate's face is.

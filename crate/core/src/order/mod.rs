@@ -58,7 +58,7 @@ pub mod words;
 
 use crate::assembly::{Assembly, MAIN};
 use crate::findings::{Finding, Severity};
-use crate::plan::{Cost, PlanBody, Proof, Step, Workshop};
+use crate::plan::{Cost, PlanBody, Proof, Spacer, Step, Workshop};
 use crate::units::Notation;
 use crate::wishes::Wishes;
 
@@ -93,6 +93,18 @@ pub struct Order {
     pub proof: Proof,
     /// The assembly with the bodies it was divided into, when it was too large for one search.
     pub divided: Option<Assembly>,
+    /// Spacers that nobody has yet, for distances that are measured.
+    pub wanted: Vec<Wanted>,
+}
+
+/// A step that measures what a strip would set, sawn from what is left of the sheets. The order was found without it and
+/// counts the distance as measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Wanted {
+    /// Number of the step.
+    pub step: u32,
+    /// The strip in its place, without a name: one for each thickness it could be of, the commonest first.
+    pub spacers: Vec<Spacer>,
 }
 
 /// Finds the best order for an assembly in a workshop, as the maker wishes. What is too large for one
@@ -158,7 +170,7 @@ fn in_bodies(asked: cures::Asked) -> Result<(Order, Vec<Finding>), Vec<Finding>>
 fn written(asked: cures::Asked, planned: &planned::Planned) -> (Order, Vec<Finding>) {
     let cures::Asked { assembly, workshop, notation, .. } = asked;
     let mut findings = Vec::new();
-    let (steps, cost) = steps::write(assembly, workshop, notation, planned, &mut findings);
+    let (steps, cost, wanted) = steps::write(assembly, workshop, notation, planned, &mut findings);
     if !planned.stands {
         findings.push(topples());
     }
@@ -172,7 +184,7 @@ fn written(asked: cures::Asked, planned: &planned::Planned) -> (Order, Vec<Findi
     };
     let bodies = grouping.bodies.iter().enumerate().map(named).collect();
     let searched = planned.cost;
-    (Order { steps, bodies, cost, searched, proof, divided: None }, findings)
+    (Order { steps, bodies, cost, searched, proof, divided: None, wanted }, findings)
 }
 
 /// A note: bodies were chosen for the maker.

@@ -1,11 +1,15 @@
 //! Writes a found order down: steps with their certificates.
 
-use crate::assembly::{Assembly, JointKind, MAIN};
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
+use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
 use crate::plan::{Action, CheckKind, Cost, Hold, HoldWith, Reason, Stage, Step, Workshop};
 use crate::units::Notation;
 
+use super::Wanted;
 use super::bodies::{Content, Grouping};
 use super::checks;
 use super::holding;
@@ -17,15 +21,23 @@ use super::scene::{Scene, members};
 use super::state::{Move, State, states};
 use super::words;
 
-/// Writes the steps of all bodies, and what they cost with the checks included.
+/// Writes the steps of all bodies, what they cost with the checks included, and the spacers that would be of use.
 pub fn write(
     assembly: &Assembly,
     workshop: &Workshop,
     notation: Notation,
     planned: &Planned,
     findings: &mut Vec<Finding>,
-) -> (Vec<Step>, Cost) {
-    let mut writer = Writer { assembly, workshop, notation, planned, steps: Vec::new() };
+) -> (Vec<Step>, Cost, Vec<Wanted>) {
+    let mut writer = Writer {
+        assembly,
+        workshop,
+        notation,
+        planned,
+        thicknesses: thicknesses(assembly),
+        steps: Vec::new(),
+        wanted: Vec::new(),
+    };
     writer.body(planned.grouping.bodies.len() - 1);
     let mut steps = writer.steps;
     for (n, step) in steps.iter_mut().enumerate() {
@@ -47,7 +59,18 @@ pub fn write(
             .number("steps", cost.helper_steps.to_string()),
         );
     }
-    (steps, cost)
+    (steps, cost, writer.wanted)
+}
+
+/// Of what the parts are cut from, the commonest first.
+fn thicknesses(assembly: &Assembly) -> Vec<i64> {
+    let mut counts: BTreeMap<i64, usize> = BTreeMap::new();
+    for part in assembly.parts.iter().filter(|p| p.kind == Kind::Panel) {
+        *counts.entry(part.thickness.get()).or_default() += 1;
+    }
+    let mut all: Vec<(i64, usize)> = counts.into_iter().collect();
+    all.sort_by_key(|(thickness, count)| (Reverse(*count), *thickness));
+    all.into_iter().map(|(thickness, _)| thickness).collect()
 }
 
 /// Writes the steps one after another.
@@ -56,7 +79,9 @@ pub(super) struct Writer<'a> {
     pub(super) workshop: &'a Workshop,
     pub(super) notation: Notation,
     planned: &'a Planned,
+    pub(super) thicknesses: Vec<i64>,
     pub(super) steps: Vec<Step>,
+    pub(super) wanted: Vec<Wanted>,
 }
 
 impl Writer<'_> {

@@ -32,6 +32,9 @@ pub struct Cutting {
     pub proved: bool,
     /// What may be said of the layout, in a sentence.
     pub claim: String,
+    /// Strips sawn from offcuts, which set distances at the bench.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub spacers: Vec<CutSpacer>,
     /// What is done at the saw, in order.
     pub steps: Vec<SawStep>,
     /// What to heed all the time.
@@ -126,9 +129,23 @@ pub struct PlacedOffcut {
     pub at: [i64; 2],
     /// Along x and y.
     pub size: [i64; 2],
-    /// What to keep it for, if the order of work has a use for it.
+    /// The spacers that are sawn from it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub keep_for: Option<String>,
+}
+
+/// A strip that sets a distance at the bench, sawn from what is left of the sheets.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CutSpacer {
+    /// What to write on it.
+    pub id: String,
+    /// The distance that it sets, its length, its thickness.
+    pub size: [i64; 3],
+    /// Numbers of the steps at the bench that use it.
+    pub steps: Vec<u32>,
+    /// The offcut it is sawn from; none when this layout leaves none that is large enough.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
 }
 
 /// A part without a place.
@@ -148,6 +165,8 @@ pub enum SawWork {
     Trim,
     /// Cuts from edge to edge.
     Cut,
+    /// A spacer out of an offcut.
+    Spacer,
     /// A groove, dado, rabbet or notch in parts that have their size.
     Shape,
 }
@@ -225,6 +244,11 @@ pub enum Piece {
     },
     /// To be kept.
     Offcut {
+        /// What to write on it.
+        mark: String,
+    },
+    /// To be kept: it sets a distance at the bench.
+    Spacer {
         /// What to write on it.
         mark: String,
     },

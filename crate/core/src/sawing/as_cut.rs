@@ -51,6 +51,12 @@ pub fn as_cut(plan: &Plan, cutting: &Cutting, done: &[u32], spoiled: &[String]) 
             *cut.entry(&one.from).or_default() += 1;
         }
     }
+    let mut spacers: BTreeMap<&str, i64> = BTreeMap::new();
+    for step in cutting.steps.iter().filter(|s| s.work == SawWork::Spacer && done.contains(&s.n)) {
+        for one in &step.cuts {
+            *spacers.entry(&one.from).or_default() += step.setting + cutting.job.kerf;
+        }
+    }
     let mut out = AsCut::default();
     let mut begun: BTreeMap<usize, u32> = BTreeMap::new();
     let mut pieces = Vec::new();
@@ -66,6 +72,7 @@ pub fn as_cut(plan: &Plan, cutting: &Cutting, done: &[u32], spoiled: &[String]) 
         let mut there = There {
             names: &names,
             cut: &cut,
+            spacers: &spacers,
             spoiled,
             sheet,
             stock,
@@ -103,6 +110,8 @@ pub fn as_cut(plan: &Plan, cutting: &Cutting, done: &[u32], spoiled: &[String]) 
 struct There<'a> {
     names: &'a Names<'a>,
     cut: &'a BTreeMap<&'a str, usize>,
+    /// What spacers have taken off the longer side of offcuts.
+    spacers: &'a BTreeMap<&'a str, i64>,
     spoiled: &'a [String],
     sheet: &'a SheetPlan,
     stock: usize,
@@ -133,7 +142,7 @@ impl There<'_> {
                     match called {
                         Piece::Strip { mark } | Piece::Offcut { mark } => self.node(piece, &mark),
                         Piece::Part { .. } => self.node(piece, ""),
-                        Piece::Waste => {}
+                        Piece::Spacer { .. } | Piece::Waste => {}
                     }
                 }
                 if done < cuts.len() {
@@ -146,7 +155,9 @@ impl There<'_> {
         }
     }
 
-    fn keep(&mut self, rect: CutRect, name: &str) {
+    fn keep(&mut self, mut rect: CutRect, name: &str) {
+        let taken = self.spacers.get(name).copied().unwrap_or(0);
+        *(if rect.length >= rect.width { &mut rect.length } else { &mut rect.width }) -= taken;
         let Some(stock) = self.names.cutting.job.stock.get(self.stock) else { return };
         // Smaller than any scrap is worth writing down.
         if rect.length.min(rect.width) < LEAST_SIDE {

@@ -11,13 +11,16 @@ mod saw;
 mod shapes;
 mod sheets;
 mod shopping;
+mod spacers;
 mod tree;
 
 pub use as_cut::{AsCut, OnHand, as_cut};
 pub use shapes::{Frame, Shape, ShapeKind, shapes};
+pub use spacers::lay as lay_spacers;
 
 use crate::cutting::{Layout, Search};
 use crate::findings::Finding;
+use crate::order::Wanted;
 use crate::plan::{Cutting, Plan};
 use crate::scenario::Scenario;
 
@@ -26,8 +29,13 @@ pub const STEPS_AT_ONCE: u32 = 200;
 /// Steps after which the search ends where somebody waits for it.
 pub const STEPS_IN_ALL: u32 = 20_000;
 
-/// How the plan's parts are cut from the scenario's stock. None when nothing is to be cut.
-pub fn plan(scenario: &Scenario, plan: &Plan) -> (Option<Cutting>, Vec<Finding>) {
+/// How the plan's parts are cut from the scenario's stock, and which of the wanted spacers come from what is left. None
+/// when nothing is to be cut.
+pub fn plan(
+    scenario: &Scenario,
+    plan: &Plan,
+    wanted: &[Wanted],
+) -> (Option<Cutting>, Vec<Finding>) {
     let made = job::make(scenario, plan);
     let mut findings = made.findings;
     if made.job.parts.is_empty() {
@@ -49,11 +57,16 @@ pub fn plan(scenario: &Scenario, plan: &Plan) -> (Option<Cutting>, Vec<Finding>)
         bound: layout.bound,
         proved: layout.proved,
         claim: String::new(),
+        spacers: Vec::new(),
         steps: Vec::new(),
         cautions: saw::cautions(),
         shopping: Vec::new(),
     };
     let mut cutting = with_layout(plan, &bare, &layout, STEPS_AT_ONCE);
+    cutting.spacers = spacers::choose(plan, &cutting, wanted);
+    if !cutting.spacers.is_empty() {
+        cutting.steps = saw::steps(plan, &mut cutting);
+    }
     let (shopping, said) = shopping::list(scenario, plan, &cutting);
     findings.extend(said);
     cutting.shopping = shopping;
@@ -78,7 +91,7 @@ pub fn with_layout(plan: &Plan, cutting: &Cutting, layout: &Layout, searched: u3
         searched,
         ..cutting.clone()
     };
-    new.steps = saw::steps(plan, &new);
+    new.steps = saw::steps(plan, &mut new);
     shopping::count_sheets(&mut new);
     new
 }

@@ -3,8 +3,8 @@
 //! All sheets of a material are sawn together, stage by stage, the widest setting first: what is to be equal is cut
 //! from one setting. A piece is always there before it is cut on, because it lies a stage deeper.
 
-use super::machining;
 use super::tree::{Names, OneCut};
+use super::{machining, spacers};
 use crate::cutting::{CutLine, CutRect};
 use crate::plan::{Cutting, Piece, Plan, SawCut, SawStep, SawTool, SawWork, SheetPlan};
 use crate::units::Length;
@@ -30,8 +30,18 @@ pub(super) fn cautions() -> Vec<String> {
     .to_vec()
 }
 
-/// All steps: trims and cuts material by material, then what is cut out of the parts.
-pub(super) fn steps(plan: &Plan, cutting: &Cutting) -> Vec<SawStep> {
+/// All steps: trims and cuts material by material, spacers from what is left, then what is cut out of the parts.
+pub(super) fn steps(plan: &Plan, cutting: &mut Cutting) -> Vec<SawStep> {
+    let mut all = from_sheets(plan, cutting);
+    all.extend(spacers::saw(plan, cutting));
+    all.extend(machining::steps(plan));
+    for (n, step) in (1u32..).zip(&mut all) {
+        step.n = n;
+    }
+    all
+}
+
+fn from_sheets(plan: &Plan, cutting: &Cutting) -> Vec<SawStep> {
     let names = Names { plan, cutting };
     let mut all = Vec::new();
     let mut materials: Vec<&str> = Vec::new();
@@ -46,10 +56,6 @@ pub(super) fn steps(plan: &Plan, cutting: &Cutting) -> Vec<SawStep> {
             cutting.sheets.iter().filter(|s| material(cutting, s) == m).collect();
         all.extend(trims(plan, cutting, &sheets));
         all.extend(cuts(&names, &sheets));
-    }
-    all.extend(machining::steps(plan));
-    for (n, step) in (1u32..).zip(&mut all) {
-        step.n = n;
     }
     all
 }
@@ -70,7 +76,7 @@ fn mass(cutting: &Cutting, sheet: &SheetPlan, rect: CutRect) -> i64 {
 }
 
 /// Whether a rectangle is more than one person pushes over the saw. A long strip that is light is not: rollers carry it.
-fn too_big(cutting: &Cutting, sheet: &SheetPlan, rect: CutRect) -> bool {
+pub(super) fn too_big(cutting: &Cutting, sheet: &SheetPlan, rect: CutRect) -> bool {
     let saw = &cutting.saw;
     let (long, short) = (rect.length.max(rect.width), rect.length.min(rect.width));
     let long = long > saw.panel_length && short > STRIP;
@@ -277,6 +283,7 @@ fn piece_name(names: &Names, piece: &Piece) -> String {
         Piece::Strip { mark } => format!("piece {mark}"),
         Piece::Part { part, mark } => format!("{} ({mark})", names.plan.name_of(part)),
         Piece::Offcut { mark } => format!("{mark}, to keep"),
+        Piece::Spacer { mark } => mark.clone(),
         Piece::Waste => "waste".to_owned(),
     }
 }
