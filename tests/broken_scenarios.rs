@@ -54,6 +54,7 @@ const READING: &[(&str, &str, &str)] = &[
     ("grid-across-none", "number-range", "contents[0].across"),
     ("grid-too-wide", "grid-too-wide", "contents[0].across"),
     ("groove-through-side", "cut-too-deep", "build.pull_out.groove_depth"),
+    ("hidden-part-twice", "part-twice", "cut.hidden[1]"),
     ("hinge-cup-of-a-plate", "length-range", "build.doors.cup"),
     ("hinge-cup-through", "length-range", "build.doors.cup_depth"),
     ("hinge-only-one", "number-range", "build.doors.hinges"),
@@ -146,9 +147,22 @@ const READING: &[(&str, &str, &str)] = &[
     ("room-height-above-reach", "length-range", "install.height"),
     ("room-level-too-short", "length-range", "install.level"),
     ("room-studs-as-one", "wrong-type", "install.studs"),
+    ("saw-kerf-negative", "length-unreadable", "shop.saw.kerf"),
+    ("saw-kerf-too-wide", "length-range", "shop.saw.kerf"),
+    ("saw-stages-five", "number-range", "shop.saw.stages"),
     ("screw-too-long", "length-range", "shop.screws[0].length"),
+    ("sequence-of-one", "list-length", "cut.sequences[0]"),
+    ("sequences-share-a-part", "part-twice", "cut.sequences[1]"),
     ("shelf-fixing-unknown", "unknown-value", "build.shelves.fixing"),
     ("shelf-twice", "shelf-twice", "build.shelves.heights"),
+    ("stock-count-negative", "number-range", "shop.stock[0].count"),
+    ("stock-grain-unknown", "unknown-value", "shop.stock[0].grain"),
+    ("stock-length-none", "length-range", "shop.stock[0].length"),
+    ("stock-of-no-material", "unknown-material", "shop.stock[0].material"),
+    ("stock-rough-unknown", "unknown-value", "shop.stock[0].rough[0]"),
+    ("stock-twice", "duplicate-id", "shop.stock[1].id"),
+    ("stock-without-width", "missing-field", "shop.stock[0].width"),
+    ("supply-twice", "duplicate-id", "shop.supplies[1].id"),
     ("title-with-line-break", "text-range", "title"),
     ("tool-bit-longer-than-tool", "length-order", "shop.tools[0].bit_length"),
     ("top-overhang-huge", "length-range", "build.carcass.top_overhang"),
@@ -185,6 +199,7 @@ const DESIGN: &[(&str, &str, &str)] = &[
     ("drawer-fronts-too-low", "front-height", "build.drawers.heights"),
     ("drawer-heights-do-not-add-up", "front-height", "build.drawers.heights"),
     ("first-part-unknown", "unknown-part", "order.first"),
+    ("hidden-part-unknown", "unknown-part", "cut.hidden[0]"),
     ("hinge-deeper-than-the-door", "hinge-cup", "build.doors.cup"),
     ("hinges-too-many", "hinge-room", "build.doors.hinge_inset"),
     ("legs-with-no-room", "carcass-room", "build.carcass.toe_height"),
@@ -202,6 +217,19 @@ const DESIGN: &[(&str, &str, &str)] = &[
     ("pinned-what-is-not", "unknown-pin", "build.pins.carcass-widht"),
     ("shelf-in-the-nailer", "shelf-room", "build.shelves"),
     ("walls-leave-no-room", "contents-too-wide", "contents"),
+];
+
+/// Planned all the same, with something to put right before the first cut: file, code, place.
+const SAWN: &[(&str, &str, &str)] = &[
+    ("saw-kerf-none", "kerf-zero", "shop.saw.kerf"),
+    ("saw-no-safe-cut", "narrower-than-safe", "part toe-kick"),
+    ("sequence-of-two-widths", "sequence-does-not-match", "cut.sequences[0]"),
+    ("stock-all-trimmed", "trim-takes-all", "shop.stock[0].rough"),
+    ("stock-for-hidden-parts-only", "only-scrap-fits", "part left-side"),
+    ("stock-narrow-across-the-grain", "grain-does-not-fit", "part left-side"),
+    ("stock-price-negative", "price-range", "shop.stock[0].price"),
+    ("stock-smaller-than-a-part", "bigger-than-stock", "part left-side"),
+    ("stock-used-up", "stock-used-up", "part bottom"),
 ];
 
 fn broken(name: &str) -> String {
@@ -311,8 +339,22 @@ fn faults_of_the_design_read_without_fault() {
 }
 
 #[test]
+fn faults_of_the_stock_are_to_be_put_right_and_all_else_is_planned() {
+    for &(name, code, place) in SAWN {
+        let outcome = jointwise::build(&broken(name));
+        let Some(plan) = outcome.plan else { panic!("{name}: {:#?}", outcome.findings) };
+        assert!(plan.cutting.is_some() && !plan.steps.is_empty(), "{name}");
+        let serious = outcome.findings.iter().filter(|f| f.severity <= Severity::Fix);
+        let serious: Vec<&Finding> = serious.collect();
+        assert!(serious.iter().all(|f| f.code == code), "{name}: {serious:#?}");
+        assert_eq!(serious.first().map(|f| f.place.as_str()), Some(place), "{name}: {serious:#?}");
+        assert!(serious.iter().all(|f| f.message.ends_with('.') && f.hint.ends_with('.')));
+    }
+}
+
+#[test]
 fn every_broken_file_is_in_a_table_once() {
-    let tables: Vec<&str> = READING.iter().chain(DESIGN).map(|(n, ..)| *n).collect();
+    let tables: Vec<&str> = READING.iter().chain(DESIGN).chain(SAWN).map(|(n, ..)| *n).collect();
     let listed: BTreeSet<String> = tables.iter().map(|n| format!("{n}.json")).collect();
     assert_eq!(listed.len(), tables.len(), "a file is listed twice");
     let there: BTreeSet<String> =
