@@ -294,6 +294,55 @@ fn banding_is_bought_for_every_edge_that_has_it() {
     assert!((least..least + items.len() as i64).contains(&need), "{need} of {least}: {items:#?}");
 }
 
+/// What a drawing's closed lines of a layer reach over, in micrometres: near and far corner of each.
+fn outlines(dxf: &str) -> Vec<[[i64; 2]; 2]> {
+    let lines: Vec<&str> = dxf.lines().collect();
+    let pairs: Vec<(&str, &str)> = lines.chunks(2).map(|p| (p[0].trim(), p[1].trim())).collect();
+    let um = |text: &str| (text.parse::<f64>().unwrap() * 1000.0).round() as i64;
+    let (mut found, mut points): (Vec<[[i64; 2]; 2]>, Vec<[i64; 2]>) = (Vec::new(), Vec::new());
+    for (n, (code, value)) in pairs.iter().enumerate() {
+        if (*code, *value) == ("0", "VERTEX") && pairs[n + 1].1 == "OUTLINE" {
+            points.push([um(pairs[n + 2].1), um(pairs[n + 3].1)]);
+        } else if (*code, *value) == ("0", "SEQEND") && !points.is_empty() {
+            let end = |far: bool, axis: usize| {
+                let all = points.iter().map(|p| p[axis]);
+                if far { all.max().unwrap() } else { all.min().unwrap() }
+            };
+            found.push([[end(false, 0), end(false, 1)], [end(true, 0), end(true, 1)]]);
+            points.clear();
+        }
+    }
+    found
+}
+
+/// A banded part is cut smaller than it stands, and a back has air in its grooves: a machine cuts what the sheet has room
+/// for.
+#[test]
+fn drawings_for_a_machine_show_parts_as_they_are_cut() {
+    let mut scenario = scenario("workshop-shelf.json");
+    scenario["build"]["banding"] = json!({ "thickness": 1 });
+    let (plan, cutting, _) = built(&scenario);
+    let mut smaller = 0;
+    for part in plan.parts.iter().filter(|p| p.making.is_some()) {
+        let [line, ..] =
+            outlines(&export::cutting_file(&plan, &format!("part-{}.dxf", part.id)).unwrap())[..]
+        else {
+            panic!("{} has no outline", part.id)
+        };
+        assert_eq!(line, [[0, 0], part.as_cut()], "{}", part.id);
+        smaller += usize::from(part.as_cut() != [part.length, part.width]);
+    }
+    assert!(smaller > 0, "nothing is banded");
+    for sheet in &cutting.sheets {
+        let lines =
+            outlines(&export::cutting_file(&plan, &format!("sheet-{}.dxf", sheet.n)).unwrap());
+        for part in &sheet.parts {
+            let place = [part.at, [0, 1].map(|a| part.at[a] + part.size[a])];
+            assert!(lines.contains(&place), "{}: {place:?} is not in {lines:?}", part.part);
+        }
+    }
+}
+
 #[test]
 fn screws_for_the_room_are_bought_too() {
     let (plan, cutting, _) = built(&scenario("mudroom-bins.json"));

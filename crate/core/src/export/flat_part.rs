@@ -1,10 +1,10 @@
-//! A part lying flat before the person or the machine: contour, cuts and holes as seen from the face that
+//! A part lying flat before the person or the machine, as it is cut: contour, cuts and holes as seen from the face that
 //! has most of them.
 
 use crate::assembly::Kind;
 use crate::geometry::Direction;
 use crate::plan::{Plan, PlanPart};
-use crate::sawing::{Frame, ShapeKind, shapes};
+use crate::sawing::{Frame, Shape, ShapeKind, shapes};
 
 /// A rectangle that is cut into a face.
 pub struct FlatShape {
@@ -23,7 +23,7 @@ pub struct FlatHole {
     pub back: bool,
 }
 
-/// A part, its length along x.
+/// A part as it is cut, its length along x.
 pub struct FlatPart {
     pub size: [i64; 2],
     /// The contour first, then what is cut out inside; each closed.
@@ -40,10 +40,8 @@ impl FlatPart {
         }
         let frame = Frame::of(part);
         let found = shapes(part);
-        let into_faces: Vec<_> = found
-            .iter()
-            .filter(|s| !matches!(s.kind, ShapeKind::Notch | ShapeKind::CutOut))
-            .collect();
+        let is_through = |s: &&Shape| matches!(s.kind, ShapeKind::Notch | ShapeKind::CutOut);
+        let (through, into_faces): (Vec<&Shape>, Vec<&Shape>) = found.iter().partition(is_through);
         let far = Direction::from_axis(frame.through, true);
         let on_far = into_faces.iter().filter(|s| s.face == far).count();
         let top = if on_far * 2 >= into_faces.len() { far } else { far.opposite() };
@@ -69,7 +67,7 @@ impl FlatPart {
                 back: f.direction.opposite() != top,
             })
             .collect();
-        let mut loops = contour(part, &frame);
+        let mut loops = contour(frame.size(), &through);
         for one in &mut loops {
             for point in one.iter_mut() {
                 *point = flip(*point);
@@ -80,21 +78,19 @@ impl FlatPart {
 }
 
 /// Where the part ends: closed lines with the part to their left, the longest first.
-fn contour(part: &PlanPart, frame: &Frame) -> Vec<Vec<[i64; 2]>> {
-    let flat: Vec<[[i64; 2]; 2]> =
-        part.boxes.iter().map(|b| [frame.place(b.min), frame.place(b.max)]).collect();
+fn contour(size: [i64; 2], through: &[&Shape]) -> Vec<Vec<[i64; 2]>> {
+    let gone: Vec<[[i64; 2]; 2]> = through.iter().map(|s| [s.along, s.across]).collect();
     let planes = |axis: usize| {
-        let mut all: Vec<i64> = flat.iter().flat_map(|b| [b[0][axis], b[1][axis]]).collect();
+        let mut all: Vec<i64> = gone.iter().flat_map(|g| g[axis]).chain([0, size[axis]]).collect();
         all.sort_unstable();
         all.dedup();
         all
     };
     let (xs, ys) = (planes(0), planes(1));
     let there = |i: usize, j: usize| {
-        i < xs.len() && j < ys.len() && {
-            let holds =
-                |b: &[[i64; 2]; 2], axis: usize, at: i64| b[0][axis] <= at && at < b[1][axis];
-            flat.iter().any(|b| holds(b, 0, xs[i]) && holds(b, 1, ys[j]))
+        i + 1 < xs.len() && j + 1 < ys.len() && {
+            let holds = |[from, to]: [i64; 2], at: i64| from <= at && at < to;
+            !gone.iter().any(|g| holds(g[0], xs[i]) && holds(g[1], ys[j]))
         }
     };
     // Every border of a cell that is there with one that is not, the part to its left.

@@ -2,13 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::assembly::probe::others;
 use crate::geometry::{Box3, Direction, Solid};
 use crate::plan::PlanPart;
 
-/// How a part lies when it lies flat: its axes in the standing piece.
+/// How a part lies when it lies flat, as it is cut: its axes in the standing piece.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Frame {
-    /// The part before anything was cut out of it.
+    /// The finished part before anything was cut out of it.
     pub bounds: Box3,
     /// The axis along its length.
     pub along: usize,
@@ -16,6 +17,9 @@ pub struct Frame {
     pub across: usize,
     /// The axis through its thickness.
     pub through: usize,
+    /// By how much it is cut smaller than it stands, along and across, at its near and its far edge: banding that is put
+    /// on later, and half the air that it has in grooves.
+    inset: [[i64; 2]; 2],
 }
 
 fn through(part: &PlanPart, bounds: &Box3) -> usize {
@@ -53,27 +57,39 @@ impl Frame {
     pub fn of(part: &PlanPart) -> Frame {
         let bounds = Solid::from_boxes(board(part)).bounds();
         let through = through(part, &bounds);
-        let (mut along, mut across) = ((through + 1) % 3, (through + 2) % 3);
+        let (mut along, mut across) = others(through);
         if bounds.extent(across) > bounds.extent(along) {
             (along, across) = (across, along);
         }
-        Frame { bounds, along, across, through }
+        let inset = [0, 1].map(|n| inset(part, n, [along, across][n], &bounds));
+        Frame { bounds, along, across, through, inset }
     }
 
-    /// Size along and across.
+    /// Size along and across, as it is cut.
     pub fn size(&self) -> [i64; 2] {
-        [self.bounds.extent(self.along), self.bounds.extent(self.across)]
+        [0, 1].map(|n| {
+            self.bounds.extent([self.along, self.across][n]) - self.inset[n].iter().sum::<i64>()
+        })
     }
 
-    /// Distance of a coordinate from the part's near corner.
-    fn local(&self, at: i64, axis: usize) -> i64 {
-        at - self.bounds.min[axis]
-    }
-
-    /// Where a point of the standing piece lies on the part: along and across.
+    /// Where a point of the standing piece lies on the part as it is cut: along and across.
     pub fn place(&self, point: [i64; 3]) -> [i64; 2] {
-        [self.local(point[self.along], self.along), self.local(point[self.across], self.across)]
+        [0, 1].map(|n| {
+            let axis = [self.along, self.across][n];
+            point[axis] - self.bounds.min[axis] - self.inset[n][0]
+        })
     }
+}
+
+/// What a part lacks of its place at the near and the far edge of an axis: its first one is along.
+fn inset(part: &PlanPart, n: usize, axis: usize, bounds: &Box3) -> [i64; 2] {
+    let Some(making) = &part.making else { return [0; 2] };
+    let banding = [false, true].map(|far| {
+        let edge = Direction::from_axis(axis, far);
+        if making.banded.contains(&edge) { making.banding } else { 0 }
+    });
+    let air = bounds.extent(axis) - making.cut[n] - banding[0] - banding[1];
+    [banding[0] + air / 2, banding[1] + air - air / 2]
 }
 
 /// What a cut is called.
@@ -94,7 +110,7 @@ pub enum ShapeKind {
     CutOut,
 }
 
-/// One cut in a part. Distances from its near corner: least coordinates in the standing piece.
+/// One cut in a part. Distances from its near corner as it is cut: least coordinates in the standing piece.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Shape {
     /// What it is.
@@ -237,9 +253,14 @@ impl Removed {
 }
 
 fn shape(frame: &Frame, cut: &Box3) -> Option<Shape> {
-    let range = |axis: usize| [frame.local(cut.min[axis], axis), frame.local(cut.max[axis], axis)];
-    let (along, across, deep) = (range(frame.along), range(frame.across), range(frame.through));
-    let [length, width] = frame.size();
+    let (near, far, size) = (frame.place(cut.min), frame.place(cut.max), frame.size());
+    // What lies in the banding alone is not there to be cut.
+    let [along, across] = [0, 1].map(|n| [near[n].max(0), far[n].min(size[n])]);
+    if along[0] >= along[1] || across[0] >= across[1] {
+        return None;
+    }
+    let deep = [cut.min, cut.max].map(|p| p[frame.through] - frame.bounds.min[frame.through]);
+    let [length, width] = size;
     let thickness = frame.bounds.extent(frame.through);
     let (low, high) = (deep[0] == 0, deep[1] == thickness);
     // A slot inside an edge opens to neither face: nothing that a saw table or a router on the face makes.
@@ -272,6 +293,7 @@ fn shape(frame: &Frame, cut: &Box3) -> Option<Shape> {
 mod tests {
     use super::*;
     use crate::export::sample;
+    use crate::plan::Making;
 
     fn part(cuts: &[[i64; 6]]) -> PlanPart {
         // 600 long (x), 300 wide (z), 18 thick (y).
@@ -316,6 +338,34 @@ mod tests {
         assert_eq!(
             (found[1].face, found[1].depth, found[1].across),
             (Direction::Front, 5, [280, 286])
+        );
+    }
+
+    #[test]
+    fn distances_are_those_of_the_part_as_it_is_cut() {
+        // Banded at its left and its upper edge, with 4 of air along and 2 across.
+        let mut one =
+            part(&[[0, 12, 10, 600, 18, 22], [200, 12, 0, 218, 18, 300], [0, 0, 0, 35, 18, 13]]);
+        one.making = Some(Making {
+            label: String::new(),
+            cut: [595, 297],
+            shows: Vec::new(),
+            banded: vec![Direction::Left, Direction::Up],
+            banding: 1,
+            mirrors: None,
+            work: Vec::new(),
+        });
+        let frame = Frame::of(&one);
+        assert_eq!(frame.size(), [595, 297]);
+        assert_eq!(frame.place([100, 50, 20]), [-3, -1]);
+        let found: Vec<_> = shapes(&one).iter().map(|s| (s.kind, s.along, s.across)).collect();
+        assert_eq!(
+            found,
+            [
+                (ShapeKind::Groove, [0, 595], [9, 21]),
+                (ShapeKind::Dado, [197, 215], [0, 297]),
+                (ShapeKind::Notch, [0, 32], [0, 12]),
+            ]
         );
     }
 
