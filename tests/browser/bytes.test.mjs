@@ -2,25 +2,19 @@
 // that the page runs.
 
 import assert from "node:assert/strict";
-import { spawnSync } from "node:child_process";
 import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
 import { load } from "./module.mjs";
-import { ROOT, scenarios } from "./site.mjs";
-
-/** The command as built, or as cargo builds it. */
-const COMMAND = process.env.JOINTWISE ? [process.env.JOINTWISE] : ["cargo", "run", "--quiet", "--locked", "-p", "jointwise-cli", "--"];
+import { build } from "./native.mjs";
+import { scenarios } from "./site.mjs";
 
 /** Runs the command and returns the files it wrote, by name. */
 async function native(file, names) {
   const folder = await mkdtemp(join(tmpdir(), "native-plan-"));
   try {
-    const [program, ...words] = [...COMMAND, "build", `scenarios/${file}`, "--out", folder];
-    const run = spawnSync(program, words, { cwd: ROOT, encoding: "utf8" });
-    // 1 says that something is to be put right before building; the files are written all the same.
-    assert.ok(run.status === 0 || run.status === 1, `the command ended with ${run.status}\n${run.stderr}`);
+    build([`scenarios/${file}`], folder);
     return await Promise.all(names.map((name) => readFile(join(folder, name))));
   } finally {
     await rm(folder, { recursive: true, force: true });

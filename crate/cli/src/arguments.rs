@@ -8,14 +8,16 @@ use std::time::Duration;
 pub const HELP: &str = "\
 Plans the building of a cabinet from a scenario file.
 
-Usage: jointwise build FILE... [--out DIR]
+Usage: jointwise build FILE|FOLDER... [--out DIR]
        jointwise compare-cuts FOLDER [--budget TIME] [--json]
        jointwise --help | --version
 
   FILE       a scenario: JSON with the gap, the contents, the build and the shop
+  FOLDER     all of its files that end in .json, without those of folders in it
   --out DIR  write plan.json, parts.csv and steps.txt into DIR, made if missing;
-             with several files into DIR/NAME, NAME being the file's without
-             its ending. Without it the scenario is only checked.
+             with several files or a folder into DIR/NAME, NAME being the file's
+             without its ending, and a page of all of them, DIR/index.html.
+             Without it the scenario is only checked.
 
 compare-cuts lays out every published instance of sheet cutting in FOLDER: files
 NAME_items.csv and NAME_bins.csv, once with parts fixed and once free to turn,

@@ -1,16 +1,19 @@
 //! `jointwise build`: reads scenarios, writes plans, says what there is to say.
 
-use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 
 use jointwise::Outcome;
-use jointwise::export::{cutting_file, cutting_files, part_svg, parts_csv, plan_json, steps_txt};
-use jointwise::findings::Severity;
+use jointwise::export::{INDEX_STYLE, INDEX_STYLE_NAME, IndexFigures, IndexRow, index_html};
+use jointwise::findings::{Finding, Severity};
 use jointwise::plan::Plan;
 
-use crate::report;
+use crate::files::{files, write};
+use crate::in_order::in_order;
+use crate::jobs::{Job, jobs};
+use crate::report::{self, shown};
 
 /// Planned; at most notes and cautions.
 pub const DONE: u8 = 0;
@@ -22,62 +25,56 @@ pub const UNREADABLE: u8 = 2;
 /// No scenario comes near this; it keeps a wrong file from filling the memory.
 const MOST_BYTES: u64 = 64 << 20;
 
-/// Plans each file with `plan`; the exit code is the worst of them. One bad file does not keep
-/// the others from being planned.
+/// What one file came to.
+struct Report {
+    out: String,
+    err: String,
+    code: u8,
+    row: IndexRow,
+}
+
+/// Plans each file with `plan`, on up to so many threads; the exit code is the worst of them. One bad file does not
+/// keep the others from being planned. What is said and written is the same on any number of threads.
 pub fn run(
-    files: &[PathBuf],
+    given: &[PathBuf],
     out_dir: Option<&Path>,
-    plan: impl Fn(&str) -> Outcome,
+    threads: usize,
+    plan: impl Fn(&str) -> Outcome + Sync,
     out: &mut impl Write,
     err: &mut impl Write,
 ) -> u8 {
-    let places = match places(files, out_dir) {
-        Ok(places) => places,
+    let jobs = match jobs(given, out_dir) {
+        Ok(jobs) => jobs,
         Err(message) => {
             say(err, &format!("error: {message}\n"));
             return UNREADABLE;
         }
     };
     let mut worst = DONE;
-    for (file, dir) in files.iter().zip(&places) {
-        let code = match read(file) {
-            Ok(text) => one(file, dir.as_deref(), &text, &plan, out, err),
-            Err(message) => {
-                say(err, &format!("{}\nerror: {message}\n", shown(file)));
-                UNREADABLE
+    let mut rows = Vec::new();
+    let one = |job: &Job| one(job, &plan);
+    in_order(&jobs.all, threads, one, |report| {
+        say(err, &report.err);
+        say(out, &report.out);
+        worst = worst.max(report.code);
+        rows.push(report.row);
+    });
+    if let Some(dir) = &jobs.index {
+        let page = [("index.html", index_html(&rows)), (INDEX_STYLE_NAME, INDEX_STYLE.to_owned())];
+        match write(dir, &page.map(|(name, text)| (name.to_owned(), text))) {
+            Ok(()) => {
+                say(
+                    out,
+                    &format!("All of them are listed in {}\n", shown(&dir.join("index.html"))),
+                );
             }
-        };
-        worst = worst.max(code);
+            Err(message) => {
+                say(err, &format!("error: {message}\n"));
+                worst = UNREADABLE;
+            }
+        }
     }
     worst
-}
-
-/// Where each file's plan goes: the directory itself for one file, a directory named after the
-/// file below it for several. Two files of one name would write over each other.
-fn places(files: &[PathBuf], out_dir: Option<&Path>) -> Result<Vec<Option<PathBuf>>, String> {
-    let Some(dir) = out_dir else {
-        return Ok(vec![None; files.len()]);
-    };
-    if let [_] = files {
-        return Ok(vec![Some(dir.to_owned())]);
-    }
-    let mut names = BTreeSet::new();
-    let mut places = Vec::new();
-    for file in files {
-        let Some(name) = file.file_stem() else {
-            return Err(format!("{} is not a file.", shown(file)));
-        };
-        // Some file systems take a.json and A.JSON for one.
-        if !names.insert(name.to_string_lossy().to_lowercase()) {
-            let name = report::plain(&name.to_string_lossy());
-            return Err(format!(
-                "Two scenarios are named {name}: their plans would write over each other. \
-                 Rename one, or plan them one at a time."
-            ));
-        }
-        places.push(Some(dir.join(name)));
-    }
-    Ok(places)
 }
 
 /// The text of a scenario file.
@@ -97,104 +94,100 @@ fn read(file: &Path) -> Result<String, String> {
     })
 }
 
-/// Plans one scenario.
-fn one(
-    file: &Path,
-    dir: Option<&Path>,
-    text: &str,
-    plan: impl Fn(&str) -> Outcome,
-    out: &mut impl Write,
-    err: &mut impl Write,
-) -> u8 {
-    let Outcome { findings, plan, .. } = plan(text);
+/// Reads, plans and writes one scenario.
+fn one(job: &Job, plan: impl Fn(&str) -> Outcome) -> Report {
+    let folder = job.name.to_string_lossy().into_owned();
+    let row = IndexRow { folder, planned: None, findings: Vec::new() };
+    let mut report = Report { out: String::new(), err: String::new(), code: DONE, row };
+    let text = match read(&job.file) {
+        Ok(text) => text,
+        Err(message) => {
+            report.err = format!("{}\nerror: {message}\n", shown(&job.file));
+            report.code = UNREADABLE;
+            report.row.findings = vec![unreadable(message)];
+            return report;
+        }
+    };
+    // A fault of the program on one file must not take the others with it.
+    let planned = catch_unwind(AssertUnwindSafe(|| plan(&text)));
+    let Outcome { findings, plan, .. } = planned.unwrap_or_else(|_| stopped());
     // What the plan has to say, the outcome mostly says too: each once.
-    let mut all: Vec<_> = findings.iter().collect();
-    let more = plan.iter().flat_map(|p| &p.findings).filter(|f| !findings.contains(f));
+    let more = plan.iter().flat_map(|p| &p.findings).filter(|f| !findings.contains(f)).cloned();
+    let more: Vec<Finding> = more.collect();
+    let all = &mut report.row.findings;
+    all.extend(findings);
     all.extend(more);
     all.sort_by_key(|f| f.severity);
-    if !all.is_empty() || plan.is_none() {
-        say(err, &format!("{}\n", shown(file)));
-    }
-    for finding in &all {
-        say(err, &report::finding(finding));
-    }
-    let mut code = DONE;
-    let open = all.iter().filter(|f| f.accepted.is_none());
-    if open.into_iter().any(|f| matches!(f.severity, Severity::Stop | Severity::Fix)) {
-        code = WRONG;
-    }
-    match (&plan, dir) {
-        (Some(plan), Some(dir)) => {
-            say(out, &report::plan(plan));
-            match write(plan, dir) {
-                Ok(()) => {
-                    let dir = shown(dir);
-                    let saw = if plan.cutting.is_some() { "; for the saw: cutting" } else { "" };
-                    say(
-                        out,
-                        &format!("    plan.json, parts.csv and steps.txt are in {dir}{saw}\n"),
-                    );
-                }
-                Err(message) => {
-                    say(err, &format!("error: {message}\n"));
-                    code = UNREADABLE;
-                }
-            }
+    report.code = tell(&mut report.err, &job.file, all, plan.is_some());
+    match &plan {
+        Some(plan) => {
+            report.row.planned = Some(IndexFigures::of(plan));
+            keep(&mut report, plan, job.dir.as_deref());
         }
-        (Some(plan), None) => {
-            say(out, &report::plan(plan));
-            say(out, "    Nothing was written: give --out DIR for that.\n");
-        }
-        (None, _) => {
-            code = code.max(WRONG);
-            say(err, "No plan came of it; nothing was written, and no file was touched.\n");
+        None => {
+            let nothing = "No plan came of it; nothing was written, and no file was touched.\n";
+            report.err.push_str(nothing);
         }
     }
     // A text that is not JSON at all is no scenario, good or bad: it could not be read.
-    if serde_json::from_str::<serde::de::IgnoredAny>(text).is_err() {
-        if all.is_empty() {
-            say(err, "error: It is not JSON.\n");
+    if serde_json::from_str::<serde::de::IgnoredAny>(&text).is_err() {
+        if report.row.findings.is_empty() {
+            report.err.push_str("error: It is not JSON.\n");
         }
-        code = UNREADABLE;
+        report.code = UNREADABLE;
     }
-    code
+    report
 }
 
-/// Writes the three files, a drawing of each part, and what the saw needs into folders of their own.
-fn write(plan: &Plan, dir: &Path) -> Result<(), String> {
-    let failed = |path: &Path, e: &std::io::Error| format!("{} not written: {e}.", shown(path));
-    fs::create_dir_all(dir).map_err(|e| failed(dir, &e))?;
-    for (name, text) in [
-        ("plan.json", plan_json(plan)),
-        ("parts.csv", parts_csv(plan)),
-        ("steps.txt", steps_txt(plan)),
-    ] {
-        let path = dir.join(name);
-        fs::write(&path, text).map_err(|e| failed(&path, &e))?;
+/// What is said of a scenario, the gravest first, and the exit code that it comes to.
+fn tell(err: &mut String, file: &Path, findings: &[Finding], planned: bool) -> u8 {
+    if !findings.is_empty() || !planned {
+        err.push_str(&format!("{}\n", shown(file)));
     }
-    for part in &plan.parts {
-        let Some(drawing) = part_svg(plan, &part.id) else { continue };
-        let dir = dir.join("parts");
-        fs::create_dir_all(&dir).map_err(|e| failed(&dir, &e))?;
-        // Ids are letters, digits and hyphens.
-        let path = dir.join(format!("{}.svg", part.id));
-        fs::write(&path, drawing).map_err(|e| failed(&path, &e))?;
+    for finding in findings {
+        err.push_str(&report::finding(finding));
     }
-    let dir = dir.join("cutting");
-    for (n, name) in cutting_files(plan).iter().enumerate() {
-        if n == 0 {
-            fs::create_dir_all(&dir).map_err(|e| failed(&dir, &e))?;
-        }
-        let path = dir.join(name);
-        let text = cutting_file(plan, name).unwrap_or_default();
-        fs::write(&path, text).map_err(|e| failed(&path, &e))?;
-    }
-    Ok(())
+    let mut open = findings.iter().filter(|f| f.accepted.is_none());
+    let wrong = open.any(|f| matches!(f.severity, Severity::Stop | Severity::Fix));
+    if wrong || !planned { WRONG } else { DONE }
 }
 
-/// A path as it can be printed.
-fn shown(path: &Path) -> String {
-    report::plain(&path.to_string_lossy())
+/// Writes a plan, if it is wanted.
+fn keep(report: &mut Report, plan: &Plan, dir: Option<&Path>) {
+    report.out.push_str(&report::plan(plan));
+    let Some(dir) = dir else {
+        report.out.push_str("    Nothing was written: give --out DIR for that.\n");
+        return;
+    };
+    match write(dir, &files(plan)) {
+        Ok(()) => {
+            let saw = if plan.cutting.is_some() { "; for the saw: cutting" } else { "" };
+            report.out.push_str(&format!(
+                "    plan.json, parts.csv and steps.txt are in {}{saw}\n",
+                shown(dir)
+            ));
+        }
+        Err(message) => {
+            report.err.push_str(&format!("error: {message}\n"));
+            report.code = UNREADABLE;
+        }
+    }
+}
+
+fn unreadable(message: String) -> Finding {
+    let hint = "Save it as a text file in UTF-8 that may be read.";
+    Finding::new(Severity::Stop, "unreadable", "file", message, hint)
+}
+
+fn stopped() -> Outcome {
+    let finding = Finding::new(
+        Severity::Stop,
+        "planner-stopped",
+        "file",
+        "The planner stopped on this file. That is a fault of the program, not of the file.",
+        "Report it with the file; try with other sizes meanwhile.",
+    );
+    Outcome { findings: vec![finding], ..Outcome::default() }
 }
 
 /// Prints; a reader that has gone away is no reason to stop writing files.
@@ -205,8 +198,8 @@ fn say(to: &mut impl Write, text: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use jointwise::findings::Finding;
     use jointwise::plan::{Cost, Proof, Workshop};
+    use std::collections::BTreeMap;
 
     fn plan() -> Plan {
         Plan {
@@ -262,6 +255,20 @@ mod tests {
         Outcome { findings, plan, ..Outcome::default() }
     }
 
+    /// Every file below a directory with what it holds.
+    fn tree(dir: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
+        let mut all = BTreeMap::new();
+        for entry in fs::read_dir(dir).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                all.extend(tree(&path));
+            } else {
+                all.insert(path.clone(), fs::read(&path).unwrap());
+            }
+        }
+        all
+    }
+
     struct Run {
         code: u8,
         out: String,
@@ -281,7 +288,7 @@ mod tests {
             fs::write(file, text).unwrap();
         }
         let (mut out, mut err, dir) = (Vec::new(), Vec::new(), room.join("out"));
-        let code = run(files, Some(&dir), planner, &mut out, &mut err);
+        let code = run(files, Some(&dir), 2, planner, &mut out, &mut err);
         let text = |bytes| String::from_utf8(bytes).unwrap();
         Run { code, out: text(out), err: text(err), dir }
     }
@@ -325,6 +332,7 @@ mod tests {
         let code = super::run(
             std::slice::from_ref(&file),
             Some(&file.join("x")),
+            1,
             planner,
             &mut out,
             &mut err,
@@ -333,5 +341,44 @@ mod tests {
         assert!(String::from_utf8(err).unwrap().contains("not written"));
         assert_eq!(fs::read_to_string(&file).unwrap(), r#"["plan"]"#);
         fs::remove_dir_all(run.dir.parent().unwrap()).unwrap();
+    }
+
+    #[test]
+    fn a_folder_is_planned_whole_and_listed_the_same_on_any_number_of_threads() {
+        let room = std::env::temp_dir().join(format!("jointwise-folder-{}", std::process::id()));
+        let folder = room.join("in");
+        fs::create_dir_all(folder.join("deeper")).unwrap();
+        for n in 0..20 {
+            let text = if n == 7 { "[\"stop\"]" } else { "[\"plan\", \"note\"]" };
+            fs::write(folder.join(format!("{n:02}.json")), text).unwrap();
+        }
+        fs::write(folder.join("notes.txt"), "no scenario").unwrap();
+        fs::write(folder.join("20.json"), b"\xff").unwrap();
+        fs::write(folder.join("21.json"), "panic").unwrap();
+        let dies = |text: &str| {
+            assert_ne!(text, "panic");
+            planner(text)
+        };
+        let dir = room.join("out");
+        let mut seen = Vec::new();
+        for threads in [1, 4] {
+            let (mut out, mut err) = (Vec::new(), Vec::new());
+            let given = std::slice::from_ref(&folder);
+            let code = run(given, Some(&dir), threads, dies, &mut out, &mut err);
+            assert_eq!(code, UNREADABLE);
+            seen.push((
+                String::from_utf8(out).unwrap(),
+                String::from_utf8(err).unwrap(),
+                tree(&dir),
+            ));
+            fs::remove_dir_all(&dir).unwrap();
+        }
+        assert_eq!(seen[0], seen[1]);
+        let page = String::from_utf8(seen[0].2[&dir.join("index.html")].clone()).unwrap();
+        assert!(page.contains("19 planned, 3 not"), "{page}");
+        assert!(page.contains("It is not text in UTF-8") && page.contains("fault of the program"));
+        assert!(seen[0].2.contains_key(&dir.join("19").join("finished.svg")));
+        assert!(!page.contains("notes"));
+        fs::remove_dir_all(&room).unwrap();
     }
 }

@@ -3,6 +3,9 @@
 mod arguments;
 mod build;
 mod compare_cuts;
+mod files;
+mod in_order;
+mod jobs;
 mod report;
 
 use std::io::Write;
@@ -24,7 +27,8 @@ fn main() -> ExitCode {
             build::DONE
         }
         Ok(Command::Build { files, out: dir }) => {
-            build::run(&files, dir.as_deref(), jointwise::build, &mut out, &mut err)
+            let threads = std::thread::available_parallelism().map_or(1, usize::from);
+            build::run(&files, dir.as_deref(), threads, jointwise::build, &mut out, &mut err)
         }
         Ok(Command::CompareCuts { folder, budget, json }) => {
             compare_cuts::run(&folder, budget, json, &mut out, &mut err)

@@ -1,5 +1,7 @@
 //! Findings and plans in words.
 
+use std::path::Path;
+
 use jointwise::findings::{Finding, Severity};
 use jointwise::plan::Plan;
 
@@ -52,6 +54,11 @@ pub fn plan(plan: &Plan) -> String {
 fn count<N: PartialEq + From<u8> + std::fmt::Display>(n: N, noun: &str) -> String {
     let plural = if n == N::from(1) { "" } else { "s" };
     format!("{n} {noun}{plural}")
+}
+
+/// A path as it can be printed.
+pub fn shown(path: &Path) -> String {
+    plain(&path.to_string_lossy())
 }
 
 /// Text of the scenario on one line and without control characters, which could otherwise

@@ -32,7 +32,7 @@ fn help_is_asked_for_and_given() {
     for ask in [&["--help"][..], &["help"], &["build", "--help"]] {
         let run = jointwise(ask);
         assert_eq!(run.status.code(), Some(0));
-        assert!(text(&run.stdout).contains("Usage: jointwise build FILE"));
+        assert!(text(&run.stdout).contains("Usage: jointwise build FILE|FOLDER"));
         assert!(run.stderr.is_empty());
     }
 }
@@ -53,10 +53,14 @@ fn what_cannot_be_read_is_2_and_named() {
     let (binary, broken) = (room.join("binary.json"), room.join("broken.json"));
     fs::write(&binary, b"{\"title\": \"\xff\"}").unwrap();
     fs::write(&broken, "{\"format\": ").unwrap();
-    let missing = room.join("missing.json");
-    for (file, _why) in
-        [(&missing, "missing"), (&room, "a directory"), (&binary, "bytes"), (&broken, "cut off")]
-    {
+    let (missing, empty) = (room.join("missing.json"), room.join("empty"));
+    fs::create_dir_all(&empty).unwrap();
+    for (file, _why) in [
+        (&missing, "missing"),
+        (&empty, "a directory without scenarios"),
+        (&binary, "bytes"),
+        (&broken, "cut off"),
+    ] {
         let out = room.join("out");
         let run = jointwise(&["build", file.to_str().unwrap(), "--out", out.to_str().unwrap()]);
         assert_eq!(run.status.code(), Some(2), "{file:?}");

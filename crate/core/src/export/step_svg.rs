@@ -20,7 +20,7 @@ use super::words;
 const LINE: i128 = 380;
 
 /// Defaults of the classes.
-const STYLE: &str = "\
+pub(super) const STYLE: &str = "\
 svg .part-in{fill:#f0e9db}svg .part-new{fill:#e0b877}svg .spacer{fill:#d3cec2}\
 svg .clamp{fill:#c9ccd0}svg .clamp-off :is(.face,.shade){fill:none}\
 svg .bench{fill:#e6e2d8}\
@@ -119,7 +119,7 @@ fn draw_bench(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
 }
 
 /// Solids and screws, the farthest first.
-fn draw_solids(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
+pub(super) fn draw_solids(out: &mut String, fit: &Fit, scene: &Scene<'_>) {
     let mut boxes: Vec<ViewBox> = scene.pieces.iter().flat_map(|p| p.boxes.clone()).collect();
     let screws = scene.pieces.len();
     boxes.extend(
