@@ -3,6 +3,7 @@
 use crate::assembly::Role;
 use crate::findings::{JobStage, Severity};
 use crate::geometry::Box3;
+use crate::measure::rectangle;
 use crate::scenario::Neighbour;
 
 use super::facts::Facts;
@@ -106,8 +107,8 @@ fn beside(f: &Facts, fronts: &[usize], said: &mut Said) {
     let Some(cabinet) = f.cabinet() else { return };
     let (space, Some(carcass)) = (&cabinet.space, f.around(f.standing())) else { return };
     let off = [CUT / 2, SET, PLACED];
-    if let Some(opening) = space.least_width() {
-        let rest = (opening.get() - carcass.extent(0)) / 2;
+    if let Some(opening) = rectangle::width(space) {
+        let rest = (opening - carcass.extent(0)) / 2;
         for (side, neighbour) in [(0, space.left), (1, space.right)] {
             if neighbour == Neighbour::Open {
                 continue;
@@ -137,7 +138,7 @@ fn beside(f: &Facts, fronts: &[usize], said: &mut Said) {
         }
     }
     if let Some(front) = fronts.iter().copied().max_by_key(|&i| f.bounds[i].max[2]) {
-        let gap = space.height.get() - (f.bounds[front].max[2] - f.floor);
+        let gap = rectangle::height(space) - (f.bounds[front].max[2] - f.floor);
         let names = format!("{} and what is above", f.part(front).name);
         judge(
             f,

@@ -3,6 +3,7 @@
 use crate::assembly::Role;
 use crate::assembly::lengths::{BITE, CABLE, HALF_STUD, SHORT, SHORT_IN_SIDE};
 use crate::findings::{JobStage, Severity};
+use crate::measure::rectangle;
 
 use super::facts::Facts;
 use super::row::{CheckRow, Said, Theme};
@@ -83,11 +84,12 @@ fn nailer(f: &Facts, said: &mut Said) {
     if decided.studs.is_empty() {
         return;
     }
+    // It stands in the middle of the rectangle that fits.
+    let wide = f.around(f.standing()).map_or(0, |s| s.extent(0));
     let rest = f
         .cabinet()
-        .and_then(|c| c.space.least_width())
-        .map_or(0, |o| o.get() - f.around(f.standing()).map_or(0, |s| s.extent(0)))
-        / 2;
+        .and_then(|c| rectangle::sides(&c.space))
+        .map_or(0, |[left, right]| left + (right - left - wide) / 2);
     let met = decided.studs.iter().filter(|s| {
         let at = s.get() - rest;
         at - HALF_STUD >= b.min[0] && at + HALF_STUD <= b.max[0]

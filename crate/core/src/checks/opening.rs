@@ -3,6 +3,7 @@
 //! What does not fit is found while the piece is designed; these rows show the numbers.
 
 use crate::findings::JobStage;
+use crate::measure::rectangle;
 use crate::scenario::Cabinet;
 
 use super::diagonals::difference;
@@ -16,15 +17,15 @@ const LEVEL: &str = "a run is set level within 1/8 in over 6 ft: common practice
 pub fn check(f: &Facts, said: &mut Said) {
     let (Some(cabinet), Some(carcass)) = (f.cabinet(), f.around(f.standing())) else { return };
     let [w, h] = [carcass.extent(0), carcass.extent(2)];
-    if let Some(opening) = cabinet.space.least_width() {
-        let rest = opening.get() - w;
+    if let Some(opening) = rectangle::width(&cabinet.space) {
+        let rest = opening - w;
         let row = row("opening-width", "space.widths")
             .says(
                 "Does it go into the opening's width?",
-                "least width measured − outside width",
+                "width of the rectangle that fits − outside width",
                 FITS,
             )
-            .with("least width", f.length(opening.get()))
+            .with("width that fits", f.length(opening))
             .with("outside width", f.length(w))
             .gives(f.length(rest), "at least 0");
         tell(row, rest >= 0, said);
@@ -59,17 +60,17 @@ fn row_square(f: &Facts, w: i64, h: i64, rest: i64) -> CheckRow {
 
 fn height(f: &Facts, cabinet: &Cabinet, h: i64, said: &mut Said) {
     let space = &cabinet.space;
-    let rest = space.height.get() - h;
-    let fall = space.floor.out_of_level.get();
+    let (high, fall) = (rectangle::height(space), rectangle::fall_left(space));
+    let rest = high - h;
     let row = row("floor-fall", "space.floor.out_of_level")
         .says(
             "Does it go under what is above, shimmed level?",
-            "height − outside height − what the floor falls",
+            "height of the rectangle that fits − outside height − what the floor falls besides",
             LEVEL,
         )
-        .with("height", f.length(space.height.get()))
+        .with("height that fits", f.length(high))
         .with("outside height", f.length(h))
-        .with("the floor is out by", f.length(fall))
+        .with("the floor falls besides", f.length(fall))
         .gives(f.length(rest - fall), "at least 0");
     tell(row, rest >= fall, said);
 }

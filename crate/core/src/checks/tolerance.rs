@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::assembly::{JointKind, Kind, Role};
 use crate::findings::JobStage;
+use crate::measure::rectangle;
 use crate::scenario::{MaterialKind, Subject};
 
 use super::diagonals::sheet_allowance;
@@ -142,11 +143,11 @@ fn captured(f: &Facts, said: &mut Said) {
 /// The outside width against the opening.
 fn width(f: &Facts, said: &mut Said) {
     let Subject::Cabinet(cabinet) = &f.scenario.subject else { return };
-    let (Some(opening), Some(carcass)) = (cabinet.space.least_width(), f.around(f.standing()))
+    let (Some(opening), Some(carcass)) = (rectangle::width(&cabinet.space), f.around(f.standing()))
     else {
         return;
     };
-    let rest = opening.get() - carcass.extent(0);
+    let rest = opening - carcass.extent(0);
     // Three sizes make the width: two thicknesses and what lies between.
     let (worst, likely) = stack(&[CUT, CUT / 2, CUT / 2]);
     let row = row("outside-width", "build.carcass".to_owned())

@@ -69,8 +69,7 @@ pub fn outside_width(
 pub fn outside_height(s: &Job, findings: &mut Vec<Finding>) -> (i64, String) {
     let p = |um: i64| s.notation.finest().print(Length(um));
     let (space, gap) = (rectangle::height(s.space), s.build.carcass.top_gap.get());
-    // Where the floor's rise is measured beside the heights, it is taken off already.
-    let fall = if space < s.space.height.get() { 0 } else { rectangle::fall(s.space) };
+    let fall = rectangle::fall_left(s.space);
     if fall > gap {
         findings.push(
             Finding::new(

@@ -91,6 +91,12 @@ pub fn height(space: &Space) -> i64 {
     ceiling.filter(|_| both).map_or(space.height.get(), |c| c - highest).min(space.height.get())
 }
 
+/// What the floor falls and the height does not know of: where the rise is measured beside the heights, it is taken
+/// off already.
+pub fn fall_left(space: &Space) -> i64 {
+    if height(space) < space.height.get() { 0 } else { fall(space) }
+}
+
 /// Its depth: the wall behind may lean in above or below where the depth was read.
 pub fn depth(space: &Space) -> i64 {
     let least = space.depth.get();
