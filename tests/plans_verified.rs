@@ -135,3 +135,21 @@ fn every_scenario_has_a_plan_that_is_accepted() {
         assert!(wrong.is_empty(), "{name}:\n{wrong}");
     }
 }
+
+/// A separate platform: the carcass, finished or not, is screwed down on it from inside.
+#[test]
+fn cabinets_on_a_platform_have_a_plan_that_is_accepted() {
+    for name in ["window-bench", "sewing-drawers", "pantry-doors"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../scenarios/{name}.json"));
+        let text = std::fs::read_to_string(path).unwrap_or_else(|e| panic!("{name}: {e}"));
+        let mut scenario: Value = serde_json::from_str(&text).unwrap_or_default();
+        scenario["build"]["carcass"]["foot"] = "platform".into();
+        let outcome = jointwise::build(&scenario.to_string());
+        let Some(plan) = outcome.plan else {
+            panic!("{name} has no plan: {:#?}", outcome.findings)
+        };
+        assert!(plan.bodies.iter().any(|b| b.id == "platform"), "{name}");
+        let wrong = report(&serde_json::to_string(&plan).unwrap_or_default());
+        assert!(wrong.is_empty(), "{name}:\n{wrong}");
+    }
+}

@@ -9,7 +9,7 @@ use crate::scenario::{BackSet, Top};
 
 /// From a board under the bottom to the screws beside it: half a drill and a
 /// little more. Common practice, no source.
-const CLEAR: i64 = 50_000;
+pub const CLEAR: i64 = 50_000;
 
 /// The room between two upright panels.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,6 +1,6 @@
 //! The main body: sides, bottom, rails, top, and what stands under the bottom.
 
-use super::bay::{self, Bay};
+use super::bay::{Bay, CLEAR};
 use super::piece::{Bought, Panel, Piece, at, block, row};
 use super::{Frame, Job, Sheets};
 use crate::assembly::screws::Heads;
@@ -82,7 +82,14 @@ fn dadoes(f: &Frame, z: [i64; 2]) -> [Box3; 2] {
 }
 
 /// Adds the carcass; `further` are cuts that something else asks of the sides, by their ids.
-pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, further: &[(String, Box3)]) {
+pub fn add(
+    piece: &mut Piece,
+    s: &Job,
+    sheets: &Sheets,
+    f: &Frame,
+    bays: &[Bay],
+    further: &[(String, Box3)],
+) {
     let panel = |id, role, thin, grain| Panel {
         id,
         group: MAIN,
@@ -178,7 +185,7 @@ pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, further: &[(S
             piece.join("rear-stretcher", "nailer", JointKind::Butt, glue, row(Direction::Down));
             for id in ["stretcher", "rear-stretcher"] {
                 let y = if id == "stretcher" { f.stretcher / 2 } else { f.rear - f.stretcher / 2 };
-                let screws = at(Direction::Up, Heads::Flat, in_bays(s, f, y));
+                let screws = at(Direction::Up, Heads::Flat, in_bays(bays, y));
                 piece.join(id, "top", JointKind::Overlay, false, screws);
             }
         }
@@ -186,13 +193,14 @@ pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, further: &[(S
     match f.foot {
         _ if f.toe == 0 => {}
         Foot::Integral => {}
-        Foot::Platform => platform(piece, s, sheets, f),
+        Foot::Platform => platform(piece, s, sheets, f, bays),
         Foot::Legs => legs(piece, f),
     }
 }
 
-/// A frame of boards under the carcass, flush with the sides.
-fn platform(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame) {
+/// A frame of boards under the carcass, flush with the sides. Its rear board stands so far before back and nailer
+/// that the drill passes them: the carcass, finished, is screwed down from inside.
+fn platform(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame, bays: &[Bay]) {
     piece.body(PLATFORM, "platform");
     let t = f.t;
     let panel = |id, role, thin, grain| Panel {
@@ -205,7 +213,8 @@ fn platform(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame) {
     };
     let z = [0, f.toe];
     let front = [f.recess, f.recess + t];
-    let rear = [f.rear - t, f.rear];
+    let behind = f.inner.min(f.rear - t) - CLEAR + t / 2;
+    let rear = [behind - t, behind];
     piece.panel(panel("platform-front", Role::ToeKick, 1, 0), block([0, f.w], front, z), &[]);
     piece.panel(panel("platform-rear", Role::Rail, 1, 0), block([0, f.w], rear, z), &[]);
     let middle = (f.w > CARRIED).then_some(("platform-middle", f.w / 2 - t / 2));
@@ -217,7 +226,7 @@ fn platform(piece: &mut Piece, s: &Job, sheets: &Sheets, f: &Frame) {
         piece.join("platform-rear", id, JointKind::Butt, glue, row(Direction::Front));
     }
     for (id, y) in [("platform-front", front), ("platform-rear", rear)] {
-        let points = in_bays(s, f, i64::midpoint(y[0], y[1]));
+        let points = in_bays(bays, i64::midpoint(y[0], y[1]));
         let screws = at(Direction::Down, Heads::Flat, points);
         piece.join("bottom", id, JointKind::Butt, false, screws);
     }
@@ -249,9 +258,9 @@ fn legs(piece: &mut Piece, f: &Frame) {
 }
 
 /// Two points in every bay, clear of the panels beside it: under a divider the drill has no room.
-fn in_bays(s: &Job, f: &Frame, y: i64) -> Vec<Point> {
+fn in_bays(bays: &[Bay], y: i64) -> Vec<Point> {
     let within = |b: &Bay| [[b.x[0] + FROM_WALL, y, 0], [b.x[1] - FROM_WALL, y, 0]];
-    bay::all(s, f).iter().flat_map(within).collect()
+    bays.iter().flat_map(within).collect()
 }
 
 /// Fixes a panel between the sides, with screws from outside.

@@ -215,7 +215,7 @@ struct InMaking<'a> {
 impl<'a> InMaking<'a> {
     fn carcass(&mut self, cuts: &[(String, crate::geometry::Box3)]) {
         let (s, sheets, f) = (self.s, self.sheets, self.f);
-        carcass::add(&mut self.piece, s, sheets, f, cuts);
+        carcass::add(&mut self.piece, s, sheets, f, &self.bays, cuts);
         bay::add(&mut self.piece, s, sheets, f, &self.bays, cuts);
     }
 
