@@ -276,25 +276,104 @@ fn inches_and_millimetres_of_one_size_make_one_cabinet() {
     });
 }
 
+/// Up to three entries of things, as they may stand on a shelf, in a drawer or in a box.
+fn things(dice: &mut Dice) -> Value {
+    let entries = dice.between(1, 3);
+    let mut list = Vec::new();
+    for _ in 0..entries {
+        let (width, depth) = (dice.between(60, 220), dice.between(60, 260));
+        let how = dice.pick(&["side-by-side", "in-line", "grid"]).unwrap_or_default();
+        list.push(json!({
+            "width": width, "depth": depth, "height": dice.between(50, 320),
+            "count": dice.between(1, 4), "clearance": dice.between(0, 8), "arrange": how,
+        }));
+    }
+    Value::Array(list)
+}
+
+/// Whether what goes in fits; none where something else stops the design.
+fn fits(file: &Value) -> Option<bool> {
+    let (design, said) = designed(file);
+    let stops = || said.iter().filter(|f| f.severity == Severity::Stop);
+    let about = |f: &&Finding| f.code.starts_with("contents");
+    (design.is_some() && stops().all(|f| about(&f))).then(|| stops().count() == 0)
+}
+
 #[test]
 fn growing_the_opening_never_makes_contents_stop_fitting() {
-    for seed in 0..40 {
-        for kind in [0, 6, 8] {
-            let mut file = spec(kind, &mut Dice::new(900 + seed));
-            let stopped = |f: &Value| {
-                let said = designed(f).1;
-                said.iter().any(|f| f.severity == Severity::Stop && f.code.starts_with("contents"))
-            };
-            let mut before = stopped(&file);
-            for at in ["height", "depth", "width"] {
+    let mut seen = [[0; 2]; KINDS.len()];
+    for seed in 0..24 {
+        for (kind, name) in KINDS.iter().enumerate() {
+            let mut dice = Dice::new(900 + seed);
+            let mut file = spec(kind, &mut dice);
+            file["contents"] = things(&mut dice);
+            let mut before = false;
+            for at in ["height", "depth", "width"].into_iter().cycle().take(12) {
                 let slot = match at {
                     "width" => &mut file["space"]["widths"][0]["width"],
                     at => &mut file["space"][at],
                 };
-                *slot = json!(slot.as_i64().expect("a number") + 37);
-                let now = stopped(&file);
-                assert!(!now || before, "{}, seed {seed}: {at}\n{file:#}", KINDS[kind]);
-                before = now;
+                *slot = json!(slot.as_i64().expect("a number") + dice.between(1, 60));
+                let Some(now) = fits(&file) else { continue };
+                assert!(now || !before, "{name}, seed {seed}: {at}\n{file:#}");
+                before |= now;
+                seen[kind][usize::from(now)] += 1;
+            }
+        }
+    }
+    // Each kind has been seen full and too full.
+    for (name, [not, yes]) in KINDS.iter().zip(seen) {
+        assert!(not >= 5 && yes >= 30, "{name}: {not} times not, {yes} times");
+    }
+}
+
+#[test]
+fn entries_share_levels_that_one_would_not_hold() {
+    let mut file = spec(2, &mut Dice::new(7));
+    let jars = json!({ "name": "jar", "width": 120, "depth": 180, "height": 200, "count": 2, "clearance": 4 });
+    file["build"]["shelves"] = json!({ "count": 2, "fixing": "fixed" });
+    file["space"]["height"] = json!(900);
+    file["space"]["depth"] = json!(380);
+    file["contents"] = json!([jars, jars, jars]);
+    assert_eq!(fits(&file), Some(true), "three levels, one entry on each");
+    let rows = |d: &Design| d.sizes.iter().filter(|r| r.id.starts_with("contents-on-")).count();
+    assert_eq!(designed(&file).0.as_ref().map(rows), Some(3));
+    file["contents"] = json!([jars, jars, jars, jars]);
+    assert_eq!(fits(&file), Some(false));
+    let code = |f: &Finding| f.severity == Severity::Stop && f.code == "contents-too-many";
+    assert!(designed(&file).1.iter().any(code));
+}
+
+/// The finished carcass is screwed down on its platform from inside: above each screw there is room for a drill.
+#[test]
+fn the_drill_stands_over_every_screw_of_a_platform() {
+    for seed in 0..40 {
+        for kind in [1, 2, 4, 6] {
+            let mut file = spec(kind, &mut Dice::new(300 + seed));
+            file["build"]["carcass"]["foot"] = json!("platform");
+            let (Some(design), _) = designed(&file) else { continue };
+            let parts = &design.assembly.parts;
+            for joint in &design.assembly.joints {
+                let names = joint.parts.map(|p| parts[p].id.as_str());
+                if names[0] != "bottom" || !names[1].starts_with("platform") {
+                    continue;
+                }
+                for screw in &joint.fasteners {
+                    let [x, y, z] = screw.entry;
+                    let drill = Box3::new(
+                        [x - 35_000, y - 35_000, z],
+                        [x + 35_000, y + 35_000, z + 250_000],
+                    );
+                    let closed = ["back", "nailer", "left-side", "right-side", "divider", "bottom"];
+                    for part in parts.iter().filter(|p| closed.contains(&p.id.as_str())) {
+                        let clear = part.solid.boxes().iter().all(|b| !b.intersects(&drill));
+                        assert!(
+                            clear,
+                            "{}, seed {seed}: {} over {}",
+                            KINDS[kind], part.id, screw.id
+                        );
+                    }
+                }
             }
         }
     }

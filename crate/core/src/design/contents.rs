@@ -19,15 +19,21 @@ pub struct Need {
 /// Things of one size stand in one row; rows of different things stand one behind the other,
 /// with the wider of the two clearances between them.
 pub fn need(contents: &[Content]) -> Option<Need> {
-    let first = contents.first()?;
-    let mut need = Need { width: 0, depth: first.clearance.get(), height: 0 };
-    for (i, c) in contents.iter().enumerate() {
+    need_of(contents.iter())
+}
+
+/// The same of some of them.
+pub fn need_of<'a>(contents: impl Iterator<Item = &'a Content>) -> Option<Need> {
+    let mut contents = contents.peekable();
+    let air = contents.peek()?.clearance.get();
+    let mut need = Need { width: 0, depth: air, height: 0 };
+    while let Some(c) = contents.next() {
         let air = c.clearance.get();
         let (across, deep) = rows(c);
         let (across, deep) = (i64::from(across), i64::from(deep));
         need.width = need.width.max(across * c.width.get() + (across + 1) * air);
         need.height = need.height.max(c.height.get() + air);
-        let behind = contents.get(i + 1).map_or(air, |next| next.clearance.get().max(air));
+        let behind = contents.peek().map_or(air, |next| next.clearance.get().max(air));
         need.depth += deep * c.depth.get() + (deep - 1) * air + behind;
     }
     Some(need)

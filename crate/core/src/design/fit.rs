@@ -2,7 +2,6 @@
 
 use crate::findings::{Finding, Severity};
 use crate::measure::rectangle;
-use crate::scenario::Interior;
 use crate::units::{Length, Notation};
 
 pub use super::contents::{Need, lost_in_box, need, round_up};
@@ -11,11 +10,8 @@ use super::{Job, Sheets};
 /// What the width loses from the outside of the carcass to the room for the contents.
 pub fn lost_width(s: &Job, sheets: &Sheets) -> i64 {
     let bays = i64::from(s.build.dividers) + 1;
-    let over_shelves = s.build.doors.is_some()
-        || matches!(&s.build.interior, Interior::Shelves(i) if i.count > 0 || !i.heights.is_empty());
     let boxed = match (s.build.boxes(), sheets.box_side) {
-        // What stands under drawers stands on shelves or the bottom.
-        (Some(p), Some(side)) if !over_shelves => lost_in_box(&p.runner, side.thickness),
+        (Some(p), Some(side)) if !s.build.on_shelves() => lost_in_box(&p.runner, side.thickness),
         _ => 0,
     };
     (bays + 1) * sheets.carcass.thickness.get() + bays * boxed

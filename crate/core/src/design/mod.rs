@@ -12,6 +12,7 @@ mod drawers;
 mod fit;
 mod frame;
 mod front;
+mod levels;
 mod limits;
 mod listed;
 mod making;
@@ -42,6 +43,7 @@ use crate::units::Notation;
 use bay::Bay;
 use frame::Frame;
 use front::Site;
+use levels::{Level, Levels};
 
 /// A designed piece.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -182,6 +184,7 @@ fn arrange(
         bays: bay::all(s, &f),
         front: front.zip(sheets.front),
         need,
+        levels: Levels::default(),
         piece: piece::Piece::default(),
         rows,
         findings,
@@ -190,12 +193,13 @@ fn arrange(
         Interior::Shelves(shelves) => job.shelves(shelves)?,
         Interior::PullOut(pull_out) => job.pull_out(pull_out)?,
     };
-    let InMaking { piece, mut rows, findings, .. } = job;
+    let InMaking { piece, mut rows, levels, findings, .. } = job;
     if let (Some(need), Some(room)) = (all, room) {
         let lost = fit::lost_width(s, sheets);
         fit::contents_in_width(s, room, f.w, lost, need, findings);
         rows.contents(need, room, lost);
     }
+    levels::judge(s, &levels, &mut rows, findings);
     Some((piece, rows.done()))
 }
 
@@ -207,6 +211,7 @@ struct InMaking<'a> {
     bays: Vec<Bay>,
     front: Option<(&'a Front, &'a Material)>,
     need: Option<fit::Need>,
+    levels: Levels,
     piece: piece::Piece,
     rows: sizes::Rows,
     findings: &'a mut Vec<Finding>,
@@ -260,9 +265,7 @@ impl<'a> InMaking<'a> {
                 self.rows.fronts(site.front, f, &outlines);
             }
         }
-        if let Some(need) = self.need {
-            pullout::contents(s, one, need, self.findings);
-        }
+        self.levels.all.push(Level { name: "Box".to_owned(), room: one.room() });
         Some(Some(boxes.iter().map(pullout::BoxFrame::inside_width).sum()))
     }
 
@@ -270,7 +273,7 @@ impl<'a> InMaking<'a> {
     fn shelves(&mut self, shelves: &Shelves) -> Option<Option<i64>> {
         let (s, sheets, f) = (self.s, self.sheets, self.f);
         let bays = self.bays.clone();
-        let fill = s.build.doors.is_none() && shelves.count == 0 && shelves.heights.is_empty();
+        let fill = !s.build.on_shelves();
         let mut ceiling = f.ceiling();
         let mut below = None;
         let mut drawers = Vec::new();
@@ -325,10 +328,13 @@ impl<'a> InMaking<'a> {
             }
             self.rows.fronts(site.front, f, &outlines);
         }
-        self.shelved(shelves, fill, ceiling, &places, &drawers)
+        self.shelved(shelves, fill, ceiling, &places, &drawers);
+        // What the width is judged by: every bay's lowest drawer, or the room on its shelves.
+        let lowest = || drawers.iter().filter_map(|d| d.last()).map(|d| d.0.inside_width());
+        Some(Some(if fill { lowest().sum() } else { bays.iter().map(Bay::width).sum() }))
     }
 
-    /// Whether what goes in finds room on the shelves, or in the lowest drawer.
+    /// Where things may stand in a bay: on the bottom and the shelves, and in its drawers.
     fn shelved(
         &mut self,
         shelves: &Shelves,
@@ -336,33 +342,23 @@ impl<'a> InMaking<'a> {
         ceiling: i64,
         places: &[(String, [i64; 2])],
         drawers: &[Vec<(pullout::BoxFrame, [i64; 2])>],
-    ) -> Option<Option<i64>> {
-        let (s, f) = (self.s, self.f);
-        if fill {
-            let lowest = || drawers.iter().filter_map(|d| d.last()).map(|d| &d.0);
-            if let (Some(need), Some(one)) = (self.need, lowest().next()) {
-                pullout::contents(s, one, need, self.findings);
-            }
-            return Some(Some(lowest().map(pullout::BoxFrame::inside_width).sum()));
-        }
-        if let Some(need) = self.need {
+    ) {
+        let f = self.f;
+        if !fill {
             let deep = f.inner - f.plane.max(shelves.setback.get());
-            let cure = "Make the carcass deeper, or let them stand side by side.";
-            fit::contents_in(
-                s,
-                "depth",
-                "contents-too-deep",
-                need.depth,
-                deep,
-                cure,
-                self.findings,
-            );
-            let tall = shelves::tallest_bay(f, ceiling, places);
-            let cure = "Make the carcass higher, or give fewer shelves.";
-            let code = "contents-too-high";
-            fit::contents_in(s, "height", code, need.height, tall, cure, self.findings);
+            let wide = self.bays.iter().map(Bay::width).min().unwrap_or(0);
+            let heights = shelves::clear_heights(f, ceiling, places);
+            self.levels.loose =
+                shelves::loose(shelves, f, ceiling, places).map(|loose| (heights.len(), loose));
+            for (n, height) in heights.into_iter().enumerate() {
+                let name = if n == 0 { "Bottom".to_owned() } else { format!("Shelf {n}") };
+                self.levels.all.push(Level { name, room: [wide, deep, height] });
+            }
         }
-        Some(Some(self.bays.iter().map(Bay::width).sum()))
+        for (n, (drawer, _)) in drawers.first().into_iter().flatten().enumerate() {
+            let name = format!("Drawer {}", n + 1);
+            self.levels.all.push(Level { name, room: drawer.room() });
+        }
     }
 
     /// What the back lies behind: dividers and the fixed shelves.

@@ -1,7 +1,7 @@
 //! A box on runners: its sizes within its bay, and its parts.
 
 use super::bay::Bay;
-use super::fit::{self, Need};
+use super::fit;
 use super::piece::{Panel, Piece, block, row};
 use super::runner::{BEHIND_BOX, FOOT, LEAST_GAP};
 use super::{Frame, Job};
@@ -73,6 +73,10 @@ impl BoxFrame {
     /// Upper face of the bottom.
     pub fn floor(&self) -> i64 {
         self.z[0] + self.recess + self.bottom
+    }
+    /// Clear width, depth and height of what stands in it, up to what the box passes under.
+    pub fn room(&self) -> [i64; 3] {
+        [self.inside_width(), self.inside_depth(), self.ceiling - self.floor()]
     }
     /// An id for a part of it: `box-left`.
     pub fn part(&self, what: &str) -> String {
@@ -252,15 +256,6 @@ pub fn sizes(
         groove: p.groove_depth.get(),
         ceiling,
     })
-}
-
-/// Whether the contents go into the box and, with it, under the stretcher.
-pub fn contents(s: &Job, b: &BoxFrame, need: Need, findings: &mut Vec<Finding>) {
-    let cure = "Choose longer runners and a deeper carcass, or let them stand side by side.";
-    fit::contents_in(s, "depth", "contents-too-deep", need.depth, b.inside_depth(), cure, findings);
-    let cure = "Pulled out, they pass under the stretcher: choose lower things, a lower toe kick or a higher carcass.";
-    let tall = b.ceiling - b.floor();
-    fit::contents_in(s, "height", "contents-too-high", need.height, tall, cure, findings);
 }
 
 /// Adds the box.

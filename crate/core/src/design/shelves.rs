@@ -4,6 +4,7 @@
 //! in over them last.
 
 use super::bay::Bay;
+use super::levels::Loose;
 use super::piece::{Panel, Piece, block, row};
 use super::{Frame, Job, Sheets};
 use crate::assembly::{JointKind, MAIN, Role};
@@ -13,7 +14,7 @@ use crate::scenario::{HoleRows, Shelves};
 use crate::units::Length;
 
 /// Least clear height between two panels: a hand goes in. Common practice, no source.
-const CLEAR: i64 = 50_000;
+pub const CLEAR: i64 = 50_000;
 
 /// How far a pin stands out of its hole, and how deep that is. Common practice, no source.
 const PIN: i64 = 7_000;
@@ -41,14 +42,13 @@ pub fn places(
     let under_nailer = ceiling.min(f.clear_of_nailer());
     let tops: Vec<i64> = if shelves.heights.is_empty() {
         let n = i64::from(shelves.count);
-        let spread = |ceiling: i64| -> Vec<i64> {
+        let even = |ceiling: i64, n: i64, i: i64| {
             let air = ceiling - floor - n * t;
-            (1..=n).map(|i| floor + air * i / (n + 1) + i * t).collect()
+            floor + air * i / (n + 1) + i * t
         };
-        let even = spread(ceiling);
-        // Where the uppermost would run into the nailer, they share the room below it.
-        let clear = even.last().is_none_or(|&top| top <= under_nailer - CLEAR);
-        if clear { even } else { spread(under_nailer) }
+        // The uppermost stays clear of the nailer; the others share the room below it.
+        let last = even(ceiling, n, n).min(under_nailer - CLEAR);
+        (1..n).map(|i| even(last - t, n - 1, i)).chain((n > 0).then_some(last)).collect()
     } else {
         shelves.heights.iter().map(|h| h.get()).collect()
     };
@@ -94,15 +94,29 @@ pub fn places(
     tops.iter().enumerate().map(|(i, &top)| (id(i), [top - t, top])).collect()
 }
 
-/// The highest of the clear heights between bottom, shelves and `ceiling`.
-pub fn tallest_bay(f: &Frame, ceiling: i64, places: &[(String, [i64; 2])]) -> i64 {
-    let mut floor = f.floor();
-    let mut tallest = 0;
-    for (_, [low, high]) in places {
-        tallest = tallest.max(low - floor);
-        floor = *high;
-    }
-    tallest.max(ceiling - floor)
+/// Clear heights between bottom, shelves and `ceiling`, from the lowest up.
+pub fn clear_heights(f: &Frame, ceiling: i64, places: &[(String, [i64; 2])]) -> Vec<i64> {
+    let floors = std::iter::once(f.floor()).chain(places.iter().map(|p| p.1[1]));
+    let ceilings = places.iter().map(|p| p.1[0]).chain([ceiling]);
+    floors.zip(ceilings).map(|(floor, above)| above - floor).collect()
+}
+
+/// How the shelves may be moved: those on pins of which no heights are given.
+pub fn loose(
+    shelves: &Shelves,
+    f: &Frame,
+    ceiling: i64,
+    places: &[(String, [i64; 2])],
+) -> Option<Loose> {
+    let rows = shelves.pins.filter(|_| shelves.heights.is_empty())?;
+    let [low, high] = places.first()?.1;
+    Some(Loose {
+        z: [f.floor(), ceiling],
+        most: ceiling.min(f.clear_of_nailer()) - CLEAR.min(f.nailer),
+        first: f.floor() + FIRST_HOLE + rows.hole.get() / 2,
+        pitch: rows.pitch.get().max(1),
+        thick: high - low,
+    })
 }
 
 /// A shelf in its bay.
@@ -110,6 +124,8 @@ pub fn tallest_bay(f: &Frame, ceiling: i64, places: &[(String, [i64; 2])]) -> i6
 pub struct Placed {
     id: String,
     outer: Box3,
+    /// Whether it meets the carcass' own side on the left, and not a divider.
+    outer_left: bool,
     /// How far its left and right end are let in, and into which panels.
     into: [i64; 2],
     walls: [String; 2],
@@ -183,6 +199,7 @@ pub fn in_bays(
                     None => id.clone(),
                 },
                 outer: block([bay.x[0] - into[0], bay.x[1] + into[1]], [front, f.inner], *z),
+                outer_left: first,
                 into,
                 walls: bay.walls.clone(),
                 pins: shelves.pins.map(|rows| pins(&rows, f, bay, front, z[0])),
@@ -223,7 +240,8 @@ pub fn add(piece: &mut Piece, s: &Job, sheets: &Sheets, shelves: &Shelves, place
             continue;
         }
         let kind = |end: usize| if shelf.into[end] > 0 { JointKind::Dado } else { JointKind::Butt };
-        let through = left.ends_with("side");
+        // Beside a divider the next bay's shelf is in the screws' way.
+        let through = shelf.outer_left;
         // Glue without screws would want a clamp, whose jaw the next shelf keeps away.
         let screws = through.then(|| row(Direction::Right)).flatten();
         piece.join(left, id, kind(0), glue && through, screws);

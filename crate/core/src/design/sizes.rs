@@ -5,6 +5,7 @@ use super::bay::Bay;
 use super::doors::{self, Leaf};
 use super::fit::{self, Need};
 use super::front::Outline;
+use super::levels::Level;
 use super::pullout::BoxFrame;
 use super::runner::BEHIND_BOX;
 use crate::assembly::{Assembly, Kind, Part};
@@ -225,6 +226,21 @@ impl Rows {
             let label = format!("Hinge {}, above the door's lower edge", n + 1);
             self.row(&format!("hinge-{}-height", n + 1), &label, up, why);
         }
+    }
+
+    /// The clear room of a place, and what stands there.
+    pub fn level(&mut self, level: &Level, things: &str, need: [i64; 3]) {
+        let three = |all: [i64; 3], print: &dyn Fn(i64) -> String| all.map(print).join(" × ");
+        let n = self.rows.iter().filter(|r| r.id.starts_with("contents-on-")).count() + 1;
+        let label = format!("{}, clear width × depth × height for {things}", level.name);
+        let text = three(level.room, &|um| self.notation.print(Length(um)));
+        let left = [0, 1, 2].map(|way| level.room[way] - need[way]);
+        let why = format!(
+            "with the air around them they take {}; {} are left",
+            three(need, &|um| self.p(um)),
+            three(left, &|um| self.p(um))
+        );
+        self.said(&format!("contents-on-{n}"), &label, level.room[0], text, why);
     }
 
     pub fn contents(&mut self, need: Need, room: i64, lost: i64) {

@@ -4,7 +4,7 @@ use super::{Found, rectangle};
 use crate::design::contents::{self, Need};
 use crate::findings::Severity;
 use crate::scenario::{Arrange, Cabinet, Content, Interior, PullOut, Scenario};
-use crate::units::Length;
+use crate::units::{Length, Notation};
 
 /// How far a runner lets the box out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,103 +52,176 @@ fn turned(things: &[Content]) -> Vec<Content> {
     things.iter().map(|c| Content { width: c.depth, depth: c.width, ..c.clone() }).collect()
 }
 
-/// What takes the things: carcass and runner.
+/// What takes the things: room in a box or on a level, carcass, and what its depth must hold.
 struct Least {
     need: Need,
     carcass: i64,
-    runner: Option<i64>,
+    /// The runner, or the room itself; none when no runner listed is long enough.
+    deep: Option<i64>,
 }
 
-fn least(s: &Scenario, p: &PullOut, lost: i64, side: i64, things: &[Content]) -> Option<Least> {
-    let need = contents::need(things)?;
-    let runner = p.runner.lengths.iter().map(|l| l.get()).find(|&l| l - 2 * side >= need.depth);
-    Some(Least { need, carcass: contents::round_up(need.width + lost, s.notation), runner })
+/// What the things stand in.
+struct Places<'a> {
+    bays: i64,
+    /// What a carcass of these bays loses in width to sides, dividers and runners.
+    lost: i64,
+    /// Boxes and the thickness of their sides; none on shelves.
+    boxes: Option<(&'a PullOut, i64)>,
+    /// Whether there is more than one box or level in a bay, so that each entry may have its own.
+    many: bool,
+    notation: Notation,
+}
+
+impl<'a> Places<'a> {
+    fn of(s: &Scenario, c: &'a Cabinet) -> Option<Places<'a>> {
+        let b = &c.build;
+        let thickness = |id: &str| s.shop.material(id).map(|m| m.thickness);
+        let bays = i64::from(b.dividers) + 1;
+        let sheet = thickness(&b.carcass.material)?.get();
+        let boxes = match b.boxes().filter(|_| !b.on_shelves()) {
+            Some(p) => Some((p, thickness(&p.material)?)),
+            None => None,
+        };
+        let in_box = boxes.map_or(0, |(p, side)| contents::lost_in_box(&p.runner, side));
+        let many = match &b.interior {
+            Interior::PullOut(_) => false,
+            Interior::Shelves(i) if b.on_shelves() => i.count > 0 || !i.heights.is_empty(),
+            Interior::Shelves(_) => b.drawers.as_ref().is_some_and(|d| d.count > 1),
+        };
+        Some(Places {
+            bays,
+            lost: (bays + 1) * sheet + bays * in_box,
+            boxes: boxes.map(|(p, side)| (p, side.get())),
+            many,
+            notation: s.notation,
+        })
+    }
+
+    /// The things that stand together: all of them, or each entry by itself.
+    fn groups<'t>(&self, things: &'t [Content]) -> impl Iterator<Item = &'t [Content]> + use<'t> {
+        things.chunks(if self.many { 1 } else { things.len().max(1) })
+    }
+
+    fn least(&self, things: &[Content]) -> Option<Least> {
+        let needs = self.groups(things).filter_map(contents::need);
+        let need = needs.reduce(|a, b| Need {
+            width: a.width.max(b.width),
+            depth: a.depth.max(b.depth),
+            height: a.height.max(b.height),
+        })?;
+        let deep = match self.boxes {
+            None => Some(need.depth),
+            Some((p, side)) => {
+                let long = |l: &i64| l - 2 * side >= need.depth;
+                p.runner.lengths.iter().map(|l| l.get()).find(long)
+            }
+        };
+        let carcass = contents::round_up(self.bays * need.width + self.lost, self.notation);
+        Some(Least { need, carcass, deep })
+    }
 }
 
 pub(super) fn judge(found: &mut Found, s: &Scenario, c: &Cabinet) {
     let things = c.contents.as_slice();
-    let Interior::PullOut(p) = &c.build.interior else { return };
-    let thickness = |id: &str| s.shop.material(id).map(|m| m.thickness);
-    let (Some(sheet), Some(side)) = (thickness(&c.build.carcass.material), thickness(&p.material))
-    else {
-        return;
-    };
-    let lost = 2 * sheet.get() + contents::lost_in_box(&p.runner, side);
-    let Some(now) = least(s, p, lost, side.get(), things) else { return };
+    let Some(places) = Places::of(s, c) else { return };
+    let Some(now) = places.least(things) else { return };
+    let (boxed, bays) = (places.boxes.is_some(), places.bays);
     let size =
         |f: &Found, n: &Need| format!("{} × {} × {}", f.p(n.width), f.p(n.depth), f.p(n.height));
+    let label = if boxed {
+        "Least box inside, width × depth × height"
+    } else {
+        "Least room on a level, width × depth × height"
+    };
     let text = size(found, &now.need);
-    found.said(
-        "contents-box",
-        "Least box inside, width × depth × height",
-        now.need.width,
-        text,
-        sum(found, things),
-    );
+    found.said("contents-box", label, now.need.width, text, sum(found, things));
+    let times = if bays > 1 { format!("{bays} × ") } else { String::new() };
     let why = format!(
-        "{} + {} for sides and runners, rounded up",
+        "{times}{} + {} for {}, rounded up",
         found.fine(now.need.width),
-        found.fine(lost)
+        found.fine(places.lost),
+        if boxed { "sides and runners" } else { "sides" }
     );
     found.row("contents-carcass", "Least carcass for what goes in, width", now.carcass, why);
-    if let Some(runner) = now.runner {
-        let why = format!(
-            "{} deep + 2 × {} of the box = {}, and the next length sold",
-            found.fine(now.need.depth),
-            found.fine(side.get()),
-            found.fine(now.need.depth + 2 * side.get())
-        );
-        found.row("contents-runner", "Shortest runners for what goes in", runner, why);
-        let inside = runner - 2 * side.get();
-        let count = |e: Extension| e.clear(things, inside);
-        let ((full, all), (some, _)) = (count(Extension::Full), count(Extension::Standard));
-        let why = format!(
-            "with {} runners nothing of the box stays under what is above",
-            found.fine(runner)
-        );
-        found.said(
-            "lift-full",
-            "Lifted straight out, runners of full extension",
-            i64::from(full),
-            format!("{full} of {all}"),
-            why,
-        );
-        let stays = found.fine(Extension::Standard.stays());
-        let raise = things.iter().map(|c| c.lift.get()).max().unwrap_or(0);
-        let why = format!(
-            "{stays} stay inside (the most that the Architectural Woodwork Standards, 2009, give for standard extension: 4 to 6 in); what stands there needs {} of height above it, or to be tipped",
-            found.fine(raise)
-        );
-        found.said(
-            "lift-standard",
-            "Lifted straight out, runners of standard extension",
-            i64::from(some),
-            format!("{some} of {all}"),
-            why,
-        );
+    if let (Some((_, side)), Some(runner)) = (places.boxes, now.deep) {
+        runners(found, &places, things, now.need.depth, side, runner);
     }
     let mass: i64 = things.iter().map(|c| c.mass_g * i64::from(c.count)).sum();
+    let why = if boxed {
+        "the runners carry this and the box; their sheet gives what they take"
+    } else {
+        "bottom and shelves carry this, in each bay; what they bend is among the checks"
+    };
     found.said(
         "contents-mass",
         "What goes in weighs, full",
         mass,
         format!("{}.{} kg", mass / 1000, mass % 1000 / 100),
-        "the runners carry this and the box; their sheet gives what they take".to_owned(),
+        why.to_owned(),
     );
     let round = turned(things);
-    if let Some(other) = least(s, p, lost, side.get(), &round)
+    if let Some(other) = places.least(&round)
         && other.need != now.need
     {
         let text = size(found, &other.need);
-        let runner = other.runner.map_or_else(
-            || "none of the runners listed is long enough".to_owned(),
-            |r| format!("runners {}", found.p(r)),
-        );
+        let runner = match (boxed, other.deep) {
+            (false, _) => String::new(),
+            (true, None) => ", none of the runners listed is long enough".to_owned(),
+            (true, Some(r)) => format!(", runners {}", found.p(r)),
+        };
         let why =
-            format!("turned by a quarter: carcass {} wide, {runner}", found.fine(other.carcass));
-        found.said("contents-turned", "Turned, least box inside", other.need.width, text, why);
+            format!("turned by a quarter: carcass {} wide{runner}", found.fine(other.carcass));
+        let label =
+            if boxed { "Turned, least box inside" } else { "Turned, least room on a level" };
+        found.said("contents-turned", label, other.need.width, text, why);
         turn_them(found, c, &now, &other);
     }
+}
+
+/// The runners that take the things, and how many of these come straight out.
+fn runners(
+    found: &mut Found,
+    places: &Places,
+    things: &[Content],
+    depth: i64,
+    side: i64,
+    runner: i64,
+) {
+    let why = format!(
+        "{} deep + 2 × {} of the box = {}, and the next length sold",
+        found.fine(depth),
+        found.fine(side),
+        found.fine(depth + 2 * side)
+    );
+    found.row("contents-runner", "Shortest runners for what goes in", runner, why);
+    let inside = runner - 2 * side;
+    let count = |e: Extension| {
+        let each = places.groups(things).map(|group| e.clear(group, inside));
+        each.fold((0, 0), |(clear, all), (c, a)| (clear + c, all + a))
+    };
+    let ((full, all), (some, _)) = (count(Extension::Full), count(Extension::Standard));
+    let why =
+        format!("with {} runners nothing of the box stays under what is above", found.fine(runner));
+    found.said(
+        "lift-full",
+        "Lifted straight out, runners of full extension",
+        i64::from(full),
+        format!("{full} of {all}"),
+        why,
+    );
+    let stays = found.fine(Extension::Standard.stays());
+    let raise = things.iter().map(|c| c.lift.get()).max().unwrap_or(0);
+    let why = format!(
+        "{stays} stay inside (the most that the Architectural Woodwork Standards, 2009, give for standard extension: 4 to 6 in); what stands there needs {} of height above it, or to be tipped",
+        found.fine(raise)
+    );
+    found.said(
+        "lift-standard",
+        "Lifted straight out, runners of standard extension",
+        i64::from(some),
+        format!("{some} of {all}"),
+        why,
+    );
 }
 
 /// Whether turning them would help where they do not fit.
@@ -158,7 +231,7 @@ fn turn_them(found: &mut Found, c: &Cabinet, now: &Least, other: &Least) {
         return;
     };
     let fits =
-        |l: &Least| l.carcass <= room && l.runner.is_some_and(|r| r < rectangle::depth(&c.space));
+        |l: &Least| l.carcass <= room && l.deep.is_some_and(|d| d < rectangle::depth(&c.space));
     if fits(now) || !fits(other) {
         return;
     }

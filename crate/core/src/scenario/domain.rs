@@ -181,6 +181,12 @@ impl Build {
             (Interior::Shelves(_), None) => None,
         }
     }
+
+    /// Whether what goes in stands on bottom and shelves; else in the boxes.
+    pub fn on_shelves(&self) -> bool {
+        let shelves = |i: &Interior| matches!(i, Interior::Shelves(i) if i.count > 0 || !i.heights.is_empty());
+        self.boxes().is_none() || self.doors.is_some() || shelves(&self.interior)
+    }
 }
 
 /// Drawers one over the other.
