@@ -1,5 +1,7 @@
 //! Ranges inside which the arithmetic of the design is meaningful and cannot overflow.
 
+use std::ops::RangeInclusive;
+
 use super::Job;
 use crate::findings::{Finding, Severity};
 use crate::scenario::{FrontStyle, Interior};
@@ -13,6 +15,9 @@ const THICKEST: i64 = 80_000;
 const MOST: u32 = 1000;
 /// Densest material taken, kilograms per cubic metre.
 const DENSEST: i64 = 30_000;
+
+/// Gaps around fronts, as the file takes them.
+pub const REVEAL: RangeInclusive<i64> = 0..=20_000;
 
 /// Says which values lie outside what a cabinet can be.
 pub fn check(s: &Job) -> Vec<Finding> {
@@ -103,7 +108,7 @@ pub fn check(s: &Job) -> Vec<Finding> {
         }
     }
     if let Some(front) = &s.build.front {
-        check.range("build.front.reveal", front.reveal, 0, 100_000);
+        check.range("build.front.reveal", front.reveal, *REVEAL.start(), *REVEAL.end());
         if let FrontStyle::DrawerOverDoors { drawer_height } = front.style {
             check.range("build.front.drawer_height", drawer_height, 1000, LONGEST);
         }

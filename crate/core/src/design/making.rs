@@ -2,7 +2,7 @@
 //! named edges, mirror pairs, a label to write on.
 
 use crate::assembly::probe::others;
-use crate::assembly::{Assembly, Kind, Part};
+use crate::assembly::{Assembly, Kind, Part, Role};
 use crate::geometry::{Box3, Direction};
 use crate::plan::{Making, Work, WorkKind};
 
@@ -39,7 +39,8 @@ pub fn makings(a: &Assembly, hints: &[Hint], banding: i64, open: [bool; 2]) -> V
         let edges = |d: &Direction| d.axis() != thin;
         let every = Direction::ALL.into_iter().filter(edges);
         let banded: Vec<Direction> = match banding {
-            0 => Vec::new(),
+            // No tape sticks to the edge of a sheet as thin as a back.
+            _ if banding == 0 || part.role == Role::Back => Vec::new(),
             _ if hint.all_round => every.collect(),
             _ => shows.iter().copied().filter(edges).collect(),
         };
@@ -80,7 +81,7 @@ fn shows(a: &Assembly, n: usize, whole: &Box3, open: [bool; 2]) -> Vec<Direction
         !others.any(|p| part.solid.hits_when_moved(d, &p.solid))
     };
     let outer = |d: Direction| bounds.face(d) == whole.face(d);
-    let seat = part.id == "top" && outer(Direction::Up) && bounds.min[0] == whole.min[0];
+    let seat = part.role == Role::Top && outer(Direction::Up) && bounds.min[0] == whole.min[0];
     let seen = |d: &Direction| match d {
         Direction::Front => free(*d),
         Direction::Left => open[0] && outer(*d),

@@ -4,7 +4,7 @@
 //! Nothing is solved by formula: a size is moved by the difference and all is worked out again, so
 //! that a pin holds for whatever the design does, or is told not to.
 
-use super::{Job, Sheets, arrange};
+use super::{Job, Sheets, arrange, limits};
 use crate::findings::{Finding, Severity};
 use crate::outcome::SizeRow;
 use crate::scenario::near::nearest;
@@ -83,7 +83,7 @@ const DRIVERS: [Driver; 9] = [
     ("build.front.reveal", |b, by, _| match &mut b.front {
         Some(f) => {
             f.reveal += Length(by);
-            (0..=20_000).contains(&f.reveal.get())
+            limits::REVEAL.contains(&f.reveal.get())
         }
         None => false,
     }),

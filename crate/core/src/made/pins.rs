@@ -17,6 +17,15 @@ enum Field<'a> {
     Open(&'a mut Option<Length>),
 }
 
+/// Fronts of drawers, from the top down.
+const FRONTS: [&str; 5] = [
+    "the uppermost drawer front's height",
+    "the second drawer front's height",
+    "the third drawer front's height",
+    "the fourth drawer front's height",
+    "the fifth drawer front's height",
+];
+
 fn fields(b: &mut Build) -> Vec<Named<'_>> {
     use Field::{Given, Open};
     let c = &mut b.carcass;
@@ -30,8 +39,20 @@ fn fields(b: &mut Build) -> Vec<Named<'_>> {
         ("the toe kick's recess", "", Given(&mut c.toe_recess)),
         ("the dado's depth", "", Given(&mut c.dado_depth)),
     ];
-    if let Interior::PullOut(p) = &mut b.interior {
-        all.push(("the box sides' height", "box-height", Open(&mut p.side_height)));
+    let (boxes, pulled) = match (&mut b.interior, &mut b.drawers) {
+        (Interior::PullOut(p), _) => (Some(p), true),
+        (Interior::Shelves(_), Some(d)) => {
+            let heights = d.heights.iter_mut().zip(FRONTS);
+            all.extend(heights.map(|(height, name)| (name, "", Given(height))));
+            (Some(&mut d.boxes), false)
+        }
+        (Interior::Shelves(_), None) => (None, false),
+    };
+    if let Some(p) = boxes {
+        // The sides of drawers follow from their fronts; given, their height is the most.
+        if pulled || p.side_height.is_some() {
+            all.push(("the box sides' height", "box-height", Open(&mut p.side_height)));
+        }
         all.push(("the box bottom's play", "", Given(&mut p.bottom_play)));
         all.push(("the groove's depth", "", Given(&mut p.groove_depth)));
     }
