@@ -156,12 +156,13 @@ export function remedy(text, question) {
 /**
  * A file made of the plan of a scenario.
  * @param {string} text of the scenario file
- * @param {string} kind `plan.json`, `parts.csv`, `steps.txt`, `cuts.csv` and the like, or `step-svg:N`
+ * @param {string} kind `plan.json`, `parts.csv`, `steps.txt`, `cuts.csv` and the like, `step-svg:N`, or `part-svg:ID`
  * @param {number} [to] with the layout found in so many steps
  */
 export const exportFile = (text, kind, to = 0) =>
   ofPlan(text, (session) => {
-    if (to > 0 && !kind.startsWith("step-svg")) session.cut(to);
+    // What is drawn of a step or a part hangs on no layout.
+    if (to > 0 && !/^(step|room|part)-[a-z]+:/.test(kind)) session.cut(to);
     return session.export(kind);
   });
 

@@ -60,7 +60,7 @@ function cautions(plan) {
 }
 
 /**
- * Puts the paper into the page, prints it, and takes it away.
+ * Prints the build: what to get, what to check, and the steps.
  * @param {Plan} plan
  * @param {(kind: string) => Promise<string | undefined>} exportFile
  * @param {string} link that opens the build, empty when there is none
@@ -89,9 +89,7 @@ export async function printBuild(plan, exportFile, link) {
   const square = link === "" ? null : code(link);
   const steps = await stepsOf(plan, "step-svg");
   const room = plan.install ? [h("h2", { class: "paper-room" }, w.stages.install), ...(await stepsOf(plan.install, "room-svg"))] : [];
-  const sheet = h(
-    "div",
-    { class: "paper", id: "paper" },
+  const pages = [
     h("header", { class: "paper-head" }, h("div", {}, h("h1", {}, plan.title), h("p", {}, w.paper.count(plan.parts.length, plan.steps.length))), square ? h("figure", {}, square, h("figcaption", {}, w.paper.scan)) : null),
     partList(plan),
     screwList(plan),
@@ -99,7 +97,17 @@ export async function printBuild(plan, exportFile, link) {
     cautions(plan),
     ...steps,
     ...room,
-  );
+  ];
+  printOut(pages, made);
+}
+
+/**
+ * Puts pages into the page, prints them, and takes them away.
+ * @param {(Node | null)[]} pages
+ * @param {string[]} made addresses of their pictures, let go of afterwards
+ */
+export function printOut(pages, made) {
+  const sheet = h("div", { class: "paper", id: "paper" }, ...pages);
   for (const details of sheet.querySelectorAll("details")) details.remove();
   document.getElementById("paper")?.remove();
   document.body.append(sheet);

@@ -295,6 +295,17 @@ export const de = {
     codeLabel: "Code mit dem Link zu diesem Bau",
     privacy: "Der ganze Bau steht im Link selbst, hinter dem #. Kein Server sieht ihn.",
   },
+  parts: {
+    title: "Teile und ihre Zeichnungen",
+    heads: ["Zeichen", "Teil", "Länge × Breite × Dicke, wie zugeschnitten"],
+    drawing: (/** @type {string} */ part) => `Zeichnung: ${part}, alle Abstände von einer Ecke aus. Sie stehen auch daneben.`,
+    mirrors: (/** @type {string} */ other) => `Spiegelbild: ${other}`,
+    before: "Teil davor",
+    after: "Nächstes Teil",
+    print: "Diese Zeichnung drucken",
+    printAll: "Alle Zeichnungen drucken",
+    none: "Noch keine Zeichnung: sie kommt mit dem Plan.",
+  },
   paper: {
     parts: "Teile: Länge × Breite × Dicke",
     partHeads: ["", "Anzahl", "Teil", "Maß", "Material"],

@@ -297,6 +297,17 @@ export const en = {
     codeLabel: "Code with the link to this build",
     privacy: "The whole build is in the link itself, behind the #. No server sees it.",
   },
+  parts: {
+    title: "Parts and their drawings",
+    heads: ["Mark", "Part", "Length × width × thickness, as cut"],
+    drawing: (/** @type {string} */ part) => `Drawing of the ${part}, with all distances from one corner. They are listed beside it.`,
+    mirrors: (/** @type {string} */ other) => `mirror image of the ${other}`,
+    before: "Part before",
+    after: "Next part",
+    print: "Print this drawing",
+    printAll: "Print all drawings",
+    none: "There is no drawing yet: it comes with the plan.",
+  },
   paper: {
     parts: "Parts: length × width × thickness",
     partHeads: ["", "Count", "Part", "Size", "Material"],

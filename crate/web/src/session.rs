@@ -88,7 +88,8 @@ impl Session {
 
     /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt`, those of the cutting
     /// (`cuts.csv`, `sheet-1.svg`, …) or, for the drawing of a step, `step-svg:` and its number, of a step in the room, `room-svg:`, of a part,
-    /// `part-svg:` and its id. Nothing when there is no plan or no such file.
+    /// `part-svg:` and its id; of that `part-picture:` the drawing alone and `part-words:` its sentences as a JSON
+    /// list. Nothing when there is no plan or no such file.
     pub fn export(&self, kind: &str) -> Option<String> {
         let plan = self.outcome.as_ref()?.plan.as_ref()?;
         match kind {
@@ -101,6 +102,10 @@ impl Session {
                     export::step_svg(plan.install.as_deref()?, n.parse().ok()?)
                 }
                 Some(("part-svg", id)) => export::part_svg(plan, id),
+                Some(("part-picture", id)) => export::part_picture(plan, id),
+                Some(("part-words", id)) => {
+                    serde_json::to_string(&export::part_words(plan, id)?).ok()
+                }
                 _ => export::cutting_file(plan, kind),
             },
         }

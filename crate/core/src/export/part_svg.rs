@@ -2,59 +2,78 @@
 
 use std::fmt::Write;
 
-use crate::geometry::{Box3, Direction};
-use crate::plan::{Plan, PlanPart, Work, WorkKind};
+use crate::geometry::Direction;
+use crate::plan::{Plan, Work, WorkKind};
 
+use super::part_figures::spread;
+use super::part_view::PartView;
+use super::part_words;
 use super::sheet::{escape, number};
 use super::words;
 
-/// Longest side of the part on the sheet, and the room for figures round it, in tenths.
-const LONG: i128 = 8_000;
-const ROOM: i128 = 1_900;
-/// Least distance of two figures beside each other along an edge, in tenths.
-const APART: i128 = 420;
-/// Letters that have room on a line.
+/// Longest side of the part on the sheet, in tenths as all that follows: small, so that on a narrow screen the
+/// figures are still large enough to read.
+const LONG: i128 = 5_600;
+/// Room for the figures: beside, below, and least room on the other two sides, for the edges' names.
+const BESIDE: i128 = 1_900;
+const BELOW: i128 = 2_200;
+const LEAST: i128 = 520;
+/// Least distance of two figures along an edge, and how far their leaders reach: straight, then to the figure.
+const APART: i128 = 310;
+const LEADERS: [i128; 2] = [70, 260];
+/// Letters that have room on a line, the height of a line, and the sheet's width when there are words on it.
 const COLUMNS: usize = 64;
-/// Height of a line of words, in tenths.
-const LINE: i128 = 380;
+const LINE: i128 = 330;
+const WORDY: i128 = 7_600;
 
 const STYLE: &str = "\
-svg .part{fill:#f0e9db;stroke:#1b1f24;stroke-width:3}\
-svg .gone{fill:#fff;stroke:#1b1f24;stroke-width:3}\
+svg .part{fill:#f0e9db;stroke:#1b1f24;stroke-width:2.4}\
+svg .guide{stroke:#d5c9b1;stroke-width:1}\
+svg .gone{fill:#fff;stroke:#1b1f24;stroke-width:2.4}\
 svg .cut{fill:#d9c9a6;stroke:#1b1f24;stroke-width:1.6}\
-svg .behind{fill:none;stroke:#1b1f24;stroke-width:1.6;stroke-dasharray:9 6}\
+svg .behind{fill:none;stroke:#1b1f24;stroke-width:1.6;stroke-dasharray:7 5}\
 svg .hole{fill:#fff;stroke:#1b1f24;stroke-width:2}\
-svg .pilot{fill:none;stroke:#134f8c;stroke-width:1.8}\
-svg .band{stroke:#14573a;stroke-width:8}\
+svg .pilot{fill:#fff;stroke:#134f8c;stroke-width:2}\
+svg .pilot.far{fill:none;stroke-dasharray:3 2.4}\
+svg .band{stroke:#14573a;stroke-width:7}\
 svg .line{fill:none;stroke:#454b52;stroke-width:1.2}\
 svg .datum{fill:#8e2a12}\
-svg text{font:22px system-ui,sans-serif;fill:#1b1f24}\
-svg .name{font-weight:700;font-size:26px}";
+svg text{font:26px system-ui,sans-serif;fill:#1b1f24}\
+svg .edge{fill:#454b52;font-size:22px}\
+svg .said{font-size:21px}\
+svg .whole{font-weight:700}\
+svg .name{font-weight:700;font-size:24px}";
 
-/// From the part to the sheet.
-struct Sheet {
-    /// Axes of the part along the sheet and up it.
-    axes: [usize; 2],
-    /// Whether the part's first axis runs to the left on the sheet.
-    mirrored: bool,
-    outer: Box3,
-    scale: (i128, i128),
+/// From distances on the part to the sheet.
+struct Sheet<'a> {
+    view: &'a PartView<'a>,
+    /// Size of the part on the sheet, and its left upper corner.
+    size: [i128; 2],
+    at: [i128; 2],
+    longest: i128,
 }
 
-impl Sheet {
-    fn extent(&self, n: usize) -> i128 {
-        i128::from(self.outer.extent(self.axes[n])) * self.scale.0 / self.scale.1
+impl Sheet<'_> {
+    fn long(&self, um: i64) -> i128 {
+        i128::from(um) * LONG / self.longest
     }
 
-    /// Place on the sheet of distances from the datum corner.
+    /// Place on the sheet of distances on it from the datum corner.
+    fn spot(&self, [u, v]: [i128; 2]) -> [i128; 2] {
+        let x = if self.view.mirrored { self.size[0] - u } else { u };
+        [x + self.at[0], self.size[1] - v + self.at[1]]
+    }
+
     fn place(&self, from: [i64; 2]) -> [i128; 2] {
-        let [u, v] = from.map(|d| i128::from(d) * self.scale.0 / self.scale.1);
-        let x = if self.mirrored { self.extent(0) - u } else { u };
-        [x + ROOM, self.extent(1) - v + ROOM]
+        self.spot(from.map(|d| self.long(d)))
     }
 
     fn rectangle(&self, out: &mut String, class: &str, from: [i64; 2], size: [i64; 2]) {
-        let (a, b) = (self.place(from), self.place([from[0] + size[0], from[1] + size[1]]));
+        // What reaches into the banding ends with the part as cut.
+        let within = |n: usize, d: i64| d.clamp(0, self.view.whole[n]);
+        let near = [0, 1].map(|n| within(n, from[n]));
+        let far = [0, 1].map(|n| within(n, from[n] + size[n]));
+        let (a, b) = (self.place(near), self.place(far));
         let _ = writeln!(
             out,
             "<rect class=\"{class}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
@@ -66,16 +85,14 @@ impl Sheet {
     }
 
     fn circle(&self, out: &mut String, class: &str, at: [i64; 2], across: i64) {
-        let [x, y] = self.place(at);
-        let r = (i128::from(across) * self.scale.0 / self.scale.1 / 2).max(40);
-        let _ = writeln!(
-            out,
-            "<circle class=\"{class}\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>",
-            number(x),
-            number(y),
-            number(r)
-        );
+        let r = (self.long(across) / 2).max(38);
+        dot(out, class, self.place(at), r);
     }
+}
+
+fn dot(out: &mut String, class: &str, [x, y]: [i128; 2], r: i128) {
+    let [x, y, r] = [x, y, r].map(number);
+    let _ = writeln!(out, "<circle class=\"{class}\" cx=\"{x}\" cy=\"{y}\" r=\"{r}\"/>");
 }
 
 fn line(out: &mut String, class: &str, a: [i128; 2], b: [i128; 2]) {
@@ -84,48 +101,55 @@ fn line(out: &mut String, class: &str, a: [i128; 2], b: [i128; 2]) {
         writeln!(out, "<line class=\"{class}\" x1=\"{x1}\" y1=\"{y1}\" x2=\"{x2}\" y2=\"{y2}\"/>");
 }
 
-fn text(out: &mut String, at: [i128; 2], anchor: &str, class: &str, words: &str) {
+/// Words, upright or running down the sheet.
+fn text(out: &mut String, at: [i128; 2], down: bool, anchor: &str, class: &str, words: &str) {
+    let [x, y] = at.map(number);
+    let turned = if down { format!(" transform=\"rotate(90 {x} {y})\"") } else { String::new() };
     let _ = writeln!(
         out,
-        "<text class=\"{class}\" x=\"{}\" y=\"{}\" text-anchor=\"{anchor}\">{}</text>",
-        number(at[0]),
-        number(at[1]),
+        "<text class=\"{class}\" x=\"{x}\" y=\"{y}\"{turned} text-anchor=\"{anchor}\">{}</text>",
         escape(words)
     );
 }
 
-/// The drawing of the part with this id as an SVG document; nothing for a bought part, or when the
-/// plan has none of that name or does not say how it is made.
+/// The drawing of the part with this id as an SVG document, with its words under it; nothing for a bought part, or
+/// when the plan has none of that id or does not say how it is made.
 ///
-/// The part is seen on the face that is worked, as it stands in the finished piece. Figures along
-/// the edges are distances from the corner with the dot, of the part as cut; circles in blue are
-/// pilot holes of screws that enter here. Lengths in the plan's notation.
+/// The part is seen on the face that is worked, as it stands in the finished piece. Figures along the edges are
+/// distances from the corner with the dot, of the part as cut; circles in blue are pilot holes of screws that
+/// enter here, dashed where they enter from the far face. Lengths in the plan's notation.
 pub fn part_svg(plan: &Plan, id: &str) -> Option<String> {
-    let part = plan.parts.iter().find(|p| p.id == id)?;
-    let making = part.making.as_ref()?;
-    let outer = part.boxes.iter().copied().reduce(|a, b| a.union(&b))?;
-    // By length and width: pins may stand out of a face.
-    let ways = [(0, [1, 2]), (1, [0, 2]), (2, [0, 1])];
-    let flat = |axes: [usize; 2]| {
-        let [a, b] = axes.map(|a| outer.extent(a));
-        a.max(b) == part.length && a.min(b) == part.width
-    };
-    let (thin, axes) = ways.into_iter().find(|(_, axes)| flat(*axes))?;
-    // A notch goes through: either face would do.
-    let worked = making.work.iter().find(|w| w.kind != WorkKind::Notch);
-    let face = worked.map_or(Direction::from_axis(thin, thin != 1), |w| w.face);
-    // Seen from its own side: from the right, the front, or above, the first axis runs to the right.
-    let mirrored = match face {
-        Direction::Left | Direction::Back | Direction::Down => true,
-        Direction::Right | Direction::Front | Direction::Up => false,
-    };
-    let longest = axes.iter().map(|a| outer.extent(*a)).max()?.max(1);
-    let sheet = Sheet { axes, mirrored, outer, scale: (LONG, i128::from(longest)) };
-    let (wide, high) = (sheet.extent(0), sheet.extent(1));
-    let words = lines(plan, part);
-    let count = i128::try_from(words.len()).unwrap_or(0);
-    let size = [wide + 2 * ROOM, high + 2 * ROOM + LINE * (count + 1)];
-    let width = size[0].max(LONG + 2 * ROOM);
+    let view = PartView::of(plan, id)?;
+    Some(drawing(plan, &view, &part_words::of_view(plan, &view)))
+}
+
+/// The same without the words, which [`super::part_words`] gives: for a screen, where they are set apart.
+pub fn part_picture(plan: &Plan, id: &str) -> Option<String> {
+    Some(drawing(plan, &PartView::of(plan, id)?, &[]))
+}
+
+fn drawing(plan: &Plan, view: &PartView<'_>, said: &[String]) -> String {
+    let (id, whole) = (&view.part.id, view.whole);
+    let longest = i128::from(whole[0].max(whole[1]).max(1));
+    let mut sheet = Sheet { view, size: [0, 0], at: [0, 0], longest };
+    sheet.size = whole.map(|d| sheet.long(d));
+    let marks = marks(view);
+    let spots = [0, 1].map(|n| {
+        let wanted: Vec<i128> = marks[n].iter().map(|d| sheet.long(*d)).collect();
+        spread(&wanted, APART)
+    });
+    // Figures that share out their room may reach beyond the far end.
+    let past = |n: usize| spots[n].last().map_or(0, |last| last - sheet.size[n]) + APART / 2;
+    let [right, above] = [0, 1].map(|n| past(n).max(LEAST));
+    sheet.at = [if view.mirrored { right } else { BESIDE }, above];
+    let wide = BESIDE + sheet.size[0] + right;
+    let high = above + sheet.size[1] + BELOW;
+    let lines: Vec<String> = said
+        .iter()
+        .flat_map(|s| words::wrap("", s, COLUMNS).lines().map(str::to_owned).collect::<Vec<_>>())
+        .collect();
+    let count = i128::try_from(lines.len()).unwrap_or(0);
+    let width = if lines.is_empty() { wide } else { wide.max(WORDY) };
     let mut out = String::new();
     // Writing to a String cannot fail; the results are let go.
     let _ = write!(
@@ -134,49 +158,82 @@ pub fn part_svg(plan: &Plan, id: &str) -> Option<String> {
          aria-labelledby=\"part-{id}-title\">\n<title id=\"part-{id}-title\">{}</title>\n\
          <style>{STYLE}</style>\n",
         number(width),
-        number(size[1]),
-        escape(&format!("{}, seen on its {} face", part.name, words::face(face))),
+        number(high + LINE * count),
+        escape(&format!("{}, seen on its {} face", view.part.name, words::face(view.face))),
     );
-    let whole = axes.map(|a| outer.extent(a));
     sheet.rectangle(&mut out, "part", [0, 0], whole);
-    let mut marks = [vec![whole[0]], vec![whole[1]]];
-    for w in &making.work {
-        draw(&mut out, &sheet, w, face, &mut marks);
+    for (n, marks) in marks.iter().enumerate() {
+        guides(&mut out, &sheet, n, marks);
     }
-    pilots(&mut out, &sheet, plan, part, thin, &mut marks);
-    for edge in &making.banded {
-        let Some(n) = axes.iter().position(|a| *a == edge.axis()) else { continue };
-        let far = if edge.is_positive() { whole[n] } else { 0 };
-        let ends = if n == 0 { [[far, 0], [far, whole[1]]] } else { [[0, far], [whole[0], far]] };
-        line(&mut out, "band", sheet.place(ends[0]), sheet.place(ends[1]));
+    for w in &view.making.work {
+        draw(&mut out, &sheet, w);
     }
-    figures(&mut out, &sheet, plan, making.cut, part, marks);
-    let [x, y] = sheet.place([0, 0]);
-    let _ = writeln!(
-        out,
-        "<circle class=\"datum\" cx=\"{}\" cy=\"{}\" r=\"9\"/>",
-        number(x),
-        number(y)
-    );
-    for (n, (class, said)) in (0..).zip(words) {
-        text(&mut out, [ROOM, high + 2 * ROOM + LINE * (n + 1)], "start", class, &said);
+    for screw in &view.pilots {
+        let near = PartView::entered(screw) == view.face;
+        let class = if near { "pilot" } else { "pilot far" };
+        sheet.circle(&mut out, class, view.off_corner(screw.entry), screw.pilot.get());
+    }
+    for edge in &view.making.banded {
+        band(&mut out, &sheet, *edge);
+    }
+    for (n, (marks, spots)) in marks.iter().zip(&spots).enumerate() {
+        figures(&mut out, &sheet, plan, n, marks, spots);
+    }
+    edges(&mut out, &sheet);
+    dot(&mut out, "datum", sheet.place([0, 0]), 90);
+    for (n, said) in (0..).zip(&lines) {
+        let class = if n == 0 { "said name" } else { "said" };
+        text(&mut out, [LEAST, high + LINE * n], false, "start", class, said);
     }
     out.push_str("</svg>\n");
-    Some(out)
+    out
 }
 
-fn draw(out: &mut String, sheet: &Sheet, w: &Work, face: Direction, marks: &mut [Vec<i64>; 2]) {
+/// The distances that take a figure along each axis, the whole last.
+fn marks(view: &PartView<'_>) -> [Vec<i64>; 2] {
+    let mut marks = view.whole.map(|whole| vec![whole]);
+    let mut mark = |n: usize, at: i64| {
+        if at > 0 && at < view.whole[n] {
+            marks[n].push(at);
+        }
+    };
+    for w in &view.making.work {
+        let hole = matches!(w.kind, WorkKind::Boring | WorkKind::Holes);
+        for n in 0..2 {
+            mark(n, w.from[n].1);
+            if !hole {
+                mark(n, w.from[n].1 + w.size[n]);
+            }
+        }
+    }
+    for screw in &view.pilots {
+        let at = view.off_corner(screw.entry);
+        mark(0, at[0]);
+        mark(1, at[1]);
+    }
+    for of_axis in &mut marks {
+        of_axis.sort_unstable();
+        of_axis.dedup();
+    }
+    marks
+}
+
+/// Faint lines across the part, so that each figure leads to what it measures.
+fn guides(out: &mut String, sheet: &Sheet<'_>, n: usize, marks: &[i64]) {
+    let across = sheet.view.whole[1 - n];
+    for d in marks.iter().filter(|d| **d < sheet.view.whole[n]) {
+        let ends = if n == 0 { [[*d, 0], [*d, across]] } else { [[0, *d], [across, *d]] };
+        line(out, "guide", sheet.place(ends[0]), sheet.place(ends[1]));
+    }
+}
+
+fn draw(out: &mut String, sheet: &Sheet<'_>, w: &Work) {
     let from = w.from.map(|f| f.1);
     let class = match w.kind {
-        _ if w.face != face && w.kind != WorkKind::Notch => "behind",
+        _ if w.face != sheet.view.face && w.kind != WorkKind::Notch => "behind",
         WorkKind::Notch => "gone",
         WorkKind::Boring | WorkKind::Holes => "hole",
         WorkKind::Groove | WorkKind::Dado | WorkKind::Rabbet => "cut",
-    };
-    let mut mark = |n: usize, at: i64| {
-        if at > 0 && at < sheet.outer.extent(sheet.axes[n]) {
-            marks[n].push(at);
-        }
     };
     match w.kind {
         WorkKind::Boring | WorkKind::Holes => {
@@ -184,160 +241,54 @@ fn draw(out: &mut String, sheet: &Sheet, w: &Work, face: Direction, marks: &mut 
             for i in 0..i64::from(count) {
                 sheet.circle(out, class, [from[0], from[1] + i * pitch], w.size[0]);
             }
-            mark(0, from[0]);
-            mark(1, from[1]);
         }
-        _ => {
-            sheet.rectangle(out, class, from, w.size);
-            for (n, (from, size)) in from.into_iter().zip(w.size).enumerate() {
-                mark(n, from);
-                mark(n, from + size);
-            }
-        }
+        _ => sheet.rectangle(out, class, from, w.size),
     }
 }
 
-/// Screws that enter this part through the face that is looked at, or the one behind it.
-fn pilots(
-    out: &mut String,
-    sheet: &Sheet,
-    plan: &Plan,
-    part: &PlanPart,
-    thin: usize,
-    marks: &mut [Vec<i64>; 2],
-) {
-    let own = plan.joints.iter().filter(|j| j.parts[0] == part.id);
-    for screw in own.flat_map(|j| &j.fasteners).filter(|f| f.direction.axis() == thin) {
-        let at = sheet.axes.map(|a| screw.entry[a] - sheet.outer.min[a]);
-        sheet.circle(out, "pilot", at, screw.pilot.get());
-        for n in 0..2 {
-            marks[n].push(at[n]);
-        }
-    }
+fn band(out: &mut String, sheet: &Sheet<'_>, edge: Direction) {
+    let whole = sheet.view.whole;
+    let Some(n) = sheet.view.axes.iter().position(|a| *a == edge.axis()) else { return };
+    let far = if edge.is_positive() { whole[n] } else { 0 };
+    let ends = if n == 0 { [[far, 0], [far, whole[1]]] } else { [[0, far], [whole[0], far]] };
+    line(out, "band", sheet.place(ends[0]), sheet.place(ends[1]));
 }
 
-/// Distances from the datum along the lower and the left or right edge; the last is the whole.
+/// Distances from the datum along the lower edge (`n` = 0) or the left or right one, each with its leader.
 fn figures(
     out: &mut String,
-    sheet: &Sheet,
+    sheet: &Sheet<'_>,
     plan: &Plan,
-    cut: [i64; 2],
-    part: &PlanPart,
-    marks: [Vec<i64>; 2],
+    n: usize,
+    marks: &[i64],
+    spots: &[i128],
 ) {
-    for (n, mut at) in marks.into_iter().enumerate() {
-        at.sort_unstable();
-        at.dedup();
-        let whole = sheet.outer.extent(sheet.axes[n]);
-        let as_cut = if whole == part.length { cut[0] } else { cut[1] };
-        let mut last = i128::MIN;
-        for d in at {
-            let place = if n == 0 { sheet.place([d, 0]) } else { sheet.place([0, d]) };
-            let along = if n == 0 && !sheet.mirrored {
-                place[0]
-            } else if n == 0 {
-                -place[0]
-            } else {
-                -place[1]
-            };
-            // Figures too close to each other give way, but never the whole.
-            let before = last != i128::MIN && along - last < APART;
-            let end = i128::from(whole - d) * sheet.scale.0 / sheet.scale.1;
-            if d != whole && (before || end < APART) {
-                continue;
-            }
-            last = along;
-            let figure = words::length(plan.unit, if d == whole { as_cut } else { d });
-            let out_of = if n == 0 {
-                [0, 220]
-            } else if sheet.mirrored {
-                [220, 0]
-            } else {
-                [-220, 0]
-            };
-            let far = if d == whole { 2 } else { 1 };
-            let end = [place[0] + out_of[0] * far, place[1] + out_of[1] * far];
-            line(out, "line", place, end);
-            if n == 0 {
-                let (x, y) = (number(end[0] + 70), number(end[1] + 60));
-                let _ = writeln!(
-                    out,
-                    "<text x=\"{x}\" y=\"{y}\" transform=\"rotate(90 {x} {y})\" dx=\"0\" dy=\"12\">{}</text>",
-                    escape(&figure)
-                );
-            } else {
-                let anchor = if sheet.mirrored { "start" } else { "end" };
-                let gap = if sheet.mirrored { 60 } else { -60 };
-                text(out, [end[0] + gap, end[1] + 70], anchor, "", &figure);
-            }
+    for (d, spot) in marks.iter().zip(spots) {
+        let at =
+            |along: i128, off: i128| sheet.spot(if n == 0 { [along, -off] } else { [-off, along] });
+        let own = sheet.long(*d);
+        let knees = [at(own, 0), at(own, LEADERS[0]), at(*spot, LEADERS[1])];
+        line(out, "line", knees[0], knees[1]);
+        line(out, "line", knees[1], knees[2]);
+        let class = if *d == sheet.view.whole[n] { "figure whole" } else { "figure" };
+        let figure = words::length(plan.unit, *d);
+        let [x, y] = at(*spot, LEADERS[1] + 50);
+        if n == 0 {
+            text(out, [x - 90, y], true, "start", class, &figure);
+        } else {
+            let anchor = if sheet.view.mirrored { "start" } else { "end" };
+            text(out, [x, y + 90], false, anchor, class, &figure);
         }
     }
 }
 
-/// What is written under the drawing.
-fn lines(plan: &Plan, part: &PlanPart) -> Vec<(&'static str, String)> {
-    let print = |um: i64| words::length(plan.unit, um);
-    let Some(m) = &part.making else { return Vec::new() };
-    let mut lines = vec![
-        (
-            "name",
-            format!(
-                "{}: {} × {} × {}",
-                m.label,
-                print(m.cut[0]),
-                print(m.cut[1]),
-                print(part.thickness)
-            ),
-        ),
-        ("", format!("Cut from {}", part.material_name)),
-    ];
-    if !m.banded.is_empty() {
-        let edges: Vec<&str> = m.banded.iter().map(|d| d.side()).collect();
-        let said = format!("Band {} thick on these edges: {}", print(m.banding), edges.join(", "));
-        lines.push(("", said));
-    }
-    if let Some(other) = &m.mirrors {
-        lines.push(("", format!("Mirror image of the {}", plan.name_of(other))));
-    }
-    for w in &m.work {
-        let said = words::wrap("", &work(plan, w), COLUMNS);
-        lines.extend(said.lines().map(|line| ("", line.to_owned())));
-    }
-    lines
-}
-
-fn work(plan: &Plan, w: &Work) -> String {
-    let print = |um: i64| words::length(plan.unit, um);
-    let at = w.from.map(|(from, d)| match d {
-        0 => format!("at the {} edge", from.side()),
-        d => format!("{} from the {} edge", print(d), from.side()),
-    });
-    let deep = format!("{} deep in the {} face", print(w.depth), words::face(w.face));
-    match (w.kind, w.row) {
-        (WorkKind::Holes, Some((_, pitch, count))) => format!(
-            "{count} holes {}, {deep}, every {} from {}, {}",
-            print(w.size[0]),
-            print(pitch),
-            at[1],
-            at[0]
-        ),
-        (WorkKind::Boring | WorkKind::Holes, _) => {
-            format!("Bore {}, {deep}, {} and {}", print(w.size[0]), at[0], at[1])
-        }
-        (WorkKind::Notch, _) => {
-            format!("Notch {} × {}, {} and {}", print(w.size[0]), print(w.size[1]), at[0], at[1])
-        }
-        (kind, _) => {
-            let name = match kind {
-                WorkKind::Groove => "Groove",
-                WorkKind::Dado => "Dado",
-                _ => "Rabbet",
-            };
-            // Which way it runs and how wide it is; where it starts along its run, when not at the edge.
-            let across = usize::from(w.size[0] >= w.size[1]);
-            let run = 1 - across;
-            let start = if w.from[run].1 == 0 { String::new() } else { format!(", {}", at[run]) };
-            format!("{name} {} wide, {deep}, {}{start}", print(w.size[across]), at[across])
-        }
-    }
+/// Names of the two edges that no figures stand at.
+fn edges(out: &mut String, sheet: &Sheet<'_>) {
+    let view = sheet.view;
+    let name = |n: usize| format!("{} edge", view.edge(n, true).side());
+    let [x, y] = sheet.spot([sheet.size[0] / 2, sheet.size[1]]);
+    text(out, [x, y - 140], false, "middle", "edge", &name(1));
+    let [x, y] = sheet.spot([sheet.size[0], sheet.size[1] / 2]);
+    let x = if view.mirrored { x - 300 } else { x + 140 };
+    text(out, [x, y], true, "middle", "edge", &name(0));
 }
