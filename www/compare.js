@@ -1,11 +1,13 @@
-// Two variants side by side: which parts differ, how much sheet they take, what they weigh.
+// Two variants side by side: which parts differ, how much sheet they take, what they cost, what they weigh.
 import { fractions, h } from "./dom.js";
 import { printArea, printMass } from "./lengths.js";
+import { costOf, money } from "./money.js";
 import { asCut } from "./parts.js";
 
 /** @typedef {import("./types").Draft} Draft */
 /** @typedef {import("./types").Part} Part */
-/** @typedef {{ name: string, draft: Draft }} Variant */
+/** A variant; how it is cut is not known while it is planned, and there is nothing to know without a plan.
+ * @typedef {{ name: string, draft: Draft, cutting: import("./types").Cutting | null | undefined }} Variant */
 
 const cut = (/** @type {Part} */ part) => `${asCut(part).join("×")}×${part.thickness} ${part.material}`;
 const grams = (/** @type {Part[]} */ parts) => parts.reduce((sum, part) => sum + part.mass_g, 0);
@@ -23,14 +25,28 @@ function areas(parts) {
 }
 
 /**
+ * What follows from how a variant is cut.
+ * @param {Variant} variant
+ * @param {(cutting: import("./types").Cutting) => string} say
+ */
+const whenCut = ({ cutting }, say) => (cutting ? say(cutting) : cutting === null ? "no plan" : "being worked out");
+
+/** What is to be bought, with what it leaves out. @param {import("./types").Cutting} cutting */
+function cost({ shopping }) {
+  const { total, priced, missing } = costOf(shopping);
+  if (!priced) return missing > 0 ? "no price known" : "nothing to buy";
+  return missing > 0 ? `${money(total)}, and ${missing} without a price` : money(total);
+}
+
+/**
  * @param {Variant} one
  * @param {Variant} two
  * @param {import("./types").Notation} notation
  */
 export function compare(one, two, notation) {
   const variants = [one, two];
-  const row = (/** @type {string} */ label, /** @type {(draft: Draft) => string} */ say) => {
-    const said = variants.map((variant) => say(variant.draft));
+  const row = (/** @type {string} */ label, /** @type {(draft: Draft, variant: Variant) => string} */ say) => {
+    const said = variants.map((variant) => say(variant.draft, variant));
     return h(
       "tr",
       { class: said[0] === said[1] ? null : "differs" },
@@ -66,6 +82,8 @@ export function compare(one, two, notation) {
         row("Parts to cut", (draft) => String(draft.parts.filter((part) => part.kind === "panel").length)),
         row("Bought parts", (draft) => String(draft.parts.filter((part) => part.kind === "hardware").length)),
         ...materials.map((name) => row(`${name}, area of parts`, (draft) => printArea(areas(draft.parts).get(name) ?? 0, notation))),
+        row("Sheets to cut into", (_, variant) => whenCut(variant, (cutting) => `${cutting.sheets.length}`)),
+        row("Cost of what is to be bought", (_, variant) => whenCut(variant, cost)),
         row("Weight, empty", (draft) => printMass(grams(draft.parts), notation)),
       ),
     ),

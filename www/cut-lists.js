@@ -2,6 +2,7 @@
 import { madeBy } from "./cut-steps.js";
 import { fractions, h, keep } from "./dom.js";
 import { print, printMass, printSides } from "./lengths.js";
+import { costOf, money } from "./money.js";
 import { asCut, mark } from "./parts.js";
 
 /** @typedef {import("./types").App} App */
@@ -112,15 +113,9 @@ export function partList(app) {
   return { element, update };
 }
 
-/** @param {number} thousandths */
-const money = (thousandths) => (thousandths / 1000).toFixed(2);
-
 /** @param {Cutting} cutting */
 export function shoppingList(cutting) {
-  const known = cutting.shopping.filter((item) => item.cost !== undefined);
-  const priced = known.length > 0;
-  const total = known.reduce((sum, item) => sum + (item.cost ?? 0), 0);
-  const missing = cutting.shopping.filter((item) => item.cost === undefined && item.buy > 0).length;
+  const { total, priced, missing } = costOf(cutting.shopping);
   return h(
     "table",
     { class: "parts shopping" },

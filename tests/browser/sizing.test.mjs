@@ -58,6 +58,8 @@ test("two variants stand side by side", () =>
     const table = page.getByRole("region", { name: "Two variants compared" });
     assert.match(await table.innerText(), /4 parts differ: toe-kick board, rear board, back, front\./);
     assert.match(await table.innerText(), /Weight, empty/);
+    const costs = () => table.locator("tr", { hasText: "Cost of what is to be bought" }).locator("td").allInnerTexts();
+    assert.deepEqual(await costs(), ["no price known", "no price known"]);
     await page.getByRole("button", { name: "Stop comparing" }).click();
     assert.equal(await table.count(), 0);
   }));

@@ -6,6 +6,7 @@ import { KINDS, become, kindOf } from "../kinds.js";
 import { remarks } from "../remarks.js";
 import { adding, choice, field, notationOf } from "../scenario-form.js";
 import { isListed, materialsOf, valueAt } from "../scenario.js";
+import { partDrawings } from "../part-drawings.js";
 import { drawings } from "../size-drawing.js";
 
 /** @typedef {import("../types").App} App */
@@ -225,8 +226,12 @@ function tables(sizes) {
 }
 
 /** The variant kept for comparing: it outlives the visit to another stage.
- * @type {{ name: string, draft: import("../types").Draft } | null} */
+ * @type {import("../compare.js").Variant | null} */
 let kept = null;
+
+/** How what is typed now is cut: not known while it is planned.
+ * @param {import("../types").State} state */
+const cuttingNow = (state) => (state.planning ? undefined : state.stale ? null : state.cutting);
 
 /** @type {import("../types").Stage} */
 export const stage = {
@@ -238,6 +243,9 @@ export const stage = {
     let told;
     /** @type {unknown} */
     let sized;
+    /** @type {unknown} */
+    let planned;
+    let planning = false;
     /** @type {unknown} */
     let drawn;
     const form = h("div", { class: "form" });
@@ -251,21 +259,25 @@ export const stage = {
     const keep = h("button", { type: "button", onclick: () => hold() }, "Keep for comparing");
     const drop = h("button", { type: "button", onclick: () => hold(true) }, "Stop comparing");
     const bar = h("div", { class: "size-bar" }, undo, redo, keep, drop);
-    const follows = h("div", { class: "follows" }, found, variants, sizes);
+    const list = partDrawings(app);
+    const follows = h("div", { class: "follows" }, found, variants, sizes, list.element);
     root.append(h("h1", {}, "Size"), bar, h("div", { class: "two sizing" }, h("div", { class: "seen" }, view, sheets), form, follows));
     view.append(app.picture.figure);
 
     /** Keeps what is sized now beside what will be, or lets go of it. */
     function hold(off = false) {
       const { draft } = app.state();
-      kept = off || draft === null ? null : { name: "Kept", draft };
+      kept = off || draft === null ? null : { name: "Kept", draft, cutting: cuttingNow(app.state()) };
       beside();
     }
     function beside() {
-      const { draft } = app.state();
+      const state = app.state();
+      const { draft } = state;
+      // What was kept while it was planned has its plan now.
+      if (kept && kept.draft === draft) kept.cutting ??= cuttingNow(state);
       drop.hidden = kept === null;
       keep.textContent = kept === null ? "Keep for comparing" : "Keep this one instead";
-      variants.replaceChildren(...(kept && draft ? [compare(kept, { name: "Now", draft }, notationOf(app.state()))] : []));
+      variants.replaceChildren(...(kept && draft ? [compare(kept, { name: "Now", draft, cutting: cuttingNow(state) }, notationOf(state))] : []));
     }
     /** @param {KeyboardEvent} event */
     function keys(event) {
@@ -290,6 +302,7 @@ export const stage = {
         undo.disabled = state.history.undo === 0;
         redo.disabled = state.history.redo === 0;
         const plan = state.plan;
+        list.update(state);
         view.hidden = plan === null;
         if (plan && drawn !== plan) {
           drawn = plan;
@@ -302,6 +315,11 @@ export const stage = {
           if (now.sizes.length > 0) sizes.replaceChildren(...tables(now.sizes));
           const parts = state.draft?.parts ?? [];
           if (parts.length > 0) sheets.replaceChildren(...drawings(parts, now.sizes));
+          beside();
+        }
+        if (planned !== state.plan || planning !== state.planning) {
+          planned = state.plan;
+          planning = state.planning;
           beside();
         }
         const said = state.planning && state.draft ? state.draft : state.outcome;
