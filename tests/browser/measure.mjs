@@ -9,7 +9,19 @@ import { EXAMPLE, scenarios } from "./site.mjs";
 /** How many times slower than this machine the browser's processor is made. */
 const SLOWED = 4;
 
+/** How often what is short is done again: the middle one counts. */
+const AGAIN = 5;
+
 const round = (number) => Math.round(number * 10) / 10;
+const middle = (all) => round([...all].sort((a, b) => a - b)[all.length >> 1] ?? 0);
+
+/** Processor time of this process that a call takes: other work on the machine is not in it. */
+function processor(call) {
+  const before = process.cpuUsage();
+  call();
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1000;
+}
 
 /** Plans one scenario and searches its cutting to the end, in a module of its own. */
 async function planned({ name, text }) {
@@ -22,11 +34,15 @@ async function planned({ name, text }) {
   const plan_ms = round(performance.now() - start);
   if (!plan) throw new Error(`${name}: no plan`);
   const memory_mb = round(memory.buffer.byteLength / 2 ** 20);
+  // As each key asks for sizes, and a breath later for a plan; the module runs hot by then.
+  const often = (call) => middle(Array.from({ length: AGAIN }, () => processor(call)));
+  const draft_ms = often(() => session.draft(text));
+  const replan_ms = often(() => new module.Session().build(text));
   start = performance.now();
   let cut = { searched: 0, more: plan.cutting != null };
   while (cut.more) cut = JSON.parse(session.cut(cut.searched + 500));
   const cut_ms = round(performance.now() - start);
-  return { name, parts: plan.parts.length, states: plan.proof.states, plan_ms, memory_mb, cut_steps: cut.searched, cut_ms };
+  return { name, parts: plan.parts.length, states: plan.proof.states, plan_ms, draft_ms, replan_ms, memory_mb, cut_steps: cut.searched, cut_ms };
 }
 
 /** From asking for the page until there is a plan, and until its first step stands on the bench. */
@@ -51,6 +67,49 @@ async function loaded() {
   }
 }
 
+/** Keys typed into one box on Size, as a maker corrects a length. */
+const KEYS = ["3", "3 1/2", "3", "4", "4 1/4", "4 1/2", "4", "5"];
+
+/**
+ * What a key costs on the page: until the sizes stand there, until the plan is there, and the longest time that
+ * the page answered nothing. A task shorter than 50 ms is none that the browser calls long.
+ * @param {number} slowed how many times slower the page's processor is made
+ */
+async function typed(slowed) {
+  const { site, browser, close } = await launch();
+  try {
+    const context = await browser.newContext({ viewport: { width: 1024, height: 768 }, serviceWorkers: "block" });
+    const page = await context.newPage();
+    page.setDefaultTimeout(300_000);
+    await page.goto(`${site.address}?scenario=${EXAMPLE}#size`);
+    await page.waitForFunction(() => window.jointwise?.outcome);
+    const devtools = await context.newCDPSession(page);
+    await devtools.send("Emulation.setCPUThrottlingRate", { rate: slowed });
+    const found = await page.evaluate(async (keys) => {
+      /** @type {number[]} */
+      const long = [];
+      new PerformanceObserver((list) => long.push(...list.getEntries().map((entry) => entry.duration))).observe({ type: "longtask" });
+      const box = [...document.querySelectorAll("label")].find((label) => label.textContent === "Toe kick height")?.control;
+      const [sized, planned] = [[], []];
+      for (const key of keys) {
+        const before = window.jointwise.outcome;
+        const start = performance.now();
+        box.value = key;
+        box.dispatchEvent(new Event("input", { bubbles: true }));
+        sized.push(performance.now() - start);
+        while (window.jointwise.outcome === before) await new Promise((done) => setTimeout(done, 1));
+        planned.push(performance.now() - start);
+        await new Promise((done) => setTimeout(done, 100));
+      }
+      return { sized, planned, long };
+    }, KEYS);
+    const most = (all) => round(Math.max(0, ...all));
+    return { slowed, keys: KEYS.length, key_ms: middle(found.sized), key_most_ms: most(found.sized), plan_ms: middle(found.planned), long_tasks: found.long.length, longest_ms: most(found.long) };
+  } finally {
+    await close();
+  }
+}
+
 function table(head, rows) {
   const lines = [head, ...rows.map((row) => head.map((name) => String(row[name])))];
   const widths = head.map((_, column) => Math.max(...lines.map((line) => line[column].length)));
@@ -59,7 +118,7 @@ function table(head, rows) {
 }
 
 const files = await firstLoad();
-const found = { files, first_load: whole(files), page: await loaded(), scenarios: [] };
+const found = { files, first_load: whole(files), page: await loaded(), typed: [await typed(1), await typed(SLOWED)], scenarios: [] };
 for (const scenario of await scenarios()) found.scenarios.push(await planned(scenario));
 
 if (process.argv.includes("--json")) {
@@ -67,5 +126,6 @@ if (process.argv.includes("--json")) {
 } else {
   console.log(table(["file", "raw", "brotli"], [...files, { file: "all", ...found.first_load }]));
   console.log(table(Object.keys(found.page), [found.page]));
+  console.log(table(Object.keys(found.typed[0]), found.typed));
   console.log(table(Object.keys(found.scenarios[0]), found.scenarios));
 }

@@ -22,7 +22,6 @@ use crate::theme::Theme;
 #[wasm_bindgen]
 pub struct View {
     canvas: WebGl2RenderingContext,
-    context: Context,
     painter: Painter,
     model: Model,
     camera: Camera,
@@ -57,10 +56,9 @@ impl View {
         // The drawing library shares its context this way on every machine.
         #[allow(clippy::arc_with_non_send_sync)]
         let context = Context::from_gl_context(Arc::new(low)).map_err(|e| said(&e))?;
-        let painter = Painter::new(context.clone(), &model).map_err(|e| said(&e))?;
+        let painter = Painter::new(context, &model).map_err(|e| said(&e))?;
         let mut view = View {
             canvas: gl,
-            context,
             painter,
             model,
             camera: Camera::new(),
@@ -80,13 +78,13 @@ impl View {
     /// Shows another plan, keeping the size, the colours and, as far as it has one, the step.
     ///
     /// # Errors
-    /// When the plan cannot be read; the one before stays.
+    /// When the plan cannot be read, or the context is lost; the one before stays.
     pub fn load(&mut self, plan_json: &str) -> Result<(), JsError> {
         let model = Model::read(plan_json).map_err(|e| said(&e))?;
         if self.canvas.is_context_lost() {
             return Err(JsError::new("the graphics context is lost"));
         }
-        self.painter = Painter::new(self.context.clone(), &model).map_err(|e| said(&e))?;
+        self.painter.load(&model);
         let whole = self.step == self.model.stations.len();
         self.model = model;
         let steps = self.model.stations.len();

@@ -43,10 +43,20 @@ pub struct Sheet<'a> {
 impl Painter {
     pub fn new(context: Context, model: &Model) -> Result<Painter, CoreError> {
         let brush = Brush::new(&context)?;
-        let parts = model.parts.iter().map(|p| Body::new(&context, &p.skin)).collect();
-        let screws = model.screws.iter().map(|s| Body::new(&context, &s.skin)).collect();
         let bench = Body::new(&context, &bench_skin(model.bench()));
-        Ok(Painter { context, brush, parts, screws, bench, earlier: None })
+        let (parts, screws) = (Vec::new(), Vec::new());
+        let mut painter = Painter { context, brush, parts, screws, bench, earlier: None };
+        painter.load(model);
+        Ok(painter)
+    }
+
+    /// Another plan in place of this one. The programs stay: to compile them is what takes longest.
+    pub fn load(&mut self, model: &Model) {
+        let context = &self.context;
+        self.parts = model.parts.iter().map(|p| Body::new(context, &p.skin)).collect();
+        self.screws = model.screws.iter().map(|s| Body::new(context, &s.skin)).collect();
+        self.bench = Body::new(context, &bench_skin(model.bench()));
+        self.earlier = None;
     }
 
     pub fn draw(&mut self, sheet: &Sheet) {
