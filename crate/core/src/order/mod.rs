@@ -4,14 +4,17 @@
 //! hands, and finds the cheapest order in which every part goes in along a clear path, every
 //! screw is reached by the drill above the bench, and nothing falls.
 //!
-//! One module a question: [`bodies`] groups the parts into bodies built one after another, [`sets`]
-//! what might be made ready beforehand, and [`divide`] what is too large for one body; [`blocking`] says what is in whose way; [`access`] where a
-//! tool has room, [`clamps`] where a clamp has; [`stability`] what stands; [`holding`] what must be
-//! held and by what; [`locate`] what sets each distance and which loose part serves as spacer;
-//! [`placing`] whether an item can join, and what that costs; [`search`] finds the order of a body,
-//! [`planned`] of all bodies; [`obstacle`] says why there is none, [`cures`] with which change there
-//! would be; [`steps`] writes an order down with its certificate, [`checks`] adds what to measure,
-//! [`words`] says it. [`crate::wishes`] is what the maker has decided already.
+//! One module a question: [`bodies`] groups the parts into bodies built one after another, [`sets`] what might be made ready beforehand, and [`divide`] what is
+//! too large for one body; [`scene`] is a body with all that is worked out beforehand, [`links`] its
+//! joints, `bearing` its weight and where it stands, `lumps` what of it is one; [`blocking`] says what is
+//! in whose way; [`access`] where a tool has room, [`clamps`] where a clamp has; [`stability`] what stands;
+//! [`holding`] what must be held and by what; [`locate`] what sets each distance and which loose part
+//! serves as spacer; [`placing`] whether an item can join, and what that costs;
+//! `moves` what can be done next; [`search`] finds the order of a body, with `reached` the states it knows,
+//! [`least`] and [`easiest`] what is still to come, and `dive` when its budget is spent; [`planned`] orders all
+//! bodies; [`obstacle`] says why there is none, [`cures`] with which change there would
+//! be; [`steps`] writes an order down with its certificate, [`checks`] adds what to measure, [`words`] says
+//! it. [`crate::wishes`] is what the maker has decided already.
 //!
 //! `docs/order.md` states the rules that order, verifier and oracle share.
 //!
@@ -28,11 +31,13 @@
 //! glue that cures as long as its clamps stay on, taking them off 1 each.
 
 pub mod access;
+mod bearing;
 pub mod blocking;
 pub mod bodies;
 pub mod checks;
 pub mod clamps;
 pub mod cures;
+mod dive;
 pub mod divide;
 mod driving;
 pub mod easiest;
@@ -40,10 +45,14 @@ pub mod holding;
 mod instead;
 mod joining;
 pub mod least;
+pub mod links;
 pub mod locate;
+mod lumps;
+mod moves;
 pub mod obstacle;
 pub mod placing;
 pub mod planned;
+mod reached;
 pub mod scene;
 pub mod search;
 pub mod sets;
@@ -227,7 +236,7 @@ fn too_large(assembly: &Assembly) -> Vec<Finding> {
                 format!("Group them into bodies of at most {MOST_ITEMS} parts."),
             ));
         }
-        if scene::joints_in(assembly, &body) > MOST_LINKS {
+        if links::joints_in(assembly, &body) > MOST_LINKS {
             findings.push(Finding::new(
                 Severity::Stop,
                 "too-many-joints",

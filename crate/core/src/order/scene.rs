@@ -4,47 +4,20 @@ use std::cell::{OnceCell, RefCell};
 use std::cmp::Reverse;
 use std::rc::Rc;
 
-use crate::assembly::{Assembly, Joint, JointKind, Kind};
-use crate::geometry::{Box3, Contact, Direction, Point};
+use crate::assembly::{Assembly, JointKind};
+use crate::geometry::{Box3, Contact, Direction};
 use crate::plan::{Cost, Workshop};
 
-use super::MOST_LINKS;
-use super::access::{ToolRoom, drivers};
 use super::blocking::Blocking;
 use super::bodies::{Body, Content, Item};
-use super::clamps::Clamping;
 use super::easiest::Easiest;
+use super::links::{self, Link};
 use super::locate::{self, Gap, SPACER_TOLERANCE, Spacing, Surroundings};
 use super::stability;
 use super::table::{Key, Table, mix};
 
 /// Minutes for laying a set aside and taking it up again.
 const ASIDE: u32 = 2;
-
-/// A joint between two items of the body.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Link {
-    /// Index into the assembly's joints.
-    pub joint: usize,
-    /// The two items.
-    pub items: [usize; 2],
-    /// How they meet.
-    pub kind: JointKind,
-    /// Whether it makes the two one rigid thing once closed.
-    pub fastens: bool,
-    /// Whether glue goes on.
-    pub glue: bool,
-    /// Whether it is wet until its glue has cured: nothing but glue fastens it.
-    pub cures: bool,
-    /// How many screws it has.
-    pub screws: u32,
-    /// The bits that drive them, one of this mask for each gauge and head.
-    pub bits: u64,
-    /// Room for each of its screws, for each tool.
-    pub rooms: Vec<Vec<ToolRoom>>,
-    /// Places for a clamp.
-    pub clamping: Clamping,
-}
 
 /// Where spacers may lie, worked out once.
 type Spacings = Rc<[Spacing]>;
@@ -85,7 +58,8 @@ pub struct Scene<'a> {
     against: Vec<Vec<(usize, Direction)>>,
     /// The openings of the clamps on hand, the shortest first.
     pub clamps: Vec<i64>,
-    standing: RefCell<Table<(u64, u8), bool>>,
+    /// What is known of standing, for a set and a face.
+    pub(super) standing: RefCell<Table<(u64, u8), bool>>,
     /// Where spacers may lie, for an item, its mate and an axis.
     spacing: RefCell<Table<(u64, u64), Spacings>>,
     surroundings: RefCell<Table<(u64, u64), Surroundings>>,
@@ -105,16 +79,6 @@ impl Key for (u64, u64) {
     }
 }
 
-/// How many joints hold the items of a body together.
-pub fn joints_in(assembly: &Assembly, body: &Body) -> usize {
-    let item_of = |part: usize| body.items.iter().position(|i| i.parts.contains(&part));
-    let counts = |joint: &&Joint| {
-        let [a, b] = joint.parts.map(item_of);
-        joint.kind != JointKind::Touch && a.is_some() && b.is_some() && a != b
-    };
-    assembly.joints.iter().filter(counts).count()
-}
-
 /// Items of a set, lowest first.
 pub fn members(set: u64) -> impl Iterator<Item = usize> {
     let mut rest = set;
@@ -131,44 +95,6 @@ impl<'a> Scene<'a> {
     /// Works out everything for a body.
     pub fn new(assembly: &'a Assembly, workshop: &'a Workshop, items: &[Item]) -> Self {
         let item_of = |part: usize| items.iter().position(|i| i.parts.contains(&part));
-        let tools = drivers(workshop);
-        let person = workshop.person.as_ref();
-        let mut links = Vec::new();
-        let mut bits: Vec<(u8, &str)> = Vec::new();
-        for (j, joint) in assembly.joints.iter().enumerate() {
-            let (Some(a), Some(b)) = (item_of(joint.parts[0]), item_of(joint.parts[1])) else {
-                continue;
-            };
-            if a == b || joint.kind == JointKind::Touch || links.len() == MOST_LINKS {
-                continue;
-            }
-            let guided = matches!(joint.kind, JointKind::Groove | JointKind::Slide);
-            let screwed = !joint.fasteners.is_empty();
-            let all = |tool| {
-                joint.fasteners.iter().map(|f| ToolRoom::new(f, tool, items, person)).collect()
-            };
-            let mut driven = 0u64;
-            for screw in &joint.fasteners {
-                let bit = (screw.gauge, screw.kind.as_str());
-                let at = bits.iter().position(|b| *b == bit).unwrap_or(bits.len());
-                if at == bits.len() {
-                    bits.push(bit);
-                }
-                driven |= 1 << at.min(63);
-            }
-            links.push(Link {
-                screws: joint.fasteners.len() as u32,
-                bits: driven,
-                joint: j,
-                items: [a, b],
-                kind: joint.kind,
-                fastens: screwed || joint.glue && !guided || joint.kind == JointKind::Hinge,
-                glue: joint.glue,
-                cures: joint.cures(),
-                rooms: tools.iter().map(all).collect(),
-                clamping: Clamping::new(assembly, joint, items, workshop),
-            });
-        }
         let after = items
             .iter()
             .map(|item| {
@@ -194,6 +120,7 @@ impl<'a> Scene<'a> {
                 items.iter().enumerate().map(with).collect()
             })
             .collect();
+        let links = links::between(assembly, workshop, items);
         let laid_over = laid_over(&contacts, &links);
         let mut scene = Scene {
             assembly,
@@ -430,148 +357,6 @@ impl<'a> Scene<'a> {
     pub fn ends(&self, link: usize, item: usize) -> [usize; 2] {
         let [a, b] = self.links[link].items;
         if self.masks[item] >> a & 1 == 1 { [a, b] } else { [b, a] }
-    }
-
-    /// Whether the set can be turned as one: what is fastened together is one lump, and every lump
-    /// but the largest is shut in by the others, however it would move.
-    pub fn is_one(&self, set: u64, closed: u64) -> bool {
-        self.loose(set, closed).is_some_and(|loose| loose.is_empty())
-    }
-
-    /// Whether what is finished hangs together: every lump is shut in by the others or slides on
-    /// the largest.
-    pub fn hangs_together(&self, set: u64, closed: u64) -> bool {
-        let Some(loose) = self.loose(set, closed) else { return false };
-        let largest = self.lumps(set, closed).first().copied().unwrap_or(0);
-        let slides = |lump: u64| {
-            members(lump).any(|i| {
-                members(self.links_of(i, largest)).any(|l| self.links[l].kind == JointKind::Slide)
-            })
-        };
-        loose.into_iter().all(slides)
-    }
-
-    /// The lumps of a set that could move on their own; nothing for an empty set.
-    pub fn loose(&self, set: u64, closed: u64) -> Option<Vec<u64>> {
-        let lumps = self.lumps(set, closed);
-        let shut_in = |lump: u64| {
-            Direction::ALL
-                .into_iter()
-                .all(|d| members(lump).any(|i| self.blocking.leaving(i, d, set & !lump) != 0))
-        };
-        // The lump of most items is what is turned; the others go with it.
-        let (_, others) = lumps.split_first()?;
-        Some(others.iter().copied().filter(|&lump| !shut_in(lump)).collect())
-    }
-
-    /// What is fastened together, the lump of most items first.
-    fn lumps(&self, set: u64, closed: u64) -> Vec<u64> {
-        let mut rest = set;
-        let mut lumps = Vec::new();
-        while rest != 0 {
-            let lump = self.lump(rest & rest.wrapping_neg(), closed) & set;
-            lumps.push(lump);
-            rest &= !lump;
-        }
-        lumps.sort_by_key(|l| std::cmp::Reverse(l.count_ones()));
-        lumps
-    }
-
-    /// Everything fastened, over however many joints, to the items it starts from.
-    fn lump(&self, from: u64, closed: u64) -> u64 {
-        let mut lump = from;
-        loop {
-            let before = lump;
-            for l in members(closed).filter(|&l| self.links[l].fastens) {
-                let [a, b] = self.links[l].items.map(|i| 1u64 << i);
-                if lump & (a | b) != 0 {
-                    lump |= a | b;
-                }
-            }
-            if lump == before {
-                return lump;
-            }
-        }
-    }
-
-    /// Whether some parts of the set are fastened in a ring, so that it has diagonals to measure.
-    pub fn has_ring(&self, set: u64, closed: u64) -> bool {
-        let mut group: Vec<usize> = (0..self.basics).collect();
-        for l in members(closed).filter(|&l| self.links[l].fastens) {
-            let [a, b] = self.links[l].items.map(|i| group[i]);
-            if self.links[l].items.iter().any(|&i| set >> i & 1 == 0) {
-                continue;
-            }
-            if a == b {
-                return true;
-            }
-            for g in &mut group {
-                if *g == b {
-                    *g = a;
-                }
-            }
-        }
-        false
-    }
-
-    /// Centre of gravity of a set.
-    pub fn centre(&self, set: u64) -> Point {
-        let twice = 2 * self.mass(set).max(1);
-        std::array::from_fn(|a| {
-            let moment: i128 = members(set).map(|i| self.items[i].moments[a]).sum();
-            // Nearly always it fits, and is divided many times faster.
-            match i64::try_from(moment) {
-                Ok(moment) => moment / twice,
-                Err(_) => i64::try_from(moment / i128::from(twice)).unwrap_or(0),
-            }
-        })
-    }
-
-    /// The least box around a set.
-    pub fn around(&self, set: u64) -> Box3 {
-        let mut all = members(set).map(|i| self.items[i].bounds);
-        let first = all.next().unwrap_or(Box3::new([0; 3], [0; 3]));
-        all.fold(first, |a, b| a.union(&b))
-    }
-
-    /// Whether an own item is more than a piece of hardware.
-    pub fn is_panel(&self, item: usize) -> bool {
-        self.items[item].parts.iter().any(|&p| self.assembly.parts[p].kind == Kind::Panel)
-    }
-
-    /// Mass of a set in grams.
-    pub fn mass(&self, set: u64) -> i64 {
-        members(set).map(|i| self.items[i].mass).sum()
-    }
-
-    /// The rectangles in which `set` lies on a bench at `plane`.
-    pub fn footprint(&self, set: u64, face: Direction, plane: i64) -> Vec<Box3> {
-        members(set)
-            .filter(|&i| self.reach[i][face.index()] == plane)
-            .flat_map(|i| self.items[i].solid.boxes())
-            .filter(|b| b.face(face) * face.sign() == plane)
-            .copied()
-            .collect()
-    }
-
-    /// Whether a rigid set stands on `face` with margin.
-    pub fn stands(&self, set: u64, face: Direction) -> bool {
-        let key = (set, face.index() as u8);
-        if let Some(&known) = self.standing.borrow().get(&key) {
-            return known;
-        }
-        let plane = self.plane(set, face);
-        let feet = self.footprint(set, face, plane);
-        let (centre, level) = (self.centre(set), plane * face.sign());
-        // What stands on one foot stands on all; what would not on one foot as wide as all, does not.
-        let on = |foot: &Box3| stability::stands_on_rectangle(centre, foot, face, level);
-        let all = feet.iter().skip(1).fold(feet.first().copied(), |all, f| all.map(|a| a.union(f)));
-        let stands = all.is_some_and(|all| on(&all))
-            && (feet.len() == 1
-                || feet.iter().any(on)
-                || stability::stands(centre, &feet, face, level));
-        self.standing.borrow_mut().insert(key, stands);
-        stands
     }
 }
 

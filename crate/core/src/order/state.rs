@@ -3,7 +3,7 @@
 use crate::geometry::Direction;
 
 use super::scene::Scene;
-use super::{placing, search};
+use super::{moves, placing};
 
 /// A body at some point of its building.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -42,14 +42,14 @@ pub enum Move {
 }
 
 /// The states of a path: where it starts, then where each move leads.
-pub fn states(scene: &Scene, start: State, moves: &[Move]) -> Vec<State> {
+pub fn states(scene: &Scene, start: State, path: &[Move]) -> Vec<State> {
     let mut at = start;
     let mut all = vec![at];
-    for m in moves {
+    for m in path {
         at = match *m {
-            Move::LayOut(item, face) => search::laid_out(scene, item, face),
+            Move::LayOut(item, face) => moves::laid_out(scene, item, face),
             Move::Place(item, _) => match placing::placing(scene, scene.full(), item, &at) {
-                Ok(p) => search::placed(scene, item, &at, &p),
+                Ok(p) => moves::placed(scene, item, &at, &p),
                 Err(_) => at,
             },
             Move::Turn(face) => {
