@@ -4,7 +4,8 @@
 //! hands, and finds the cheapest order in which every part goes in along a clear path, every
 //! screw is reached by the drill above the bench, and nothing falls.
 //!
-//! One module a question: [`bodies`] groups the parts into bodies built one after another, [`sets`] what might be made ready beforehand, and [`divide`] what is
+//! One module a question: [`bodies`] groups the parts into bodies built one after another, `alike` says
+//! which of them are searched once, [`sets`] what might be made ready beforehand, and [`divide`] what is
 //! too large for one body; [`scene`] is a body with all that is worked out beforehand, [`links`] its
 //! joints, `bearing` its weight and where it stands, `lumps` what of it is one; [`blocking`] says what is
 //! in whose way; [`access`] where a tool has room, [`clamps`] where a clamp has; [`stability`] what stands;
@@ -31,6 +32,7 @@
 //! glue that cures as long as its clamps stay on, taking them off 1 each.
 
 pub mod access;
+mod alike;
 mod bearing;
 pub mod blocking;
 pub mod bodies;

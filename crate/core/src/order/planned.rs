@@ -3,11 +3,12 @@
 use crate::assembly::{Assembly, MAIN};
 use crate::plan::{Cost, Workshop};
 
+use super::alike::Likeness;
 use super::bodies::{Body, Content, Grouping, Item, named};
 use super::holding;
 use super::obstacle::{self, NoOrder};
 use super::scene::{Scene, members};
-use super::search::{self, Found, Searcher, Task};
+use super::search::{self, Found, Path, Searcher, Task};
 use super::state::{Move, State};
 use super::{BUDGET, EXACT_UP_TO, SHORT_BUDGET, sets};
 use crate::wishes::Wishes;
@@ -27,7 +28,7 @@ pub struct Planned {
     pub cost: Cost,
     /// No order costs less.
     pub bound: Cost,
-    /// States expanded.
+    /// States expanded, once for bodies that are alike.
     pub states: u64,
     /// Whether all was looked at that could be cheaper.
     pub complete: bool,
@@ -58,6 +59,7 @@ pub fn plan(
     planned.bound = planned.cost;
     // Where each named body ends up among the bodies with sets.
     let mut places: Vec<usize> = Vec::new();
+    let mut ordered: Vec<Ordered> = Vec::new();
     for body in &grouping.bodies {
         let done = wishes.done.as_ref().is_some_and(|done| {
             body.id != MAIN
@@ -73,16 +75,31 @@ pub fn plan(
             planned.paths.push(Vec::new());
             continue;
         }
-        let (scene, known, found) = order(assembly, workshop, wishes, body, longest);
-        planned.states += found.states;
-        planned.complete &= found.complete;
-        planned.bound = planned.bound.plus(found.bound);
-        let Some(path) = &found.path else {
-            return Err(Box::new(obstacle::explain(&scene, &body.id, wishes, &found)));
+        // In a room it counts where a body stands; else what is alike is searched once.
+        let likeness = Likeness::of(assembly, body).filter(|_| workshop.person.is_none());
+        let twin = ordered.iter().position(|o| likeness.is_some() && o.likeness == likeness);
+        let (scene, n) = match twin {
+            Some(n) => {
+                let mut scene = Scene::new(assembly, workshop, &body.items);
+                ordered[n].sets.iter().for_each(|&set| scene.add_set(set));
+                (scene, n)
+            }
+            None => {
+                let (scene, known, found) = order(assembly, workshop, wishes, body, longest);
+                planned.states += found.states;
+                planned.complete &= found.complete;
+                let Some(path) = found.path.clone() else {
+                    return Err(Box::new(obstacle::explain(&scene, &body.id, wishes, &found)));
+                };
+                let sets = scene.masks[scene.basics..].to_vec();
+                ordered.push(Ordered { likeness, sets, known, path, bound: found.bound });
+                (scene, ordered.len() - 1)
+            }
         };
+        let Ordered { known, path, bound, .. } = &ordered[n];
+        planned.bound = planned.bound.plus(*bound);
         planned.cost = planned.cost.plus(path.cost);
-        let mut unfold =
-            Unfold { scene: &scene, known: &known, places: &places, out: &mut planned };
+        let mut unfold = Unfold { scene: &scene, known, places: &places, out: &mut planned };
         let place = unfold.body(scene.full(), &path.moves, Some(&body.id));
         places.push(place);
         if body.id == MAIN {
@@ -94,8 +111,18 @@ pub fn plan(
 
 type Known = std::collections::BTreeMap<u64, Found>;
 
+/// What was found for a body, and for all that are like it.
+struct Ordered {
+    likeness: Option<Likeness>,
+    /// The sets it was searched with.
+    sets: Vec<u64>,
+    known: Known,
+    path: Path,
+    bound: Cost,
+}
+
 /// The cheapest order of one body, with the sets it was searched with.
-fn order<'a>(
+pub(super) fn order<'a>(
     assembly: &'a Assembly,
     workshop: &'a Workshop,
     wishes: &Wishes,

@@ -78,7 +78,7 @@ fn joint(parts: &[Part], a: &str, b: &str, kind: JointKind) -> Joint {
 }
 
 /// Sides, bottom on a toe board and a rear board, nailer, stretcher, thin back: 600 x 560 x 870.
-fn carcass() -> Assembly {
+pub(super) fn carcass() -> Assembly {
     let mut left = part("left-side", [0, 0, 0, 18, 554, 870]);
     let mut right = part("right-side", [582, 0, 0, 600, 554, 870]);
     for side in [&mut left, &mut right] {
