@@ -283,37 +283,48 @@ pub fn wall(cases: i64) -> Piece {
     p
 }
 
-/// A chest of two columns of boxes, each of five parts sliding on two cleats, with a divider between
-/// the columns: 6 parts and 14 a row. All parts are of one body.
-pub fn chest(rows: i64) -> Piece {
+/// A chest of one or two columns of boxes, each of five parts sliding on two cleats, with a divider between
+/// two columns: 5 parts and 7 a row, or 6 and 14. All parts are of one body.
+pub fn chest(columns: i64, rows: i64) -> Piece {
     const BAY: i64 = 150;
+    let two = columns > 1;
     let high = 100 + rows * BAY;
+    let wide = if two { 1182 } else { 600 };
     let groove = |x: i64| [x, 380, 12, x + 6, 386, high - 12];
     let mut p = Piece::default();
     let left = p.panel("left-side", MAIN, [0, 0, 0, 18, 400, high], &[groove(12)]);
-    let divider = p.panel("divider", MAIN, [582, 0, 18, 600, 380, high - 18], &[]);
-    let right = p.panel("right-side", MAIN, [1164, 0, 0, 1182, 400, high], &[groove(1164)]);
-    let level =
-        |z: i64, cut: i64| ([18, 0, z, 1164, 400, z + 18], [18, 380, cut, 1164, 386, cut + 6]);
+    let divider = two.then(|| p.panel("divider", MAIN, [582, 0, 18, 600, 380, high - 18], &[]));
+    let right =
+        p.panel("right-side", MAIN, [wide - 18, 0, 0, wide, 400, high], &[groove(wide - 18)]);
+    let level = |z: i64, cut: i64| {
+        ([18, 0, z, wide - 18, 400, z + 18], [18, 380, cut, wide - 18, 386, cut + 6])
+    };
     let (at, cut) = level(0, 12);
     let bottom = p.panel("bottom", MAIN, at, &[cut]);
     let (at, cut) = level(high - 18, high - 18);
     let top = p.panel("top", MAIN, at, &[cut]);
-    let back = p.panel("back", MAIN, [12, 380, 12, 1170, 386, high - 12], &[]);
+    let back = p.panel("back", MAIN, [12, 380, 12, wide - 12, 386, high - 12], &[]);
     for end in [bottom, top] {
         p.screwed(left, end);
         p.screwed(right, end);
-        p.screwed(end, divider);
+        if let Some(divider) = divider {
+            p.screwed(end, divider);
+        }
     }
     for grooved in [left, right, bottom, top] {
         p.loose([grooved, back], JointKind::Groove);
     }
     // Not level with each other: the divider takes screws from both sides.
-    let columns = [("left", [left, divider], 0, 0), ("right", [divider, right], 582, 40)];
+    let columns = match divider {
+        Some(divider) => {
+            vec![("left-", [left, divider], 0, 0), ("right-", [divider, right], 582, 40)]
+        }
+        None => vec![("", [left, right], 0, 0)],
+    };
     for (column, sides, x, up) in columns {
         for row in 1..=rows {
             let z = 18 + up + (row - 1) * BAY;
-            let id = format!("{column}-box-{row}");
+            let id = format!("{column}box-{row}");
             let mut one = Piece::default();
             let own = [18, 562].map(|side| {
                 let name = if side == 18 { "left-cleat" } else { "right-cleat" };
@@ -335,5 +346,5 @@ pub const FAMILY: [(i64, i64, i64); 8] =
 
 /// Pieces that are too large to be ordered in one: a wall of 200 parts, and a chest of 90.
 pub fn large() -> [(&'static str, Piece); 2] {
-    [("wall", wall(10)), ("chest", chest(6))]
+    [("wall", wall(10)), ("chest", chest(2, 6))]
 }

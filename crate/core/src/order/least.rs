@@ -160,6 +160,14 @@ impl Least {
         members(out).any(no_way) || members(open).any(|l| begun(l) && no_tool(l))
     }
 
+    /// Whether something that slides is in and is not what the rest would go with in a turn: of lumps of
+    /// equally many items that is the one with the first item. Nothing fastened, each item is a lump.
+    fn stays(&self, state: &State) -> bool {
+        let loose = state.set & self.sliding;
+        let first = state.set & state.set.wrapping_neg();
+        loose & !first != 0 || loose != 0 && state.closed & self.fastening != 0
+    }
+
     fn joints(&self, links: u64) -> Sum {
         members(links).fold(Sum::ZERO, |sum, l| sum + self.closing[l])
     }
@@ -189,10 +197,10 @@ impl Least {
                 whole |= 1 << s;
             }
         }
-        if self.is_shut_out(scene, state, out, open) {
+        let stays = self.stays(state);
+        if self.is_shut_out(scene, state, out, open) || stays && bars(scene, state, out) {
             return fewest() + Sum::LAST;
         }
-        let stays = state.set & self.sliding != 0 && state.closed & self.fastening != 0;
         let face = 1u8 << state.face().index();
         // What is in and still open waits for a turn.
         let pending = open != 0 && scene.links_in(state.set) & open != 0;
@@ -228,6 +236,19 @@ impl Least {
         // No way on leads to a finished piece: to be looked at last.
         fewest() + Sum::LAST
     }
+}
+
+/// Whether something that is out cannot go in any more on the face that is down: it would come up through
+/// the bench, or reach below it. What is in only bars more ways later, and never goes lower.
+fn bars(scene: &Scene, state: &State, out: u64) -> bool {
+    let (set, face) = (state.set, state.face());
+    let plane = scene.plane(set, face);
+    let may = |d: Direction| d != face.opposite();
+    let no_way = |i: usize| {
+        let blocked = |d: Direction| scene.blocking.entering(i, d, set) != 0;
+        Direction::ALL.into_iter().filter(|&d| may(d)).all(blocked)
+    };
+    members(out).any(|i| scene.reach[i][face.index()] > plane || no_way(i))
 }
 
 /// Choices of faces among those that a task allows: with the last, when that matters, and fewest first.
