@@ -172,3 +172,37 @@ fn glue_without_a_clamp_is_answered_by_a_clamp() {
     assert!(glued.steps.iter().any(|s| s.action == Action::Wait && s.minutes >= 30));
     assert_eq!(verify(&jointwise::export::plan_json(&glued)), []);
 }
+
+/// Where nothing but the wish keeps a part out, or a screw, that is what it says, with the face that would do.
+#[test]
+fn a_wish_that_forbids_the_face_is_named_and_the_face_that_would_do() {
+    let on = |name: &str, face: &str| with(name, |s| s["order"] = json!({ "lay_on": [face] }));
+    for (name, face, goes_in) in [
+        ("tall-locker", "left", "right side"),
+        ("tall-locker", "right", "left side"),
+        ("potting-shed", "bottom", "front"),
+    ] {
+        let outcome = on(name, face);
+        let (message, hint) = stop(&outcome);
+        let said = format!(
+            "goes in with it lying on its {goes_in}, and `order.lay_on` lets it lie only on"
+        );
+        assert!(message.contains(&said), "{name} on {face}: {message}");
+        assert!(!message.contains("cannot be turned"), "{name} on {face}: {message}");
+        assert_eq!(
+            hint,
+            format!("It works when it may lie on its {goes_in} too."),
+            "{name} on {face}"
+        );
+    }
+    let (message, hint) = stop(&on("mudroom-bins", "bottom"));
+    let said = "are reached with it lying on its left side, and `order.lay_on` lets it lie only on its underside.";
+    assert!(message.contains(said), "{message}");
+    assert_eq!(hint, "It works when it may lie on its left side too.");
+    // And so it does.
+    for (name, faces) in [("tall-locker", ["left", "right"]), ("mudroom-bins", ["bottom", "left"])]
+    {
+        let wished = plan(with(name, |s| s["order"] = json!({ "lay_on": faces })));
+        assert_eq!(verify(&jointwise::export::plan_json(&wished)), []);
+    }
+}

@@ -6,7 +6,8 @@ use crate::geometry::Direction;
 use crate::plan::Workshop;
 use crate::units::{Length, Notation};
 
-use super::obstacle::{NoOrder, Obstacle};
+use super::obstacle::{NoOrder, NoTurn, Obstacle};
+use super::obstacle_words::{both, name, numbers, sentence};
 use super::planned;
 use super::words;
 use crate::wishes::Wishes;
@@ -37,10 +38,9 @@ struct Change {
 
 /// The finding that says why there is no order, with the nearest change that works as its cure.
 pub fn finding(asked: Asked, why: &NoOrder) -> Finding {
-    let Asked { assembly, notation, .. } = asked;
+    let Asked { assembly, .. } = asked;
     let name = assembly.body_name(&why.body);
-    let said: Vec<String> =
-        why.obstacles.iter().take(3).map(|o| sentence(assembly, o, notation)).collect();
+    let said: Vec<String> = why.obstacles.iter().take(3).map(|o| sentence(asked, o)).collect();
     let (code, message) = if why.complete {
         ("no-order", format!("No order builds the {name}. {}", said.join(" ")))
     } else {
@@ -75,139 +75,6 @@ pub fn finding(asked: Asked, why: &NoOrder) -> Finding {
     finding
 }
 
-fn name(assembly: &Assembly, part: usize) -> String {
-    assembly.parts.get(part).map_or_else(String::new, |p| p.name.clone())
-}
-
-fn names(assembly: &Assembly, parts: &[usize]) -> String {
-    let all: Vec<String> = parts.iter().map(|&p| format!("the {}", name(assembly, p))).collect();
-    words::list(&all)
-}
-
-fn moving(direction: Direction) -> &'static str {
-    match direction {
-        Direction::Left => "left",
-        Direction::Right => "right",
-        Direction::Front => "forwards",
-        Direction::Back => "backwards",
-        Direction::Down => "down",
-        Direction::Up => "up",
-    }
-}
-
-fn both(assembly: &Assembly, joint: usize) -> String {
-    let [a, b] = assembly.joints[joint].parts.map(|p| name(assembly, p));
-    format!("the {a} and the {b}")
-}
-
-fn sentence(assembly: &Assembly, obstacle: &Obstacle, notation: Notation) -> String {
-    let the = |part: &usize| format!("The {}", name(assembly, *part));
-    match obstacle {
-        Obstacle::NoWayIn { part, direction, blockers } if blockers.is_empty() => {
-            format!("{} could only go in up through the bench, {}.", the(part), moving(*direction))
-        }
-        Obstacle::NoWayIn { part, direction, blockers } => format!(
-            "{} has no way in: moving {}, the least blocked way, it meets {}.",
-            the(part),
-            moving(*direction),
-            names(assembly, blockers)
-        ),
-        Obstacle::ScrewOutOfReach { joint, blockers, .. } if blockers.is_empty() => format!(
-            "The drill does not reach the screws of {}: the bench is in its way, or they are above the arm's reach, on every face the piece can lie on by then.",
-            both(assembly, *joint)
-        ),
-        Obstacle::ScrewOutOfReach { joint, blockers, .. } => format!(
-            "The drill does not reach the screws of {}: in its room {} {}.",
-            both(assembly, *joint),
-            if blockers.len() == 1 { "is" } else { "are" },
-            names(assembly, blockers)
-        ),
-        Obstacle::NoClamp { joint, opening } => format!(
-            "The glued joint of {} has no screws, and no clamp on hand finds a place on it: it takes one that opens {}.",
-            both(assembly, *joint),
-            notation.print(Length(*opening))
-        ),
-        Obstacle::GlueWaits { part, minutes } => format!(
-            "The glue on {} would wait {minutes} minutes for pressure, longer than it may.",
-            names(assembly, &[*part])
-        ),
-        Obstacle::NothingKeeps { part } => {
-            format!("{} would fall off again: nothing fastens it where it goes in.", the(part))
-        }
-        Obstacle::NothingJoins { part } => format!("{} joins nothing that is in.", the(part)),
-        Obstacle::Waits { part, other } => {
-            format!("{} waits for {}.", the(part), names(assembly, &[*other]))
-        }
-        Obstacle::BelowBench { part } => {
-            format!("{} would lie below the bench on every face.", the(part))
-        }
-        Obstacle::StaysLoose { parts } => {
-            let stays = if parts.len() == 1 { "stays" } else { "stay" };
-            format!("{} {stays} loose: nothing fastens or shuts them in.", {
-                words::capital(&names(assembly, parts))
-            })
-        }
-        Obstacle::CannotTurn { part, face, loose } => {
-            let why = if loose.is_empty() {
-                "it would not stand there".to_owned()
-            } else {
-                format!("{} would come loose", names(assembly, loose))
-            };
-            format!(
-                "{} goes in with it lying on its {}, and it cannot be turned onto that: {why}.",
-                the(part),
-                words::onto(*face)
-            )
-        }
-        Obstacle::Unsteady { parts } => format!(
-            "While the glue cures, {} would have to stand together by themselves, and would tip.",
-            names(assembly, parts)
-        ),
-        Obstacle::NotUpright => {
-            "It cannot be turned onto the face that it must lie on next: it would not stand there, or comes apart.".to_owned()
-        }
-        Obstacle::TakesHelper { part } => {
-            format!("{} takes a second person.", the(part))
-        }
-    }
-}
-
-/// The facts of an obstacle by name.
-fn numbers(assembly: &Assembly, obstacle: &Obstacle) -> Vec<(&'static str, String)> {
-    let id = |p: &usize| assembly.parts.get(*p).map_or_else(String::new, |p| p.id.clone());
-    let ids = |all: &[usize]| all.iter().map(id).collect::<Vec<_>>().join(" ");
-    match obstacle {
-        Obstacle::NoWayIn { part, direction, blockers } => vec![
-            ("part", id(part)),
-            ("direction", direction.code().to_owned()),
-            ("blockers", ids(blockers)),
-        ],
-        Obstacle::ScrewOutOfReach { joint, screw, blockers } => {
-            let joint = &assembly.joints[*joint];
-            let screw = joint.fasteners.get(*screw).map_or_else(String::new, |s| s.id.clone());
-            vec![("joint", joint.id.clone()), ("screw", screw), ("blockers", ids(blockers))]
-        }
-        Obstacle::NoClamp { joint, opening } => {
-            vec![("joint", assembly.joints[*joint].id.clone()), ("opening", opening.to_string())]
-        }
-        Obstacle::GlueWaits { part, minutes } => {
-            vec![("part", id(part)), ("minutes", minutes.to_string())]
-        }
-        Obstacle::CannotTurn { part, face, .. } => {
-            vec![("part", id(part)), ("face", face.code().to_owned())]
-        }
-        Obstacle::Waits { part, other } => vec![("part", id(part)), ("waits-for", id(other))],
-        Obstacle::NothingKeeps { part }
-        | Obstacle::NothingJoins { part }
-        | Obstacle::BelowBench { part }
-        | Obstacle::TakesHelper { part } => vec![("part", id(part))],
-        Obstacle::StaysLoose { parts } | Obstacle::Unsteady { parts } => {
-            vec![("parts", ids(parts))]
-        }
-        Obstacle::NotUpright => Vec::new(),
-    }
-}
-
 /// Changes worth trying, the smallest first.
 fn changes(asked: Asked, why: &NoOrder) -> Vec<Change> {
     let Asked { assembly, workshop, wishes, notation } = asked;
@@ -233,10 +100,17 @@ fn changes(asked: Asked, why: &NoOrder) -> Vec<Change> {
             c.wishes.first = None;
         });
     }
-    if !wishes.lay_on.is_empty() {
+    // What is built into a room stays where it is.
+    let in_room = workshop.person.is_some();
+    if !wishes.lay_on.is_empty() && !in_room {
+        for face in not_wished(why) {
+            add(&format!("when it may lie on its {} too", words::onto(face)), &|c| {
+                c.wishes.lay_on.push(face);
+            });
+        }
         add("when it may lie on other faces too", &|c| c.wishes.lay_on.clear());
     }
-    if wishes.done.is_some() {
+    if wishes.done.is_some() && !in_room {
         add("when what is done already is taken apart again", &|c| c.wishes.done = None);
     }
     let screws = |o: &Obstacle| matches!(o, Obstacle::ScrewOutOfReach { .. });
@@ -305,6 +179,19 @@ fn changes(asked: Asked, why: &NoOrder) -> Vec<Change> {
         add(&says, &|c| c.assembly = without.clone());
     }
     all
+}
+
+/// The faces that would help and are not wished, each once.
+fn not_wished(why: &NoOrder) -> Vec<Direction> {
+    let face = |o: &Obstacle| match o {
+        Obstacle::ScrewsNotWished { face, .. }
+        | Obstacle::CannotTurn { face, why: NoTurn::NotWished, .. } => Some(*face),
+        _ => None,
+    };
+    let mut faces: Vec<Direction> = why.obstacles.iter().filter_map(face).collect();
+    faces.sort_unstable();
+    faces.dedup();
+    faces
 }
 
 /// Parts that the obstacles name, each once: what does not go in, then what blocks it.

@@ -13,7 +13,7 @@
 //! serves as spacer; [`placing`] whether an item can join, and what that costs;
 //! `moves` what can be done next; [`search`] finds the order of a body, with `reached` the states it knows,
 //! [`least`] and [`easiest`] what is still to come, and `dive` when its budget is spent; [`planned`] orders all
-//! bodies; [`obstacle`] says why there is none, [`cures`] with which change there would
+//! bodies; [`obstacle`] says why there is none, in `obstacle_words`, [`cures`] with which change there would
 //! be; [`steps`] writes an order down with its certificate, [`checks`] adds what to measure, [`words`] says
 //! it. [`crate::wishes`] is what the maker has decided already.
 //!
@@ -52,6 +52,7 @@ pub mod locate;
 mod lumps;
 mod moves;
 pub mod obstacle;
+mod obstacle_words;
 pub mod placing;
 pub mod planned;
 mod reached;

@@ -1,5 +1,6 @@
 //! What stands in the way when there is no order.
 
+use crate::assembly::MAIN;
 use crate::geometry::Direction;
 
 use super::placing::{self, Refusal};
@@ -83,14 +84,21 @@ pub enum Obstacle {
         /// Their indices.
         parts: Vec<usize>,
     },
-    /// A part goes in with the body on another face only, and it cannot be turned onto that.
+    /// A part goes in with the body on another face only, and it does not come to lie on that.
     CannotTurn {
         /// Index of the part.
         part: usize,
         /// The face on which it would go in.
         face: Direction,
-        /// Indices of the parts that would come loose in turning; none when it would not stand there.
-        loose: Vec<usize>,
+        /// Why not.
+        why: NoTurn,
+    },
+    /// Some tool reaches the screws of a joint only on a face on which the piece is not to lie.
+    ScrewsNotWished {
+        /// Index of the joint.
+        joint: usize,
+        /// That face.
+        face: Direction,
     },
     /// Glue has to cure on what would not stand by itself that long.
     Unsteady {
@@ -106,15 +114,32 @@ pub enum Obstacle {
     },
 }
 
+/// Why a body does not come to lie on a face.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoTurn {
+    /// These parts would come loose in turning: their indices.
+    Loose(Vec<usize>),
+    /// It would not stand there.
+    Falls,
+    /// It is larger than the bench that way.
+    TooLarge,
+    /// The maker has decided that it lies on other faces only.
+    NotWished,
+}
+
 /// What keeps a body from being finished, where the search got furthest.
 pub fn explain(scene: &Scene, body: &str, wishes: &Wishes, found: &Found) -> NoOrder {
     let at = &found.furthest;
+    let faces = Faces::of(scene, body, wishes);
     let mut obstacles = Vec::new();
     for item in members(scene.full() & !at.set) {
-        obstacles.push(keeps_out(scene, wishes, item, at));
+        obstacles.push(keeps_out(scene, wishes, &faces, item, at));
     }
     for l in members(scene.links_in(at.set) & !at.closed) {
-        obstacles.push(out_of_reach(scene, l, at.set));
+        obstacles.push(match faces.reaches(scene, l, at.set) {
+            Some(face) => Obstacle::ScrewsNotWished { joint: scene.links[l].joint, face },
+            None => out_of_reach(scene, l, at.set),
+        });
     }
     if at.wet != 0 && !scene.stands(at.set, at.face()) {
         obstacles.push(Obstacle::Unsteady { parts: parts(scene, at.set) });
@@ -126,9 +151,11 @@ pub fn explain(scene: &Scene, body: &str, wishes: &Wishes, found: &Found) -> NoO
             Obstacle::StaysLoose { parts: parts(scene, loose[0]) }
         });
     }
-    // What is blocked by geometry tells more than what merely waits for it.
+    // What is blocked by geometry, or by what was decided, tells more than what merely waits for it.
     obstacles.sort_by_key(|o| match o {
-        Obstacle::NoWayIn { .. } => 0,
+        Obstacle::NoWayIn { .. }
+        | Obstacle::ScrewsNotWished { .. }
+        | Obstacle::CannotTurn { why: NoTurn::NotWished, .. } => 0,
         Obstacle::ScrewOutOfReach { .. } | Obstacle::NoClamp { .. } | Obstacle::Unsteady { .. } => {
             1
         }
@@ -146,23 +173,78 @@ fn first_part(scene: &Scene, item: usize) -> usize {
     scene.items[item].parts.first().copied().unwrap_or(0)
 }
 
+/// The faces on which a body may lie.
+struct Faces {
+    /// As the maker wishes.
+    wished: Vec<Direction>,
+    /// On which it fits the bench.
+    fitting: Vec<Direction>,
+    /// Those to look at: all, but what is built into a room is never turned.
+    tried: Vec<Direction>,
+}
+
+impl Faces {
+    fn of(scene: &Scene, body: &str, wishes: &Wishes) -> Faces {
+        let mut wished = Direction::ALL.to_vec();
+        if body == MAIN && !wishes.lay_on.is_empty() {
+            wished.retain(|f| wishes.lay_on.contains(f) || *f == scene.assembly.stands_on);
+        }
+        let in_room = scene.workshop.person.is_some();
+        let tried = if in_room { wished.clone() } else { Direction::ALL.to_vec() };
+        Faces { wished, fitting: scene.faces(scene.full()), tried }
+    }
+
+    /// The first face not wished on which some tool reaches a link, when none does on those that are.
+    fn reaches(&self, scene: &Scene, link: usize, set: u64) -> Option<Direction> {
+        let on = |&&f: &&Direction| {
+            self.fitting.contains(&f) && scene.tool(link, set, f, scene.plane(set, f)).is_some()
+        };
+        let face = self.tried.iter().find(on)?;
+        (!self.tried.iter().filter(on).any(|f| self.wished.contains(f))).then_some(*face)
+    }
+
+    /// Why what is there does not come to lie on one of some faces, on each of which `part` would go in.
+    fn missing(&self, scene: &Scene, at: &State, part: usize, faces: &[Direction]) -> Obstacle {
+        let loose = scene.loose(at.set, at.closed).unwrap_or_default();
+        let loose: Vec<usize> = loose.into_iter().flat_map(|lump| parts(scene, lump)).collect();
+        let hinders = |&face: &Direction| {
+            if !self.fitting.contains(&face) {
+                Some(NoTurn::TooLarge)
+            } else if !loose.is_empty() {
+                Some(NoTurn::Loose(loose.clone()))
+            } else if at.set.count_ones() > 1 && !scene.stands(at.set, face) {
+                Some(NoTurn::Falls)
+            } else {
+                None
+            }
+        };
+        let (wished, other): (Vec<Direction>, Vec<Direction>) =
+            faces.iter().partition(|f| self.wished.contains(f));
+        let only_wish = other.iter().find(|f| hinders(f).is_none());
+        let (face, why) = match (only_wish, wished.first(), other.first()) {
+            (Some(face), ..) | (None, None, Some(face)) => (*face, NoTurn::NotWished),
+            (None, Some(face), _) => (*face, hinders(face).unwrap_or(NoTurn::Falls)),
+            (None, None, None) => return Obstacle::NotUpright,
+        };
+        Obstacle::CannotTurn { part, face, why }
+    }
+}
+
 /// What keeps an item out: on the face on which it gets nearest to going in.
-fn keeps_out(scene: &Scene, wishes: &Wishes, item: usize, at: &State) -> Obstacle {
+fn keeps_out(scene: &Scene, wishes: &Wishes, faces: &Faces, item: usize, at: &State) -> Obstacle {
     let part = first_part(scene, item);
     let on = |face: Direction| State { face: face.index() as u8, ..*at };
     let mut refusals = Vec::new();
-    let mut turned = None;
-    for face in Direction::ALL {
+    let mut goes_in = Vec::new();
+    for &face in &faces.tried {
         match placing::placing(scene, scene.full(), item, &on(face)) {
             Ok(p) if wishes.alone && p.holding.helper() => return Obstacle::TakesHelper { part },
-            Ok(_) => turned = turned.or(Some(face)),
+            Ok(_) => goes_in.push(face),
             Err(refusal) => refusals.push(refusal),
         }
     }
-    if let Some(face) = turned {
-        let loose = scene.loose(at.set, at.closed).unwrap_or_default();
-        let loose = loose.into_iter().flat_map(|lump| parts(scene, lump)).collect();
-        return Obstacle::CannotTurn { part, face, loose };
+    if !goes_in.is_empty() {
+        return faces.missing(scene, at, part, &goes_in);
     }
     let nearest = refusals.into_iter().max_by_key(|r| match r {
         Refusal::Apart | Refusal::Wet | Refusal::InClamp(_) => 0,
