@@ -3,23 +3,7 @@
 fn main() -> std::io::Result<()> {
     for file in std::env::args().skip(1) {
         let outcome = jointwise::build(&std::fs::read_to_string(&file)?);
-        println!("{file}");
-        for r in &outcome.checks {
-            let passed = r.passed.map_or("    ", |p| if p { "ok  " } else { "FAIL" });
-            let inputs: Vec<String> =
-                r.inputs.iter().map(|i| format!("{} {}", i.name, i.value)).collect();
-            println!(
-                "{passed} {:?} {} [{} {:?}]: {} | {} | {} | limit {}",
-                r.theme,
-                r.rule,
-                r.place,
-                r.step,
-                r.what,
-                inputs.join("; "),
-                r.result,
-                r.limit
-            );
-        }
+        println!("{}", jointwise::export::numbers_txt(&file, &outcome.checks));
         for f in &outcome.findings {
             println!(
                 "{:?} {} [{} {:?}]: {} {}",
