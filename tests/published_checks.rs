@@ -6,6 +6,8 @@
 
 #[path = "published_checks/lifting.rs"]
 mod lifting;
+#[path = "published_checks/limits.rs"]
+mod limits;
 #[path = "published_checks/oracles.rs"]
 mod oracles;
 #[path = "published_checks/rules.rs"]

@@ -14,9 +14,9 @@ use jointwise::units::Length;
 use serde_json::{Value, json};
 
 /// Changes to a file: where, as a JSON pointer, and what stands there then.
-type Edits = Vec<(&'static str, Value)>;
+pub(super) type Edits = Vec<(&'static str, Value)>;
 
-fn file(name: &str) -> Value {
+pub(super) fn file(name: &str) -> Value {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios").join(name);
     serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap()
 }
@@ -25,7 +25,7 @@ fn mudroom() -> Value {
     file("mudroom-bins.json")
 }
 
-fn edited(mut base: Value, edits: &Edits) -> Value {
+pub(super) fn edited(mut base: Value, edits: &Edits) -> Value {
     for (at, value) in edits {
         let (parent, key) = at.rsplit_once('/').unwrap();
         if base.pointer(parent).is_none() {
@@ -44,7 +44,7 @@ fn edited(mut base: Value, edits: &Edits) -> Value {
 /// Outcomes of the files planned so far: several cases begin with the same.
 static PLANNED: Mutex<BTreeMap<String, Arc<Outcome>>> = Mutex::new(BTreeMap::new());
 
-fn outcome(file: &Value) -> Arc<Outcome> {
+pub(super) fn outcome(file: &Value) -> Arc<Outcome> {
     let text = file.to_string();
     if let Some(known) = PLANNED.lock().unwrap().get(&text) {
         return known.clone();
