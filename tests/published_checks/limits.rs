@@ -4,7 +4,8 @@
 use jointwise::assembly::Role;
 use jointwise::checks::{CheckRow, Said, check};
 use jointwise::findings::Severity;
-use jointwise::plan::Plan;
+use jointwise::geometry::Box3;
+use jointwise::plan::{Plan, PlanPart};
 use jointwise::scenario;
 use serde_json::{Value, json};
 
@@ -33,9 +34,15 @@ fn input<'a>(row: &'a CheckRow, name: &str) -> &'a str {
     &row.inputs.iter().find(|i| i.name == name).unwrap().value
 }
 
+/// The box around a part.
+fn bounds(part: &PlanPart) -> Box3 {
+    part.boxes.iter().copied().reduce(|a, b| a.union(&b)).unwrap()
+}
+
+/// From left to right.
 fn ids(plan: &Plan, role: Role) -> Vec<String> {
     let mut found: Vec<_> = plan.parts.iter().filter(|p| p.role == role).collect();
-    found.sort_by_key(|p| p.boxes[0].min[0]);
+    found.sort_by_key(|p| bounds(p).min[0]);
     found.iter().map(|p| p.id.clone()).collect()
 }
 
@@ -50,8 +57,12 @@ fn shift(plan: &mut Plan, id: &str, by: [i64; 3]) {
     }
 }
 
-fn first(plan: &Plan, role: Role) -> &jointwise::plan::PlanPart {
+fn first(plan: &Plan, role: Role) -> &PlanPart {
     plan.parts.iter().find(|p| p.role == role).unwrap()
+}
+
+fn part<'a>(plan: &'a Plan, id: &str) -> &'a PlanPart {
+    plan.parts.iter().find(|p| p.id == id).unwrap()
 }
 
 /// Millimetres with three decimals.
@@ -76,12 +87,10 @@ fn walled(file: &Value, width: i64) -> Value {
 fn a_door_beside_a_wall_wants_room_for_its_handle() {
     let (file, plan) = planned("pantry-doors.json");
     let doors = ids(&plan, Role::Door);
-    let wide = ids(&plan, Role::Side)
-        .iter()
-        .map(|id| plan.parts.iter().find(|p| p.id == *id).unwrap().boxes[0].max[0])
-        .max()
-        .unwrap();
-    let reveal = first(&plan, Role::Door).boxes[0].min[0];
+    let wide =
+        ids(&plan, Role::Side).iter().map(|id| bounds(part(&plan, id)).max[0]).max().unwrap();
+    let reveal = bounds(part(&plan, &doors[0])).min[0];
+    assert_eq!(wide - bounds(part(&plan, &doors[1])).max[0], reveal);
     let enough = wide + 2 * (40_000 - reveal);
     let at = judged(&plan, &walled(&file, enough));
     assert_eq!(rows(&at, "door-at-wall").len(), 2);
@@ -96,8 +105,8 @@ fn a_door_beside_a_wall_wants_room_for_its_handle() {
     // Beside a cabinet that was bought nothing is in the way.
     assert!(rows(&judged(&plan, &file), "door-at-wall").is_empty());
     // Hung on its other side, a door opens away from the wall; so it does on a hinge in its middle.
-    let middle = |plan: &Plan, id: &str| {
-        let b = &plan.parts.iter().find(|p| p.id == id).unwrap().boxes[0];
+    let middle = |id: &str| {
+        let b = bounds(part(&plan, id));
         i64::midpoint(b.min[0], b.max[0])
     };
     let hinges: Vec<String> = plan
@@ -105,17 +114,13 @@ fn a_door_beside_a_wall_wants_room_for_its_handle() {
         .iter()
         .filter(|j| j.parts.contains(&doors[0]))
         .flat_map(|j| j.parts.clone())
-        .filter(|id| plan.parts.iter().any(|p| p.id == *id && p.role == Role::Hinge))
+        .filter(|id| part(&plan, id).role == Role::Hinge)
         .collect();
     assert!(!hinges.is_empty());
     for beyond in [0, 100_000] {
         let mut turned = plan.clone();
         for hinge in &hinges {
-            let part = plan.parts.iter().find(|p| p.id == *hinge).unwrap();
-            let (low, high) = part.boxes.iter().fold((i64::MAX, i64::MIN), |(l, h), b| {
-                (l.min(b.min[0]), h.max(b.max[0]))
-            });
-            let by = middle(&plan, &doors[0]) - i64::midpoint(low, high) + beyond;
+            let by = middle(&doors[0]) - middle(hinge) + beyond;
             shift(&mut turned, hinge, [by, 0, 0]);
         }
         let said = judged(&turned, &walled(&file, enough));
@@ -129,7 +134,7 @@ fn a_door_beside_a_wall_wants_room_for_its_handle() {
 fn the_narrowest_gap_between_fronts_is_judged() {
     let (file, plan) = planned("pantry-doors.json");
     let doors = ids(&plan, Role::Door);
-    let door = |n: usize| &plan.parts.iter().find(|p| p.id == doors[n]).unwrap().boxes[0];
+    let door = |n: usize| bounds(part(&plan, &doors[n]));
     let gap = door(1).min[0] - door(0).max[0];
     let apart = |gap_wanted: i64| {
         let mut plan = plan.clone();
@@ -143,9 +148,9 @@ fn the_narrowest_gap_between_fronts_is_judged() {
     // Of three fronts over each other the narrower of two gaps counts.
     let (file, plan) = planned("sewing-drawers.json");
     let mut fronts: Vec<_> = plan.parts.iter().filter(|p| p.role == Role::Front).collect();
-    fronts.sort_by_key(|p| p.boxes[0].min[2]);
+    fronts.sort_by_key(|p| bounds(p).min[2]);
     assert!(fronts.len() > 2);
-    let usual = fronts[1].boxes[0].min[2] - fronts[0].boxes[0].max[2];
+    let usual = bounds(fronts[1]).min[2] - bounds(fronts[0]).max[2];
     for by in [-400, 300] {
         let mut plan = plan.clone();
         shift(&mut plan, &fronts[1].id.clone(), [0, 0, by]);
@@ -184,9 +189,9 @@ fn screws_into_studs_are_judged_by_what_they_go_through() {
         assert_eq!(found.severity, severity, "{length}");
     }
     // A back that only touches the nailer's edge is not between it and the wall.
-    let nailer = first(&plan, Role::Nailer).boxes[0];
+    let nailer = bounds(first(&plan, Role::Nailer));
     let back = first(&plan, Role::Back);
-    let low = back.boxes.iter().map(|b| b.min[2]).min().unwrap();
+    let low = bounds(back).min[2];
     let beside = |by: i64| {
         let mut plan = plan.clone();
         shift(&mut plan, &back.id, [0, 0, nailer.max[2] - low + by]);
@@ -210,7 +215,7 @@ fn a_nailer_of_600_mm_wants_two_studs() {
         assert_eq!(row(&said, "studs").passed, Some(passed));
     }
     // The stud's half counts on the right as it does on the left.
-    let nailer = first(&plan, Role::Nailer).boxes[0];
+    let nailer = bounds(first(&plan, Role::Nailer));
     let met = |from_right: i64| {
         let mut file = studs.clone();
         file["install"]["studs"] = json!([format!("{} mm", (nailer.max[0] - from_right) / 1_000)]);
@@ -230,7 +235,7 @@ fn joining_screws_leave_a_rest_in_the_second_side() {
     assert_eq!(row(&good, "joining-screw").result, "1/4 in", "{side} of ours and 3/4 in");
     assert_eq!(row(&good, "joining-screw").passed, Some(true));
     let found = bad.findings.iter().find(|f| f.code == "joining-screw").unwrap();
-    assert_eq!(found.hint, "Use 1 3/8 in at most.");
+    assert_eq!(found.hint, "Use 1 7/16 in at most.");
 }
 
 #[test]
@@ -268,7 +273,11 @@ fn what_weighs_four_kilograms_is_lifted_and_what_weighs_less_is_not() {
     assert!(!said.findings.iter().any(|f| f.code == "lift"));
     for row in rows(&said, "lift") {
         let whole: f64 = input(row, "L, mass").split(' ').next().unwrap().parse().unwrap();
-        assert!(row.result.contains(&format!("about {:.1} kg each", whole / 2.0)), "{}", row.result);
+        assert!(
+            row.result.contains(&format!("about {:.1} kg each", whole / 2.0)),
+            "{}",
+            row.result
+        );
         assert_eq!(row.passed, None);
     }
 }
@@ -281,7 +290,11 @@ fn what_is_heaviest_does_not_stand_when_it_slides() {
     let said = judged(&heavy, &file);
     let usual = judged(&plan, &file);
     let slides = |said: &Said| {
-        said.rows.iter().filter(|r| r.rule.starts_with("runner")).map(|r| r.place.clone()).collect::<Vec<_>>()
+        said.rows
+            .iter()
+            .filter(|r| r.rule.starts_with("runner"))
+            .map(|r| r.place.clone())
+            .collect::<Vec<_>>()
     };
     assert_eq!(slides(&said), slides(&usual));
     assert!(!slides(&said).is_empty());
@@ -299,9 +312,125 @@ fn each_board_has_its_own_limit_of_vapour() {
         let mut file = file.clone();
         for material in file["shop"]["materials"].as_array_mut().unwrap() {
             material["kind"] = json!(kind);
-            material["thickness"] = json!(thickness);
+            if material["id"] == "ply-18" {
+                material["thickness"] = json!(thickness);
+            }
         }
         let said = judged(&plan, &file);
         assert_eq!(row(&said, "formaldehyde").limit, limit, "{kind} {thickness}");
     }
+}
+
+#[test]
+fn the_hint_of_a_sagging_bottom_names_the_first_thickness_that_is_enough() {
+    let (file, plan) = planned("mudroom-bins.json");
+    let mut heavy = file.clone();
+    for thing in heavy["contents"].as_array_mut().unwrap() {
+        thing["mass_kg"] = json!(60);
+    }
+    let bottom = first(&plan, Role::BoxBottom).clone();
+    let sag = |thick: i64| {
+        let mut plan = plan.clone();
+        let part = plan.parts.iter_mut().find(|p| p.id == bottom.id).unwrap();
+        part.mass_g = bottom.mass_g * thick / bottom.thickness;
+        part.thickness = thick;
+        part.boxes.truncate(1);
+        part.boxes[0].max[2] = part.boxes[0].min[2] + thick;
+        let said = judged(&plan, &heavy);
+        let place = format!("part {}", bottom.id);
+        let row = rows(&said, "sag").into_iter().find(|r| r.place == place).unwrap().clone();
+        let found = said.findings.into_iter().find(|f| f.code == "sag" && f.place == place);
+        (row, found)
+    };
+    let (row, found) = sag(bottom.thickness);
+    assert_eq!(row.passed, Some(false));
+    let found = found.unwrap();
+    assert!(!found.message.contains("over the months"), "plywood: {}", found.message);
+    let inches: f64 = found.hint.split(' ').nth(1).unwrap().parse().unwrap();
+    let enough = (inches * 25_400.0 / 500.0).round() as i64 * 500;
+    assert_eq!(sag(enough).0.passed, Some(true), "{}", found.hint);
+    assert_eq!(sag(enough - 500).0.passed, Some(false), "{}", found.hint);
+}
+
+#[test]
+fn a_shelf_carries_nothing_of_what_stands_in_boxes() {
+    let (file, plan) = planned("hall-console.json");
+    let loads = |file: &Value| -> Vec<String> {
+        let said = judged(&plan, file);
+        let shelves = ids(&plan, Role::Shelf);
+        assert!(!shelves.is_empty());
+        rows(&said, "sag")
+            .iter()
+            .filter(|r| shelves.iter().any(|id| r.place == format!("part {id}")))
+            .map(|r| input(r, "load with its own mass").to_owned())
+            .collect()
+    };
+    let mut full = file.clone();
+    full["contents"] =
+        json!([{ "name": "iron", "width": "2", "depth": "2", "height": "2", "mass_kg": 80 }]);
+    assert_eq!(loads(&file), loads(&full));
+    // Without a box's bottom nothing stands in the box either.
+    let (file, plan) = planned("mudroom-bins.json");
+    let mut open = plan.clone();
+    for part in open.parts.iter_mut().filter(|p| p.role == Role::BoxBottom) {
+        part.role = Role::BoxSide;
+    }
+    let load = |plan: &Plan| row(&judged(plan, &file), "runner-load").result.clone();
+    assert_ne!(load(&open), load(&plan));
+}
+
+#[test]
+fn one_side_is_enough_for_a_back_and_not_for_a_board() {
+    let (file, plan) = planned("mudroom-bins.json");
+    let without = |cut: &[(Role, Option<&str>)]| {
+        let mut plan = plan.clone();
+        for (role, side) in cut {
+            let of: Vec<String> = ids(&plan, *role);
+            plan.joints.retain(|j| {
+                let this = j.parts.iter().any(|p| of.contains(p));
+                !(this && side.is_none_or(|side| j.parts.iter().any(|p| p == side)))
+            });
+        }
+        row(&judged(&plan, &file), "racking").result.clone()
+    };
+    let whole = without(&[]);
+    assert_eq!(without(&[(Role::Back, Some("right-side"))]), whole);
+    let boards = without(&[(Role::Back, None)]);
+    assert_ne!(boards, whole);
+    assert_ne!(without(&[(Role::Back, None), (Role::Nailer, Some("right-side"))]), boards);
+}
+
+#[test]
+fn the_hints_for_screws_name_what_holds() {
+    let (file, plan) = planned("mudroom-bins.json");
+    let with = |change: &dyn Fn(&mut Vec<jointwise::assembly::Fastener>)| {
+        let mut plan = plan.clone();
+        let joint = plan.joints.iter_mut().find(|j| j.id == "left-side+bottom").unwrap();
+        change(&mut joint.fasteners);
+        judged(&plan, &file)
+    };
+    let hint =
+        |said: &Said| said.findings.iter().find(|f| f.code == "screw-hold").unwrap().hint.clone();
+    let split = hint(&with(&|s| s[1].gauge = 10));
+    assert!(split.starts_with("Use #8 at most there"), "{split}");
+    let short = hint(&with(&|s| s[1].length = jointwise::units::Length::um(30_000)));
+    assert!(short.contains("longer than 1 3/16 in and no longer than 19"), "{short}");
+    // The last screw too near to the far end.
+    let bottom = bounds(plan.parts.iter().find(|p| p.id == "bottom").unwrap());
+    let side = bounds(plan.parts.iter().find(|p| p.id == "left-side").unwrap());
+    let far = bottom.max[1].min(side.max[1]);
+    let last = |from_end: i64| {
+        with(&|s| {
+            let last = s.iter_mut().max_by_key(|s| s.entry[1]).unwrap();
+            last.entry[1] = far - from_end;
+        })
+    };
+    let ends = |said: &Said| {
+        said.findings.iter().any(|f| f.code == "screw-end" && f.place == "joint left-side+bottom")
+    };
+    assert!(ends(&last(20_000)) && !ends(&last(60_000)));
+    // It breaks out below as it does above.
+    let moved = |by: i64| with(&|s| s[1].entry[2] += by);
+    let void = |said: &Said| said.findings.iter().any(|f| f.code == "screw-void");
+    assert!(void(&moved(-7_500)) && !void(&moved(-7_400)));
 }
