@@ -3,6 +3,7 @@ import { fractions, h } from "./dom.js";
 import { glyph } from "./glyphs.js";
 import { SAID } from "./remarks.js";
 import { listOf, valueAt } from "./scenario.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Finding} Finding */
@@ -38,7 +39,7 @@ function accept(app, finding) {
   return h(
     "details",
     { class: "accept" },
-    h("summary", {}, "Accept it"),
+    h("summary", {}, w.remark.accept),
     h(
       "form",
       {
@@ -48,8 +49,8 @@ function accept(app, finding) {
           if (reason) write(app, finding, reason);
         },
       },
-      h("label", {}, h("span", {}, "Why you accept it, or what you do about it"), input),
-      h("button", { type: "submit" }, "Accept"),
+      h("label", {}, h("span", {}, w.remark.why), input),
+      h("button", { type: "submit" }, w.remark.confirm),
     ),
   );
 }
@@ -67,14 +68,14 @@ function item(app, finding) {
     h(
       "div",
       {},
-      h("strong", {}, finding.accepted ? "Accepted. " : `${SAID[finding.severity]}. `),
-      fractions(finding.message),
+      h("strong", {}, finding.accepted ? w.remark.accepted : `${SAID[finding.severity]}. `),
+      h("span", { lang: CORE }, fractions(finding.message)),
       " ",
       finding.accepted
-        ? h("span", { class: "quiet" }, `Your reason: ${finding.accepted}`)
-        : h("span", { class: "quiet" }, fractions(finding.hint)),
+        ? h("span", { class: "quiet" }, w.remark.reason(finding.accepted))
+        : h("span", { class: "quiet", lang: CORE }, fractions(finding.hint)),
       finding.accepted
-        ? h("button", { type: "button", class: "plain", onclick: () => write(app, finding, undefined) }, "Take it back")
+        ? h("button", { type: "button", class: "plain", onclick: () => write(app, finding, undefined) }, w.remark.back)
         : finding.severity === "stop"
           ? null
           : accept(app, finding),

@@ -4,6 +4,7 @@ import { fractions, h, keep } from "./dom.js";
 import { print, printMass, printSides } from "./lengths.js";
 import { costOf, money } from "./money.js";
 import { asCut, mark } from "./parts.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Cutting} Cutting */
@@ -12,19 +13,19 @@ import { asCut, mark } from "./parts.js";
 /** @typedef {"mark" | "name" | "material" | "length" | "width" | "sheet"} Column */
 /** @typedef {{ part: Part, mark: string, n: number, sheet: number }} Row */
 
-const GRAIN = { length: "grain along", width: "grain across", none: "no grain" };
+const GRAIN = w.cut.grain;
 
 /** What stands for a part that has its size. */
-const MADE = "made";
+const MADE = w.cut.made;
 
 /** @type {[Column, string][]} */
 const COLUMNS = [
-  ["mark", "Mark"],
-  ["name", "Part"],
-  ["length", "Length"],
-  ["width", "Width"],
-  ["material", "Material"],
-  ["sheet", "Sheet"],
+  ["mark", w.cut.columns.mark],
+  ["name", w.cut.columns.name],
+  ["length", w.cut.columns.length],
+  ["width", w.cut.columns.width],
+  ["material", w.cut.columns.material],
+  ["sheet", w.cut.columns.sheet],
 ];
 
 /** @type {Record<Column, (a: Row, b: Row) => number>} */
@@ -51,7 +52,7 @@ export function partList(app) {
     return { column, head, arrow };
   });
   const body = h("tbody", {});
-  const element = h("table", { class: "parts" }, h("caption", {}, "Parts"), h("thead", {}, h("tr", {}, ...heads.map(({ head }) => head))), body);
+  const element = h("table", { class: "parts" }, h("caption", {}, w.cut.parts), h("thead", {}, h("tr", {}, ...heads.map(({ head }) => head))), body);
 
   /** @param {Column} column */
   function sort(column) {
@@ -68,7 +69,7 @@ export function partList(app) {
     const [length, width] = asCut(part);
     const spoiled = () => {
       const box = h("input", { type: "checkbox", onchange: () => app.tickSpoiled(part.id, box.checked) });
-      return h("label", { class: "tick" }, box, h("span", {}, "spoiled"));
+      return h("label", { class: "tick" }, box, h("span", {}, w.cut.spoiled));
     };
     return h(
       "tr",
@@ -99,9 +100,9 @@ export function partList(app) {
     });
     rows.sort((a, b) => (BY[order.column](a, b) || a.n - b.n) * (order.down ? -1 : 1));
     const where = (/** @type {Row} */ { part, sheet }) => {
-      if (part.kind !== "panel") return "bought";
+      if (part.kind !== "panel") return w.cut.bought;
       if (made.has(part.id)) return MADE;
-      return sheet > 0 ? `${sheet}` : cutting?.unplaced.some((one) => one.part === part.id) ? "no place" : "cut";
+      return sheet > 0 ? `${sheet}` : cutting?.unplaced.some((one) => one.part === part.id) ? w.cut.noPlace : w.cut.toCut;
     };
     keep(body, rows.map((row) => [JSON.stringify([row.mark, row.part, plan.unit, where(row)]), () => line(row, plan.unit, where(row))]));
     for (const row of body.children) {
@@ -119,8 +120,8 @@ export function shoppingList(cutting) {
   return h(
     "table",
     { class: "parts shopping" },
-    h("caption", {}, "To buy"),
-    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Takes"), h("th", { scope: "col", class: "number roomy" }, "Spare"), h("th", { scope: "col", class: "number roomy" }, "At hand"), h("th", { scope: "col", class: "number" }, "Buy"), priced ? h("th", { scope: "col", class: "number" }, "Cost") : null)),
+    h("caption", {}, w.cut.toBuy),
+    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, w.cut.buyHeads.what), h("th", { scope: "col", class: "number" }, w.cut.buyHeads.takes), h("th", { scope: "col", class: "number roomy" }, w.cut.buyHeads.spare), h("th", { scope: "col", class: "number roomy" }, w.cut.buyHeads.hand), h("th", { scope: "col", class: "number" }, w.cut.buyHeads.buy), priced ? h("th", { scope: "col", class: "number" }, w.cut.buyHeads.cost) : null)),
     h(
       "tbody",
       {},
@@ -138,7 +139,7 @@ export function shoppingList(cutting) {
       ),
     ),
     priced
-      ? h("tfoot", {}, h("tr", {}, h("th", { scope: "row" }, missing > 0 ? `Together, ${missing} without a price` : "Together"), h("td", {}), h("td", { class: "roomy" }), h("td", { class: "roomy" }), h("td", {}), h("td", { class: "number" }, h("strong", {}, money(total)))))
+      ? h("tfoot", {}, h("tr", {}, h("th", { scope: "row" }, missing > 0 ? w.cut.togetherBut(missing) : w.cut.together), h("td", {}), h("td", { class: "roomy" }), h("td", { class: "roomy" }), h("td", {}), h("td", { class: "number" }, h("strong", {}, money(total)))))
       : null,
   );
 }

@@ -2,6 +2,7 @@
 import { fractions, h, keep, s } from "./dom.js";
 import { print } from "./lengths.js";
 import { partName } from "./plan.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").Cutting} Cutting */
 /** @typedef {import("./types").Plan} Plan */
@@ -48,7 +49,7 @@ function drawing(plan, sheet) {
       class: "sheet-plan",
       viewBox: `${-air} ${-air} ${length + air * 1.4} ${width + air * 1.4}`,
       role: "img",
-      "aria-label": `Sheet ${sheet.n}: ${names.join(", ")}`,
+      "aria-label": `${w.cut.sheet(sheet.n)}: ${names.join(", ")}`,
     },
     box("sheet-edge", [0, 0, length, width]),
     s("text", { x: length / 2, y: -air * 0.35, "font-size": letters }, print(sheet.size[0], plan.unit)),
@@ -71,10 +72,10 @@ function drawing(plan, sheet) {
  * @param {number} n
  */
 function figure(n) {
-  const frame = h("div", { class: "sheet-frame", tabindex: 0, role: "region", "aria-label": `Sheet ${n}, scrolls when enlarged` });
-  const closer = h("button", { type: "button", onclick: () => (closer.textContent = frame.classList.toggle("large") ? "Show whole" : "Enlarge") }, "Enlarge");
+  const frame = h("div", { class: "sheet-frame", tabindex: 0, role: "region", "aria-label": w.cut.scrolls(n) });
+  const closer = h("button", { type: "button", onclick: () => (closer.textContent = frame.classList.toggle("large") ? w.cut.smaller : w.cut.larger) }, w.cut.larger);
   const said = h("span", {});
-  const element = h("figure", { class: "sheet-figure" }, h("figcaption", {}, h("strong", {}, `Sheet ${n}`), said, closer), frame);
+  const element = h("figure", { class: "sheet-figure" }, h("figcaption", {}, h("strong", {}, w.cut.sheet(n)), said, closer), frame);
   let shown = "";
   return {
     element,
@@ -93,8 +94,8 @@ function figure(n) {
         shown = now;
         said.replaceChildren(
           fractions(`${name}, ${print(sheet.size[0], plan.unit, true)} × ${print(sheet.size[1], plan.unit)}`),
-          stock?.assumed ? h("span", { class: "quiet" }, ", assumed: measure yours") : "",
-          stock?.scrap ? h("span", { class: "quiet" }, ", a scrap") : "",
+          stock?.assumed ? h("span", { class: "quiet" }, w.cut.assumed) : "",
+          stock?.scrap ? h("span", { class: "quiet" }, w.cut.aScrap) : "",
         );
         frame.replaceChildren(drawing(plan, sheet));
       }

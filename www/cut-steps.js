@@ -1,18 +1,13 @@
 // The steps at the saw, to be ticked off.
 import { fractions, h, keep } from "./dom.js";
 import { remark } from "./remarks.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Cutting} Cutting */
 
 /** What a step is done with. @type {Record<string, string>} */
-const TOOLS = {
-  "track-saw": "Track saw",
-  sled: "Table saw, sled",
-  fence: "Table saw, fence",
-  "dado-or-router": "Dado set or router",
-  jigsaw: "Jigsaw or band saw",
-};
+const TOOLS = w.cut.tools;
 
 /**
  * The steps, each with its box. A step stays in place while nothing in it changes.
@@ -30,7 +25,7 @@ export function sawSteps(app) {
         { class: "saw-step" },
         box,
         h("span", { class: "saw-n" }, `${step.n}`),
-        h("span", {}, h("span", { class: "quiet saw-tool" }, TOOLS[step.tool] ?? step.tool), h("span", { class: "saw-text" }, fractions(step.text))),
+        h("span", {}, h("span", { class: "quiet saw-tool" }, TOOLS[step.tool] ?? step.tool), h("span", { class: "saw-text", lang: CORE }, fractions(step.text))),
       ),
       ...(step.cautions ?? []).map((text) => remark("caution", fractions(text))),
     );

@@ -3,6 +3,7 @@ import { h } from "./dom.js";
 import { leavingOut, relist } from "./editing.js";
 import { adding, choice, field, remover } from "./scenario-form.js";
 import { listOf, materialsOf, typed, valueAt } from "./scenario.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Path} Path */
@@ -23,7 +24,7 @@ export function stockForm(app) {
   const materials = listed.length > 0 ? listed : [...new Set(used)].map((id) => [id, id]);
   /** @type {["shop", string]} */
   const list = ["shop", "stock"];
-  const length = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = "as usual") => add(field(app, { path, label, type: "length", placeholder }));
+  const length = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = w.stock.usual) => add(field(app, { path, label, type: "length", placeholder }));
   const number = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = "") => add(field(app, { path, label, type: "number", placeholder }));
   const stock = listOf(valueAt(scenario, list));
   const rows = stock.map((one, n) => {
@@ -32,13 +33,13 @@ export function stockForm(app) {
     return h(
       "div",
       { class: "row" },
-      add(field(app, { path: [...at, "id"], label: scrap ? "Scrap" : "Sheet", type: "text", placeholder: "name" })),
-      add(choice(app, { path: [...at, "material"], label: "Material", options: materials })),
-      length([...at, "length"], "Length", ""),
-      length([...at, "width"], "Width", ""),
-      number([...at, "count"], "Count", scrap ? "1" : "as it takes"),
-      number([...at, "price"], "Price of one", "not known"),
-      remover(() => relist(app, list, leavingOut(n)), `${scrap ? "scrap" : "sheet"} ${n + 1}`),
+      add(field(app, { path: [...at, "id"], label: scrap ? w.stock.scrap : w.stock.sheet, type: "text", placeholder: w.stock.name })),
+      add(choice(app, { path: [...at, "material"], label: w.stock.material, options: materials })),
+      length([...at, "length"], w.stock.length, ""),
+      length([...at, "width"], w.stock.width, ""),
+      number([...at, "count"], w.stock.count, scrap ? "1" : w.stock.takes),
+      number([...at, "price"], w.stock.price, w.stock.unknown),
+      remover(() => relist(app, list, leavingOut(n)), scrap ? w.stock.scrapNo(n + 1) : w.stock.sheetNo(n + 1)),
     );
   });
   const first = materials[0]?.[0] ?? "";
@@ -48,32 +49,32 @@ export function stockForm(app) {
   const element = h(
     "details",
     { class: "more" },
-    h("summary", {}, "Sheets, scraps and saw"),
+    h("summary", {}, w.stock.title),
     h(
       "fieldset",
       {},
-      h("legend", {}, "Sheets and scraps"),
-      stock.length === 0 ? h("p", { class: "hint" }, "None is given: sheets of a usual size stand in. Measure yours; they are often larger than named.") : null,
+      h("legend", {}, w.stock.both),
+      stock.length === 0 ? h("p", { class: "hint" }, w.stock.none) : null,
       ...rows,
       h(
         "div",
         { class: "buttons" },
-        h("button", { type: "button", onclick: () => relist(app, list, (all) => [...all, sheet]) }, "Add a sheet"),
-        h("button", { type: "button", onclick: () => relist(app, list, (all) => [...all, scrap]) }, "Add a scrap"),
+        h("button", { type: "button", onclick: () => relist(app, list, (all) => [...all, sheet]) }, w.stock.addSheet),
+        h("button", { type: "button", onclick: () => relist(app, list, (all) => [...all, scrap]) }, w.stock.addScrap),
       ),
     ),
     h(
       "fieldset",
       { class: "choices" },
-      h("legend", {}, "Saw"),
-      length(["shop", "saw", "kerf"], "Kerf"),
-      length(["shop", "saw", "trim"], "Off a rough edge"),
-      length(["shop", "saw", "fence"], "Widest rip"),
-      length(["shop", "saw", "panel_length"], "Longest panel on the saw"),
-      length(["shop", "saw", "panel_width"], "Widest panel on the saw"),
-      number(["shop", "saw", "lift_kg"], "Heaviest sheet to lift, kg", "25"),
-      length(["shop", "saw", "least_cut"], "Narrowest strip to cut off", "any"),
-      add(choice(app, { path: ["shop", "saw", "stages"], label: "Order of the cuts", options: [[2, "rip, crosscut"], [3, "rip, crosscut, trim"], [4, "one cut more"]] })),
+      h("legend", {}, w.stock.saw),
+      length(["shop", "saw", "kerf"], w.stock.kerf),
+      length(["shop", "saw", "trim"], w.stock.trim),
+      length(["shop", "saw", "fence"], w.stock.rip),
+      length(["shop", "saw", "panel_length"], w.stock.longest),
+      length(["shop", "saw", "panel_width"], w.stock.widest),
+      number(["shop", "saw", "lift_kg"], w.stock.lift, "25"),
+      length(["shop", "saw", "least_cut"], w.stock.least, w.stock.any),
+      add(choice(app, { path: ["shop", "saw", "stages"], label: w.stock.order, options: [[2, w.stock.stages[2]], [3, w.stock.stages[3]], [4, w.stock.stages[4]]] })),
     ),
   );
   return { element, fields };

@@ -2,6 +2,7 @@
 import { h } from "./dom.js";
 import { choice, field } from "./scenario-form.js";
 import { listOf, typed, valueAt } from "./scenario.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").State} State */
@@ -23,11 +24,11 @@ function studs(app) {
       app.edit(path, all.length > 0 ? all : undefined);
     },
   });
-  const hint = "From the left end of the opening to the middle of each, with a semicolon between. Empty: taken to stand evenly.";
+  const hint = w.install.studsHint;
   return h(
     "div",
     { class: "field" },
-    h("label", { for: input.id }, "Studs in the wall"),
+    h("label", { for: input.id }, w.install.studs),
     h("span", { class: "box" }, input),
     h("span", { class: "hint", id: "f-install-studs-hint" }, hint),
   );
@@ -43,27 +44,27 @@ export function installChoices(app) {
     field(app, { path: at(...path), label, type: "length", hint, placeholder });
   const wall = choice(app, {
     path: at("to_wall"),
-    label: "Fix it to the wall",
-    options: [["", "not decided"], [true, "yes"], [false, "no"]],
+    label: w.install.wall,
+    options: [["", w.install.open], [true, w.install.yes], [false, w.install.no]],
   });
   const rail = choice(app, {
     path: at("rail"),
-    label: "A rail across the studs first",
-    hint: "Where the nailer meets no stud.",
-    options: [["", "no"], [true, "yes"]],
+    label: w.install.rail,
+    hint: w.install.railHint,
+    options: [["", w.install.no], [true, w.install.yes]],
   });
   const first = [wall, rail];
   const more = [
-    length(["wall_board"], "Board before the studs", "Plasterboard and what else covers them."),
-    length(["counter"], "Counter that comes on top", "Its thickness. Empty: none comes, or it is there."),
-    length(["height"], "Underside above the floor", "Of a piece that hangs on the wall. Empty: it stands."),
-    length(["level"], "Spirit level on hand", "Its length."),
+    length(["wall_board"], w.install.board, w.install.boardHint),
+    length(["counter"], w.install.counter, w.install.counterHint),
+    length(["height"], w.install.height, w.install.heightHint),
+    length(["level"], w.install.level, w.install.levelHint),
   ];
   const corners = [
-    length(["corners", "front_left"], "Front left"),
-    length(["corners", "front_right"], "Front right"),
-    length(["corners", "rear_left"], "Rear left"),
-    length(["corners", "rear_right"], "Rear right"),
+    length(["corners", "front_left"], w.install.corners.front_left),
+    length(["corners", "front_right"], w.install.corners.front_right),
+    length(["corners", "rear_left"], w.install.corners.rear_left),
+    length(["corners", "rear_right"], w.install.corners.rear_right),
   ];
   const all = [...first, ...more, ...corners];
   return {
@@ -73,8 +74,8 @@ export function installChoices(app) {
       ...first.map((one) => one.element),
       studs(app),
       ...more.map((one) => one.element),
-      h("h3", {}, "Floor under the corners"),
-      h("p", { class: "quiet" }, "How high it is at each, above one level line. All four or none."),
+      h("h3", {}, w.install.floor),
+      h("p", { class: "quiet" }, w.install.floorHint),
       h("div", { class: "install-corners" }, ...corners.map((one) => one.element)),
     ),
     update(state) {

@@ -2,12 +2,13 @@
 import { fractions, h } from "./dom.js";
 import { inWords } from "./field-words.js";
 import { glyph } from "./glyphs.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").Finding} Finding */
 /** @typedef {import("./types").Severity} Severity */
 
 /** How each grade is said. */
-export const SAID = { stop: "Stop", fix: "Put right", caution: "Take care", note: "Good to know" };
+export const SAID = w.remark.said;
 
 /**
  * A remark that stands alone.
@@ -36,7 +37,7 @@ export function remarks(findings) {
         "li",
         { class: "remark", "data-severity": severity },
         glyph(severity),
-        h("span", {}, h("strong", {}, `${SAID[severity]}. `), fractions(message), " ", h("span", { class: "quiet" }, fractions(hint))),
+        h("span", {}, h("strong", {}, `${SAID[severity]}. `), h("span", { lang: CORE }, fractions(message), " ", h("span", { class: "quiet" }, fractions(hint)))),
       ),
     ),
   );

@@ -7,6 +7,7 @@ import { stockForm } from "../cut-stock.js";
 import { download, fractions, h, refill } from "../dom.js";
 import { emptied } from "../empty.js";
 import { remark, remarks } from "../remarks.js";
+import { CORE, w } from "../words.js";
 
 /** @typedef {import("../types").State} State */
 
@@ -26,15 +27,15 @@ export const stage = {
     };
     const button = (/** @type {string} */ words, /** @type {string} */ kind, /** @type {string} */ type) => h("button", { type: "button", onclick: save(kind, type) }, words);
 
-    const claim = h("p", { class: "claim" });
-    const bar = h("progress", { max: 1, value: 0, "aria-label": "Search for a better layout" });
-    const stop = h("button", { type: "button", onclick: () => app.searchOn(!app.state().search.running) }, "Stop looking");
+    const claim = h("p", { class: "claim", lang: CORE });
+    const bar = h("progress", { max: 1, value: 0, "aria-label": w.cut.search });
+    const stop = h("button", { type: "button", onclick: () => app.searchOn(!app.state().search.running) }, w.cut.stop);
     const looking = h("div", { class: "looking" }, bar, stop);
     const told = h("div", {});
     const said = h("div", {});
     const stock = h("div", {});
     const spoiled = h("span", {});
-    const again = h("div", { class: "again", hidden: true }, remark("note", spoiled, " What is cut is kept, and the rest is laid out anew on what is left. "), h("button", { type: "button", onclick: () => app.planTheRest() }, "Plan the rest anew"));
+    const again = h("div", { class: "again", hidden: true }, remark("note", spoiled, w.cut.kept), h("button", { type: "button", onclick: () => app.planTheRest() }, w.cut.again));
     const drawings = sheetList();
     const steps = sawSteps(app);
     const cautions = h("details", { class: "more" });
@@ -42,12 +43,12 @@ export const stage = {
     const parts = h("div", { class: "wide" }, list.element);
     const buy = h("div", { class: "wide" });
     const files = h("div", {});
-    const layout = h("section", { "aria-labelledby": "sheets-title" }, h("h2", { id: "sheets-title" }, "Sheets"), claim, looking, drawings.element);
-    const saw = h("section", { "aria-labelledby": "saw-title" }, h("h2", { id: "saw-title" }, "At the saw"), cautions, again, steps.element);
-    const empty = emptied("No part list yet. ", "Working out the parts.");
+    const layout = h("section", { "aria-labelledby": "sheets-title" }, h("h2", { id: "sheets-title" }, w.cut.sheets), claim, looking, drawings.element);
+    const saw = h("section", { "aria-labelledby": "saw-title" }, h("h2", { id: "saw-title" }, w.cut.saw), cautions, again, steps.element);
+    const empty = emptied(w.cut.none, w.cut.coming);
     root.append(
-      h("h1", {}, "Cut"),
-      remark("caution", "Measure each sheet before you cut. Wear eye and ear protection, keep guard and riving knife on, use a push stick, catch the dust. Common practice, no source: the saw's manual and local rules come first."),
+      h("h1", {}, w.stages.cut),
+      remark("caution", w.cut.usual),
       told,
       empty.element,
       said,
@@ -73,24 +74,24 @@ export const stage = {
       const panels = plan?.parts.filter((part) => part.kind === "panel") ?? [];
       if (!fresh("files", JSON.stringify([cutting?.sheets.map(({ n }) => n), panels.map(({ id, name }) => [id, name])]))) return;
       files.replaceChildren(
-        h("h2", {}, "Files"),
+        h("h2", {}, w.cut.files),
         h(
           "div",
           { class: "buttons" },
-          button("Part list", "parts.csv", csv),
-          button("Steps as text", "steps.txt", "text/plain"),
-          button("The whole plan", "plan.json", "application/json"),
-          ...(cutting ? [button("Where parts lie", "cut-parts.csv", csv), button("Cuts", "cuts.csv", csv), button("Labels to print", "labels.html", "text/html")] : []),
+          button(w.cut.partList, "parts.csv", csv),
+          button(w.cut.stepsText, "steps.txt", "text/plain"),
+          button(w.cut.wholePlan, "plan.json", "application/json"),
+          ...(cutting ? [button(w.cut.whereParts, "cut-parts.csv", csv), button(w.cut.cuts, "cuts.csv", csv), button(w.cut.labels, "labels.html", "text/html")] : []),
         ),
         ...(cutting
           ? [
               h(
                 "details",
                 { class: "more" },
-                h("summary", {}, "Drawings and files for a machine"),
-                remark("caution", "DXF files are in millimetres and hold finished edges: tool diameter, depth, zero and hold-down are yours to set. Run the file in the air first."),
-                h("div", { class: "buttons" }, ...cutting.sheets.flatMap(({ n }) => [button(`Sheet ${n}, SVG`, `sheet-${n}.svg`, "image/svg+xml"), button(`Sheet ${n}, DXF`, `sheet-${n}.dxf`, "image/vnd.dxf")])),
-                h("div", { class: "buttons" }, ...panels.map((part) => button(`${part.name}, DXF`, `part-${part.id}.dxf`, "image/vnd.dxf"))),
+                h("summary", {}, w.cut.machine),
+                remark("caution", w.cut.dxf),
+                h("div", { class: "buttons" }, ...cutting.sheets.flatMap(({ n }) => [button(w.cut.fileOf(w.cut.sheet(n), "SVG"), `sheet-${n}.svg`, "image/svg+xml"), button(w.cut.fileOf(w.cut.sheet(n), "DXF"), `sheet-${n}.dxf`, "image/vnd.dxf")])),
+                h("div", { class: "buttons" }, ...panels.map((part) => button(w.cut.fileOf(part.name, "DXF"), `part-${part.id}.dxf`, "image/vnd.dxf"))),
               ),
             ]
           : []),
@@ -105,10 +106,10 @@ export const stage = {
       steps.update(cutting, ticks.done);
       const n = ticks.spoiled.length;
       again.hidden = ticks.done.length === 0;
-      spoiled.textContent = n === 0 ? "Something came out wrong, or a scrap was too small?" : `${n === 1 ? "1 part is" : `${n} parts are`} spoiled.`;
+      spoiled.textContent = n === 0 ? w.cut.wrong : w.cut.spoiledParts(n);
       if (fresh("claim", cutting.claim)) claim.replaceChildren(fractions(cutting.claim));
       if (fresh("cautions", cutting.cautions)) {
-        cautions.replaceChildren(h("summary", {}, "What to heed at every cut"), h("ul", {}, ...cutting.cautions.map((text) => h("li", {}, text))), h("p", { class: "quiet" }, "Common practice, no source."));
+        cautions.replaceChildren(h("summary", {}, w.cut.heed), h("ul", {}, ...cutting.cautions.map((text) => h("li", {}, text))), h("p", { class: "quiet" }, w.install.common));
       }
       if (fresh("shopping", cutting.shopping)) buy.replaceChildren(shoppingList(cutting));
     }
@@ -130,14 +131,14 @@ export const stage = {
         }
         for (const one of fields) one.update(state);
         if (fresh("outcome", state.outcome)) {
-          said.replaceChildren(checked(app, checkedAt(state.outcome, "cut"), "What the checks say") ?? "");
+          said.replaceChildren(checked(app, checkedAt(state.outcome, "cut"), w.install.checks) ?? "");
         }
         const findings = about(state);
         if (fresh("findings", JSON.stringify(findings))) told.replaceChildren(findings.length > 0 ? remarks(findings) : "");
         bar.max = search.of || 1;
         bar.value = search.running ? search.searched : bar.max;
         looking.dataset.running = String(search.running);
-        const words = search.running ? "Stop looking" : "Look for a better one";
+        const words = search.running ? w.cut.stop : w.cut.look;
         if (stop.textContent !== words) stop.textContent = words;
         const begun = ticks.done.length + ticks.spoiled.length > 0;
         stop.hidden = !search.running && (begun || !search.more);

@@ -17,14 +17,6 @@ import { CORE, w } from "../words.js";
 
 /** @typedef {import("../types").Plan} Plan */
 
-/** What holds wherever a piece is fixed, also one whose room is not known. */
-const USUAL = [
-  "Find wires and pipes before you drill a wall.",
-  "Fix what is tall or narrow to the wall before you load it: it can tip over.",
-  "Lift and carry with a second person where one cannot do it with ease.",
-  "Local codes and a licensed person come first, for wiring, water, gas and fixing to the wall.",
-];
-
 /** Where the step is kept, for each piece. @param {string} example */
 const keyOf = (example) => `room${example || " own"}`;
 
@@ -41,7 +33,7 @@ export const stage = {
     const back = h("button", { type: "button", class: "back", onclick: () => go(-1) }, glyph("left"), h("span", {}, w.bench.back));
     const next = h("button", { type: "button", class: "next", onclick: () => go(1) }, h("span", {}, w.bench.next), glyph("right"));
     const done = h("button", { type: "button", class: "done", "aria-pressed": "false", onclick: tickThis }, glyph("box"), h("span", {}, w.bench.done));
-    const rare = h("button", { type: "button", class: "rare", "aria-haspopup": "dialog", onclick: openRoom }, glyph("more"), h("span", {}, "Room"));
+    const rare = h("button", { type: "button", class: "rare", "aria-haspopup": "dialog", onclick: openRoom }, glyph("more"), h("span", {}, w.install.room));
     const all = h("button", { type: "button", class: "all", "aria-haspopup": "dialog", onclick: openList }, glyph("list"), h("span", {}, w.bench.all));
     const count = h("span", { class: "count" });
     const progress = h("progress", { max: 1, value: 0, "aria-label": w.bench.progress });
@@ -105,7 +97,7 @@ export const stage = {
     /** What is decided about the room, and what the checks say of it. */
     function openRoom() {
       choices.update(app.state());
-      over.show("The room", choices.element, checked(app, checkedAt(app.state().outcome, "install"), "What the checks say"));
+      over.show(w.install.title, choices.element, checked(app, checkedAt(app.state().outcome, "install"), w.install.checks));
     }
 
     function openList() {
@@ -149,11 +141,11 @@ export const stage = {
       without.replaceChildren(
         h("h2", {}, w.stages.install),
         h("p", {}, isListed(state.scenario)
-          ? "This piece is given part by part, and nothing is known of the room it goes to. What holds for any piece:"
-          : state.plan ? "There are no steps for this room yet." : w.bench.coming),
-        ...USUAL.map((text) => remark("caution", text)),
-        h("p", { class: "quiet" }, "Common practice, no source."),
-        checked(app, found, "What the checks say") ?? "",
+          ? w.install.unknown
+          : state.plan ? w.install.none : w.bench.coming),
+        ...w.install.usual.map((text) => remark("caution", text)),
+        h("p", { class: "quiet" }, w.install.common),
+        checked(app, found, w.install.checks) ?? "",
         isListed(state.scenario) ? "" : choices.element,
       );
     }
