@@ -1,9 +1,11 @@
 // One step in words: what to do, with which screws, what to hold, what to check.
 import { fractions, h } from "./dom.js";
 import { glyph } from "./glyphs.js";
-import { fineOf, print, printMass } from "./lengths.js";
-import { countScrews, fastenersById, lookalikes } from "./parts.js";
+import { print, printMass } from "./lengths.js";
+import { note } from "./note.js";
+import { lookalikes } from "./parts.js";
 import { bodyName, nameOf, sentencesOf } from "./plan.js";
+import { drivers, jointByJoint, screwLines, screws } from "./screw-words.js";
 import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").Plan} Plan */
@@ -80,70 +82,6 @@ function massOf(plan, step) {
 }
 
 /**
- * @param {string} sign
- * @param {string} kind
- * @param {...(Node | string)} words
- */
-const note = (sign, kind, ...words) => h("p", { class: "note", "data-kind": kind }, glyph(sign), h("span", {}, ...words));
-
-/**
- * @param {Plan} plan
- * @param {Step} step
- */
-function screws(plan, step) {
-  const byId = fastenersById(plan);
-  const driven = step.fasteners.flatMap((id) => byId.get(id) ?? []);
-  if (driven.length === 0) return null;
-  return h(
-    "ul",
-    { class: "screws", "data-screws": true, "aria-label": w.step.screws },
-    ...countScrews(driven).map((screw) =>
-      h(
-        "li",
-        { "data-kind": screw.kind, "data-gauge": screw.gauge, "data-length": screw.length, "data-count": screw.count },
-        glyph(screw.kind.startsWith("pan") ? "screw-pan" : "screw-flat"),
-        h("span", { class: "vh" }, `${screw.kind} `),
-        h("span", { class: "screw-size" }, fractions(`#${screw.gauge} × ${print(screw.length, plan.unit)}`)),
-        h("strong", { class: "screw-count" }, `× ${screw.count}`),
-        h("span", { class: "pilot quiet" }, `${w.step.pilot} `, fractions(print(screw.pilot, fineOf(plan.unit)))),
-      ),
-    ),
-  );
-}
-
-/**
- * Lines to draw for screws into what lies hidden: a maker needs them at the panel.
- * @param {Plan} plan
- * @param {Step} step
- */
-function screwLines(plan, step) {
-  const lines = step.lines ?? [];
-  const [first] = lines;
-  if (!first) return null;
-  const alone = lines.every((line) => line.part === first.part);
-  /** One line, the figure first. @param {import("./types").ScrewLine} line */
-  const item = ({ part, behind, edge, distance }) => {
-    const hidden = nameOf(plan, behind);
-    const said = alone ? w.step.lineFrom(edge, hidden) : w.step.lineFromOf(edge, nameOf(plan, part), hidden);
-    return h("li", {}, h("strong", {}, fractions(print(distance, plan.unit))), ` ${said}`);
-  };
-  // What is said of each line is said once.
-  const tips = [...new Set(lines.flatMap(({ tip }) => tip || []))];
-  return h(
-    "div",
-    { class: "lines note", "data-kind": "lines" },
-    glyph("line"),
-    h(
-      "div",
-      {},
-      h("strong", {}, w.step.drawLines(lines.length, alone ? nameOf(plan, first.part) : "")),
-      h("ul", { "aria-label": w.step.lines }, ...lines.map(item)),
-      tips.length > 0 ? h("p", { class: "quiet" }, fractions(tips.join(" "))) : null,
-    ),
-  );
-}
-
-/**
  * @param {Plan} plan
  * @param {import("./types").ClampPlace} clamp
  */
@@ -169,18 +107,6 @@ function clamps(plan, step) {
     left.push(...(past.clamps ?? []));
   }
   return [on, list(w.step.clampsOff, left)];
-}
-
-/**
- * Screws that the drill does not reach.
- * @param {Step} step
- */
-function drivers(step) {
-  return (step.drivers ?? []).map(({ tool, fasteners }) => {
-    const all = fasteners.length >= step.fasteners.length;
-    const which = all ? w.step.driverAll : w.step.driverSome(fasteners.length, step.fasteners.length);
-    return note("driver", "driver", h("strong", {}, `${tool.charAt(0).toUpperCase()}${tool.slice(1)}: `), which);
-  });
 }
 
 /**
@@ -300,6 +226,7 @@ export function stepWords(plan, step) {
     ...twins(plan, step),
     waiting(step),
     screws(plan, step),
+    jointByJoint(plan, step),
     ...drivers(step),
     screwLines(plan, step),
     ...step.hold.map((hold) =>

@@ -1,6 +1,8 @@
 // Bench: one step at a time, the picture first.
+import { asBefore, bodyHead } from "../bench/again.js";
 import { wakefulness } from "../bench/awake.js";
 import { card } from "../bench/card.js";
+import { clockStart } from "../bench/clock-start.js";
 import { clocks } from "../bench/clocks.js";
 import { fit } from "../bench/fit.js";
 import { wanted } from "../bench/keys.js";
@@ -15,7 +17,8 @@ import { fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
 import { glyph } from "../glyphs.js";
 import { orderChoices } from "../order-choices.js";
-import { benchSteps, bodyName, partName } from "../plan.js";
+import { benchSteps } from "../plan.js";
+import { repeats } from "../repeats.js";
 import { settings } from "../settings.js";
 import { stepWords } from "../step-words.js";
 import { whenElsewhere } from "../stored.js";
@@ -34,6 +37,9 @@ export const stage = {
     /** What the steps are ticked off by.
      * @type {string[]} */
     let called = [];
+    /** Steps of what is built once more.
+     * @type {ReturnType<typeof repeats>} */
+    let again = new Map();
     /** @type {ReturnType<typeof rehearsal> | null} */
     let quiz = null;
     const at = () => {
@@ -184,26 +190,6 @@ export const stage = {
       showStep();
     }
 
-    /** Buttons that start the clocks of a step with glue.
-     * @param {Plan} plan
-     * @param {import("../types").Step} step */
-    function clockStart(plan, step) {
-      const glue = plan.workshop.glue ?? { open: 5, closed: 10, clamp: 30 };
-      const glued = plan.joints.filter((joint) => joint.glue && step.joints.includes(joint.id));
-      const start = (/** @type {import("../bench/clocks.js").Phase} */ phase, /** @type {typeof glue} */ minutes, /** @type {string} */ what) =>
-        h("button", { type: "button", class: "start-clock", onclick: () => running.begin(phase, minutes, what) }, glyph("clock"), h("span", {}, w.clocks.start[phase](minutes[phase])));
-      if (step.action === "wait") {
-        return start("clamp", { ...glue, clamp: step.minutes }, bodyName(plan, step.body));
-      }
-      if (step.action === "unclamp") {
-        const left = running.curing();
-        return left === "" ? null : h("p", { class: "note", "data-kind": "caution" }, glyph("caution"), h("span", {}, w.clocks.notYet(left)));
-      }
-      const [first] = glued;
-      if (!first || !["place", "drive", "hang"].includes(step.action)) return null;
-      return start("open", glue, first.parts.map((id) => partName(plan, id)).join(", "));
-    }
-
     /** Puts the step into words, or asks for it. */
     function showStep() {
       const { plan } = app.state();
@@ -219,7 +205,9 @@ export const stage = {
       } else {
         const said = stepWords(plan, step);
         const following = steps[i + 1];
-        const clock = clockStart(plan, step);
+        const once = asBefore(plan, step, again);
+        if (once) said.querySelector(".sentence")?.after(once);
+        const clock = clockStart(plan, step, running);
         if (clock) (said.querySelector('[data-kind="glue"], .wait') ?? said.querySelector(".sentence"))?.after(clock);
         const two = settings.get().pair ? pair(plan, step, following) : null;
         const ahead = callAhead(step, following);
@@ -264,13 +252,14 @@ export const stage = {
         if (listed !== plan) {
           listed = plan;
           called = names(steps);
+          again = repeats(plan, steps);
           list.replaceChildren(
             ...steps.map((step, n) =>
               h(
                 "li",
                 {},
                 // Two levels: what is built, then its steps.
-                steps[n - 1]?.body === step.body ? null : h("span", { class: "body-name", lang: CORE }, bodyName(plan, step.body)),
+                steps[n - 1]?.body === step.body ? null : bodyHead(plan, step, again),
                 h(
                   "button",
                   {
