@@ -61,7 +61,7 @@ export function build(text) {
   try {
     const session = new glue.Session();
     const json = session.build(text);
-    if (session.export("plan.json") === undefined) {
+    if (!session.has_plan()) {
       session.free();
     } else {
       good?.session.free();

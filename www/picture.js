@@ -29,6 +29,8 @@ export class Picture {
     /** @type {import("./types").Plan | null} */
     this.plan = null;
     this.json = "";
+    /** Whether the view has the plan. */
+    this.read = false;
     this.n = 1;
     /** Whether the whole piece is shown rather than a step. */
     this.whole = false;
@@ -47,6 +49,8 @@ export class Picture {
     this.drawn = [0, null];
     /** Other ways to look than the step's own. */
     this.manner = { through: false, next: false, apart: false };
+    /** Across which axis it is cut open, none below 0, and at what share of that size. */
+    this.cut = { axis: -1, share: 0.5 };
     /** Told which face was tapped; without it the part is named.
      * @type {((face: import("./types").Face | null) => void) | null} */
     this.tapped = null;
@@ -78,18 +82,24 @@ export class Picture {
   }
 
   /**
+   * Takes a plan to show; it is read when the picture is next drawn, so never on a stage without one.
    * @param {import("./types").Plan} plan
    * @param {boolean} dark
    * @param {boolean} reduced
    */
   load(plan, dark, reduced) {
+    this.read = this.read && plan === this.plan;
     this.plan = plan;
-    this.json = JSON.stringify(plan);
-    this.dark = dark;
-    this.reduced = reduced;
+    this.theme(dark, reduced);
+  }
+
+  /** Hands the plan to the view. What the picture does not show stays here: it is half of it. */
+  readPlan() {
+    if (this.read || this.plan === null) return;
+    this.read = true;
+    this.json = JSON.stringify({ ...this.plan, cutting: undefined, install: undefined, findings: [] });
     if (this.view) this.guard(() => this.view?.load(this.json));
     else this.makeView();
-    this.refresh();
   }
 
   /**
@@ -164,6 +174,13 @@ export class Picture {
     this.refresh();
   }
 
+  /** @param {{ axis: number, share: number }} cut */
+  section(cut) {
+    this.cut = cut;
+    this.guard(() => this.view?.section(cut.axis, cut.share));
+    this.refresh();
+  }
+
   /**
    * @param {number} x CSS pixels from the upper left corner
    * @param {number} y
@@ -193,6 +210,7 @@ export class Picture {
       this.setMoving(false);
       return;
     }
+    this.readPlan();
     const view = this.view;
     this.swap();
     if (!view) {
@@ -280,6 +298,7 @@ export class Picture {
     this.guard(() => {
       this.view?.theme(this.dark, this.reduced);
       this.view?.look(this.manner.through, this.manner.next, this.manner.apart);
+      this.view?.section(this.cut.axis, this.cut.share);
     });
   }
 

@@ -149,8 +149,16 @@ function ask(whom, work, named) {
 export async function start(told) {
   restarted = told;
   const compiled = await engine.compile();
-  await engine.start(compiled);
   module = compiled;
+  // Neither waits for the other: the page's own core draws, the worker's plans.
+  await Promise.all([engine.start(compiled), beside(compiled)]);
+}
+
+/**
+ * Has the planning done beside the page, where that can be.
+ * @param {WebAssembly.Module} compiled
+ */
+async function beside(compiled) {
   try {
     await hire(compiled);
   } catch (error) {

@@ -2,37 +2,28 @@
 import { NO_TICKS, cuttingOf } from "./cutting.js";
 import { createView, draft } from "./engine.js";
 import { createHistory } from "./history.js";
-import { inside } from "./inside.js";
 import { keepOffline } from "./offline.js";
+import { begin, fetchExample, fetchList, openCarried, stageInHash } from "./opening.js";
 import { Picture } from "./picture.js";
 import { benchSteps } from "./plan.js";
 import * as planner from "./planner.js";
-import { exampleOf, forget, keep, lastUsed, recall, setAside, takeBack } from "./progress.js";
+import { exampleOf, forget, keep, recall, setAside, takeBack } from "./progress.js";
 import { LONGEST, exampleName, keyOf, parse, sectionOf, withValue, withoutEmpty } from "./scenario.js";
 import { isDark, settings } from "./settings.js";
-import { carried, unpack } from "./share/link.js";
+import { carried } from "./share/link.js";
 import { createStore } from "./store.js";
 import { whenElsewhere } from "./stored.js";
 import { w } from "./words.js";
 
 /** @typedef {import("./types").State} State */
-/** @typedef {import("./types").StageName} StageName */
 /** @typedef {import("./types").Json} Json */
 
-/** @type {StageName[]} In the order of the job; last the numbers behind it. */
-const NAMES = ["measure", "size", "cut", "bench", "install", "numbers"];
 /** Planning follows typing after a breath, so that `1` on the way to `18` is not planned. */
 const BREATH_MS = 150;
 
 const spoken = /** @type {HTMLElement} */ (document.getElementById("spoken"));
 const darkly = matchMedia("(prefers-color-scheme: dark)");
 const calmly = matchMedia("(prefers-reduced-motion: reduce)");
-
-/** @returns {StageName} */
-function stageInHash() {
-  const name = location.hash.slice(1);
-  return NAMES.find((one) => one === name) ?? "measure";
-}
 
 window.jointwise = { outcome: null, step: 1, motion: "rest" };
 
@@ -112,7 +103,7 @@ function settle(text, outcome) {
   if (fresh) afresh = false;
   const kept = first ?? (fresh && !steps.some((one) => one.n === step) ? (steps.at(-1)?.n ?? 1) : step);
   window.jointwise.step = kept;
-  if (fresh) picture.load(fresh, store.get().dark, store.get().reduced);
+  if (fresh) draw(fresh);
   const ticks = same ? store.get().ticks : text === keptTicks.text ? keptTicks.ticks : NO_TICKS;
   // In one: a stage must not see the new plan beside the old one's layout.
   store.set({ outcome, plan: fresh ?? plan, stale: fresh === null && plan !== null, planning: false, step: kept, ...(fresh ? cutting.of(fresh, ticks) : {}) });
@@ -120,6 +111,12 @@ function settle(text, outcome) {
   if (fresh && store.get().stage === "bench") showStep(false);
   window.jointwise.outcome = outcome;
   save();
+}
+
+/** Gives the picture what the stage shows: on Install the plan for the room, if there is one.
+ * @param {import("./types").Plan} plan */
+function draw(plan) {
+  picture.load((store.get().stage === "install" && plan.install) || plan, isDark(), calmly.matches);
 }
 
 /** Sizes and parts of the scenario as it stands, for the stage that shows them. */
@@ -194,7 +191,7 @@ async function take(scenario, example, step = 1, before = "", notice = "", ticks
   good = plan ? before : "";
   changes.forget();
   keptTicks = { text: plan ? before : JSON.stringify(scenario), ticks };
-  if (plan) picture.load(plan, isDark(), calmly.matches);
+  if (plan) draw(plan);
   store.set({ scenario, example, step, plan, ...cutting.of(plan, plan ? ticks : NO_TICKS), outcome: null, draft: null, history: changes.counts, stale: false, planning: true, aboutOrder: false, notice, shape: store.get().shape + 1 });
   cutting.look();
   size();
@@ -211,36 +208,6 @@ async function takeOwn(scenario, step, notice) {
   const other = setAside(JSON.stringify(scenario));
   await take(scenario, "", step, "", notice);
   if (other) store.set({ aside: true });
-}
-
-/** Opens the build that the address carries, if it does.
- * @returns {Promise<boolean>} */
-async function openCarried() {
-  const found = carried(location.hash);
-  if (!found) return false;
-  history.replaceState(null, "", "#bench");
-  store.set({ stage: "bench" });
-  try {
-    const scenario = parse(await unpack(found.packed));
-    const here = recall("");
-    // The same build again only goes to its step.
-    await takeOwn(scenario, found.step, here?.scenario === JSON.stringify(scenario) ? "" : w.page.byLink);
-    return true;
-  } catch (error) {
-    console.info("the link cannot be opened:", error);
-    store.set({ notice: w.page.badLink });
-    return false;
-  }
-}
-
-/**
- * @param {string} name
- * @returns {Promise<Json>}
- */
-async function fetchExample(name) {
-  const answer = await fetch(new URL(`./scenarios/${encodeURIComponent(name)}.json`, import.meta.url));
-  if (!answer.ok) throw new Error(`${answer.status}`);
-  return answer.json();
 }
 
 /**
@@ -355,44 +322,13 @@ export const app = {
   },
 };
 
-/** Reads what there is: examples, what was kept, what the address asks for. */
-async function begin() {
-  if (inside) {
-    const kept = recall("");
-    if (!location.hash) history.replaceState(null, "", `#${kept?.stage || "bench"}`);
-    store.set({ stage: stageInHash() });
-    await take(JSON.parse(kept?.scenario ?? inside.scenario), "", kept?.step ?? inside.step, kept?.good);
-    return;
-  }
-  try {
-    const answer = await fetch(new URL("./scenarios/index.json", import.meta.url));
-    if (answer.ok) store.set({ examples: await answer.json() });
-  } catch (error) {
-    // The page works without examples: a file of one's own may be opened.
-    console.error(error);
-  }
-  if (await openCarried()) return;
-  const { notice: told } = store.get();
-  const first = exampleName(store.get().examples[0]);
-  const name = new URL(location.href).searchParams.get("scenario") ?? lastUsed() ?? first;
-  const kept = recall(name);
-  if (!location.hash && kept && NAMES.some((one) => one === kept.stage)) history.replaceState(null, "", `#${kept.stage}`);
-  store.set({ stage: stageInHash() });
-  if (name === "" && kept) await take(JSON.parse(kept.scenario), "", kept.step, kept.good, "", kept.ticks);
-  else await app.loadExample(name || first);
-  // That a link was no good is worth knowing beside whatever is shown instead.
-  if (told === w.page.badLink) store.set({ notice: told });
-  if (store.get().scenario !== null) return;
-  const { notice } = store.get();
-  await take({ format: "jointwise-scenario/1" }, "");
-  store.set({ notice });
-}
+const hands = { store, take, takeOwn, loadExample: app.loadExample };
 
 /** Starts the planner, then everything that listens. */
 export async function start() {
   addEventListener("hashchange", () => {
     if (carried(location.hash)) {
-      void openCarried();
+      void openCarried(hands);
       return;
     }
     store.set({ stage: stageInHash() });
@@ -413,6 +349,8 @@ export async function start() {
     const example = exampleOf(key);
     if (example !== null) follow(example);
   });
+  // The network has nothing else to do while the planner is made ready.
+  const listed = fetchList();
   try {
     await planner.start(() => store.set({ notice: w.page.restarted }));
   } catch (error) {
@@ -420,7 +358,7 @@ export async function start() {
     store.set({ notice: w.page.noPlanner });
     return;
   }
-  await begin();
+  await begin(hands, listed);
   // After the first plan, so that the two do not share a poor network.
   keepOffline({ kept: () => store.set({ offline: true }), newer: () => store.set({ newer: true }) });
 }

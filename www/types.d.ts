@@ -364,6 +364,8 @@ export interface Glue {
 
 export interface Session {
   build(text: string): string;
+  /** Whether the last text gave a plan. */
+  has_plan(): boolean;
   cut(to: number): string | undefined;
   as_cut(told: string): string | undefined;
   draft(text: string): string;
@@ -413,6 +415,8 @@ export interface View {
   finished(): void;
   /** Panels by their edges; what comes next by its edges; pulled apart. */
   look(through: boolean, next: boolean, apart: boolean): void;
+  /** Cut open across width (0), depth (1) or height (2) at a share of it from 0 to 1; below 0: whole. */
+  section(axis: number, share: number): void;
   /** A {@link Face} as JSON. */
   touch(x: number, y: number): string | undefined;
   /** How far the eye is on its way from the last step, 0 to 1; whether it has a way to go. */

@@ -2,9 +2,13 @@
 // figure says, and what it does not, is in docs/performance.md.
 
 import { firstLoad, whole } from "./first-load.mjs";
-import { launch } from "./harness.mjs";
+import { benchSteps } from "./bench.mjs";
+import { launch, open, outcome, rest } from "./harness.mjs";
 import { load } from "./module.mjs";
 import { EXAMPLE, scenarios } from "./site.mjs";
+
+/** The scenario with the most parts. */
+const FULL = "workbench";
 
 /** How many times slower than this machine the browser's processor is made. */
 const SLOWED = 4;
@@ -110,6 +114,53 @@ async function typed(slowed) {
   }
 }
 
+/** What a frame of a part that travels asks of the page's script: how long half of the frames take at most,
+ * and the longest but one in twenty. The steps are those that bring in most parts and screws. */
+async function framed() {
+  const running = await launch();
+  try {
+    const { page, context } = await open(running, { scenario: FULL, stage: "Bench" });
+    await rest(page);
+    const { plan } = await outcome(page);
+    const steps = benchSteps(plan);
+    const busy = [...steps].sort((a, b) => b.fasteners.length + b.parts.length - a.fasteners.length - a.parts.length).slice(0, 3);
+    await page.evaluate(async () => {
+      const { app } = await import(new URL("./planning.js", document.baseURI).href);
+      const tick = app.picture.tick;
+      window.spent = [];
+      app.picture.tick = (now) => {
+        const start = performance.now();
+        tick.call(app.picture, now);
+        window.spent.push(performance.now() - start);
+      };
+    });
+    const motions = [];
+    const firsts = [];
+    for (const { n } of [...busy, steps.at(-1)]) {
+      await page.evaluate(async (n) => {
+        const { app } = await import(new URL("./planning.js", document.baseURI).href);
+        window.spent = [];
+        app.goStep(n, true);
+      }, n);
+      await rest(page);
+      const [first, ...others] = await page.evaluate(() => window.spent);
+      firsts.push(first);
+      motions.push(...others);
+    }
+    const idle = await page.evaluate(async () => {
+      window.spent = [];
+      await new Promise((done) => setTimeout(done, 1000));
+      return window.spent.length;
+    });
+    await context.close();
+    const sorted = (all) => [...all].sort((a, b) => a - b);
+    const at = (all, share) => round(sorted(all)[Math.floor((all.length - 1) * share)]);
+    return { scenario: FULL, parts: plan.parts.length, frames: motions.length, frame_ms: at(motions, 0.5), frame_ms_95: at(motions, 0.95), first_frame_ms: at(firsts, 1), idle_frames: idle };
+  } finally {
+    await running.close();
+  }
+}
+
 function table(head, rows) {
   const lines = [head, ...rows.map((row) => head.map((name) => String(row[name])))];
   const widths = head.map((_, column) => Math.max(...lines.map((line) => line[column].length)));
@@ -118,7 +169,7 @@ function table(head, rows) {
 }
 
 const files = await firstLoad();
-const found = { files, first_load: whole(files), page: await loaded(), typed: [await typed(1), await typed(SLOWED)], scenarios: [] };
+const found = { files, first_load: whole(files), page: await loaded(), typed: [await typed(1), await typed(SLOWED)], frame: await framed(), scenarios: [] };
 for (const scenario of await scenarios()) found.scenarios.push(await planned(scenario));
 
 if (process.argv.includes("--json")) {
@@ -127,5 +178,6 @@ if (process.argv.includes("--json")) {
   console.log(table(["file", "raw", "brotli"], [...files, { file: "all", ...found.first_load }]));
   console.log(table(Object.keys(found.page), [found.page]));
   console.log(table(Object.keys(found.typed[0]), found.typed));
+  console.log(table(Object.keys(found.frame), [found.frame]));
   console.log(table(Object.keys(found.scenarios[0]), found.scenarios));
 }

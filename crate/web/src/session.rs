@@ -81,6 +81,11 @@ impl Session {
         serde_json::to_string(&found).ok()
     }
 
+    /// Whether the last scenario gave a plan.
+    pub fn has_plan(&self) -> bool {
+        self.outcome.as_ref().is_some_and(|outcome| outcome.plan.is_some())
+    }
+
     /// Sizes and parts of a scenario, without an order, as JSON. The last plan stays as it was.
     pub fn draft(&self, scenario: &str) -> String {
         serde_json::to_string(&jointwise::outcome::draft(scenario)).unwrap_or_default()
