@@ -43,6 +43,7 @@ const STROKES = {
   open: ["M12 16V4", "M7 9l5-5 5 5", "M4 20h16"],
   apart: ["M3 4h7v16H3z", "M14 4h7v16h-7z", "M10 12h4"],
   through: ["M4 4h16v16H4z", "M8 12h8", "M8 9v6", "M16 10.5v3"],
+  section: ["M12 2v20", "M9 6H4v12h5", "!M15 6h5v12h-5z"],
   measure: ["M3 8h18v8H3z", "M7 8v3", "M11 8v4", "M15 8v3"],
   twin: ["M3 4h7v16H3z", "M14 4h7v16h-7z", "!M3 16h3v4H3z", "!M18 16h3v4h-3z"],
   list: ["M9 6h12", "M9 12h12", "M9 18h12", "M3 6h2", "M3 12h2", "M3 18h2"],

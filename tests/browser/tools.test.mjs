@@ -275,13 +275,28 @@ test("other ways to look change the picture, and a tap tells the part and measur
     };
     const usual = await picture();
     await button(page, "Ways to look").click();
-    for (const way of ["Pulled apart", "See the screws inside", "What comes next", "Finished piece"]) {
+    for (const way of ["Pulled apart", "See the screws inside", "Cut open", "What comes next", "Finished piece"]) {
       await button(page, way).click();
       assert.ok(!(await picture()).equals(usual), way);
       assert.equal(await button(page, way).getAttribute("aria-pressed"), "true");
       await button(page, way).click();
       assert.ok((await picture()).equals(usual), `${way}, and back`);
     }
+    // By buttons alone the cut goes another way, and elsewhere; a label says where.
+    await button(page, "Cut open").click();
+    const where = page.locator(".labels [data-kind=section]");
+    const cuts = [[await picture(), await where.textContent()]];
+    for (const press of ["Move the cut to the right, back or above", "Across the width", "Move the cut to the left, front or below", "Across the depth"]) {
+      await button(page, press).click();
+      cuts.push([await picture(), await where.textContent()]);
+    }
+    for (const [i, [cut, said]] of cuts.entries()) {
+      assert.match(said, /^cut .* from (the left|the front|below)$/);
+      for (const [other, saidOther] of cuts.slice(0, i)) assert.ok(!cut.equals(other) && said !== saidOther, said);
+    }
+    await button(page, "Cut open").click();
+    assert.ok((await picture()).equals(usual), "closed again");
+    assert.equal(await where.count(), 0);
     // Where a part is on the screen, the view says.
     const id = steps[found].parts[0];
     const middle = async () => {
@@ -307,6 +322,31 @@ test("other ways to look change the picture, and a tap tells the part and measur
     assert.match(await card.textContent(), /Now tap the other face/);
     await page.locator("figure canvas").tap({ position: at });
     assert.match(await card.textContent(), /^0 in across the /);
+  }));
+
+test("a page on which nothing happens draws nothing", () =>
+  visit(bench, async (page) => {
+    await page.keyboard.press("PageDown");
+    await rest(page);
+    const drawn = await page.evaluate(async () => {
+      const { app } = await import(new URL("./planning.js", document.baseURI).href);
+      const tick = app.picture.tick;
+      let frames = 0;
+      app.picture.tick = (now) => {
+        frames += 1;
+        tick.call(app.picture, now);
+      };
+      const pass = (ms) => new Promise((done) => setTimeout(done, ms));
+      // What was asked for before may still come.
+      await pass(300);
+      frames = 0;
+      await pass(1000);
+      const idle = frames;
+      app.picture.refresh();
+      await pass(300);
+      return [idle, frames];
+    });
+    assert.deepEqual(drawn, [0, 1]);
   }));
 
 test("when the graphics are taken away in the middle the drawing stands in, and they come back", () =>

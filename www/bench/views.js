@@ -1,10 +1,13 @@
-// Other ways to look: the finished piece, pulled apart, through the panels, what comes next, and
+// Other ways to look: the finished piece, pulled apart, through the panels, cut open, what comes next, and
 // the distance between two faces that are tapped.
 import { h } from "../dom.js";
 import { glyph } from "../glyphs.js";
 import { w } from "../words.js";
 
-/** @typedef {"finished" | "apart" | "through" | "next" | "measure"} Way */
+/** @typedef {"finished" | "apart" | "through" | "section" | "next" | "measure"} Way */
+
+/** One press moves the cut by so much of the size that it goes across. */
+const SHARE = 1 / 16;
 
 /**
  * @param {import("../types").App} app
@@ -19,13 +22,26 @@ export function views(app, backToStep) {
     ["finished", "cube", w.views.finished],
     ["apart", "apart", w.views.apart],
     ["through", "through", w.views.through],
+    ["section", "section", w.views.section],
     ["next", "right", w.views.next],
     ["measure", "measure", w.views.measure],
   ];
   const buttons = all.map(([way, sign, label]) =>
     h("button", { type: "button", "aria-pressed": "false", "data-way": way, onclick: () => toggle(way) }, glyph(sign), h("span", {}, label)),
   );
-  const panel = h("div", { class: "ways", id: "ways", role: "group", "aria-label": w.views.title, hidden: true }, ...buttons);
+  /** Where it is cut open when it is. */
+  const cut = { axis: 0, share: 0.5 };
+  const press = (/** @type {string} */ sign, /** @type {string} */ label, /** @type {() => void} */ act) =>
+    h("button", { type: "button", "aria-label": label, title: label, onclick: () => (act(), apply()) }, glyph(sign));
+  const along = h("button", { type: "button", class: "across", onclick: () => ((cut.axis = (cut.axis + 1) % 3), (cut.share = 0.5), apply()) });
+  const plane = h(
+    "div",
+    { class: "plane", role: "group", "aria-label": w.views.section, hidden: true },
+    press("left", w.views.cutBack, () => (cut.share = Math.max(0, cut.share - SHARE))),
+    along,
+    press("right", w.views.cutOn, () => (cut.share = Math.min(1, cut.share + SHARE))),
+  );
+  const panel = h("div", { class: "ways", id: "ways", role: "group", "aria-label": w.views.title, hidden: true }, ...buttons.flatMap((button) => (button.dataset.way === "section" ? [button, plane] : [button])));
   const opener = h(
     "button",
     { type: "button", class: "ways-button", "aria-label": w.views.title, title: w.views.title, "aria-expanded": "false", "aria-controls": "ways", onclick: () => show(panel.hasAttribute("hidden")) },
@@ -41,7 +57,10 @@ export function views(app, backToStep) {
   function apply() {
     for (const button of buttons) button.setAttribute("aria-pressed", String(on.has(/** @type {Way} */ (button.dataset.way))));
     opener.toggleAttribute("data-on", on.size > 0);
+    plane.hidden = !on.has("section");
+    along.textContent = w.views.across[cut.axis] ?? "";
     picture.look({ through: on.has("through"), next: on.has("next"), apart: on.has("apart") });
+    picture.section({ axis: on.has("section") ? cut.axis : -1, share: cut.share });
   }
 
   /** @param {Way} way */

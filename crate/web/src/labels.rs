@@ -8,12 +8,13 @@ use serde::Serialize;
 use three_d::{Vec3, vec3};
 
 use crate::camera::Camera;
+use crate::edges::millimetres;
 use crate::scene::{Model, Moment, Role};
 
 /// One label. `x` and `y` are the middle of the text in CSS pixels.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Label {
-    /// `bench-face`, `part`, `spacer`, `clamp`, `measure` or `hold`.
+    /// `section`, `bench-face`, `part`, `spacer`, `clamp`, `measure` or `hold`.
     pub kind: &'static str,
     /// What it says.
     pub text: String,
@@ -26,6 +27,8 @@ pub struct Label {
 /// Guessed size of a letter and of a line, in CSS pixels, to keep labels apart.
 const LETTER: f32 = 8.5;
 const LINE: f32 = 26.0;
+/// Radius of the ring round a screw, in CSS pixels.
+const RING: f32 = 9.0;
 /// Height kept free below for the buttons that turn the picture, in a frame high enough to show them
 /// all; in a lower one they stand in the corners.
 const BUTTONS: f32 = 60.0;
@@ -37,13 +40,12 @@ const LONG_NAME: usize = 30;
 
 /// The labels of an instant.
 pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> Vec<Label> {
-    let Some(station) = model.stations.get(step) else {
-        return Vec::new();
+    let mut all: Vec<Label> = section(model, step, moment, camera).into_iter().collect();
+    let (Some(station), Some(planned)) = (model.stations.get(step), model.plan.steps.get(step))
+    else {
+        spread(&mut all, &[], camera.size());
+        return all;
     };
-    let Some(planned) = model.plan.steps.get(step) else {
-        return Vec::new();
-    };
-    let mut all = Vec::new();
     let mut put = |kind, text: String, (x, y): (f32, f32)| {
         if !text.is_empty() {
             all.push(Label { kind, text, x, y });
@@ -119,8 +121,30 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
         let text = format!("{} down", face_name(planned.bench_face));
         put("bench-face", text, (x, y + LINE * 0.8));
     }
-    spread(&mut all, camera.size());
+    let rings: Vec<(f32, f32)> = moment.entries.iter().map(|[at, _]| camera.project(*at)).collect();
+    spread(&mut all, &rings, camera.size());
     all
+}
+
+/// Where it is cut open, at the upper edge of the plane.
+fn section(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> Option<Label> {
+    let section = moment.section?;
+    let station = model.station(step)?;
+    let there: Vec<usize> = station.present.iter().chain(&station.movers).copied().collect();
+    let bounds = model.bounds(&there)?;
+    let on_plane = bounds.corners().into_iter().map(|mut corner| {
+        corner[section.axis] = millimetres(section.at);
+        camera.project(moment.pose.point(corner))
+    });
+    let top = on_plane.reduce(|a, b| if b.1 < a.1 { b } else { a })?;
+    let from = ["the left", "the front", "below"].get(section.axis)?;
+    let far = model.plan.unit.print(Length::um(section.in_it));
+    Some(Label {
+        kind: "section",
+        text: format!("cut {far} from {from}"),
+        x: top.0,
+        y: top.1 - LINE * 0.7,
+    })
 }
 
 /// The name of a set may list its parts; the sentence has them all, the picture has room for one.
@@ -179,28 +203,46 @@ fn foot(model: &Model, parts: &[usize], moment: &Moment, camera: &Camera) -> Opt
         .reduce(|a, b| if (!taken(b), b.1) > (!taken(a), a.1) { b } else { a })
 }
 
-/// Keeps labels inside the frame and off each other: the later one gives way downwards.
-fn spread(all: &mut [Label], (width, height): (f32, f32)) {
-    let wide = |l: &Label| l.text.chars().count() as f32 * LETTER + 16.0;
+/// Width that a label is taken to have, in CSS pixels.
+fn wide(label: &Label) -> f32 {
+    label.text.chars().count() as f32 * LETTER + 16.0
+}
+
+/// Whether two labels would lie on each other.
+pub fn clash(a: &Label, b: &Label) -> bool {
+    (a.x - b.x).abs() < (wide(a) + wide(b)) / 2.0 && (a.y - b.y).abs() < LINE
+}
+
+/// Whether a label lies on the ring round a screw.
+pub fn covers(label: &Label, ring: (f32, f32)) -> bool {
+    (label.x - ring.0).abs() < wide(label) / 2.0 + RING
+        && (label.y - ring.1).abs() < LINE / 2.0 + RING
+}
+
+/// Keeps labels inside the frame, off each other and off the rings round screws: the later one gives
+/// way, line by line, to the nearest free place below or above. Where rings leave none, they are
+/// covered rather than a label.
+fn spread(all: &mut [Label], rings: &[(f32, f32)], (width, height): (f32, f32)) {
+    let below = if height >= HIGH { BUTTONS } else { 0.0 };
+    let room = (height - below - LINE / 2.0).max(LINE / 2.0);
     for i in 0..all.len() {
         let (before, rest) = all.split_at_mut(i);
         let Some(label) = rest.first_mut() else { break };
         let half = (wide(label) / 2.0).min(width / 2.0);
         label.x = label.x.clamp(half, (width - half).max(half));
-        let below = if height >= HIGH { BUTTONS } else { 0.0 };
-        let room = (height - below - LINE / 2.0).max(LINE / 2.0);
-        label.y = label.y.clamp(LINE / 2.0, room);
-        for _ in 0..before.len() {
-            let clash = before.iter().find(|o| {
-                (o.x - label.x).abs() < (wide(o) + wide(label)) / 2.0
-                    && (o.y - label.y).abs() < LINE
-            });
-            match clash {
-                Some(other) if other.y + LINE <= room => label.y = other.y + LINE,
-                Some(other) => label.y = (other.y - LINE).max(LINE / 2.0),
-                None => break,
-            }
-        }
+        let own = label.y.clamp(LINE / 2.0, room);
+        let halves = (2.0 * height / LINE) as usize;
+        let places = (0..=halves).flat_map(|n| {
+            let off = LINE / 2.0 * n as f32;
+            [own + off, own - off]
+        });
+        let free: Vec<Label> = places
+            .filter(|y| (LINE / 2.0..=room).contains(y))
+            .map(|y| Label { y, ..label.clone() })
+            .filter(|here| !before.iter().any(|other| clash(other, here)))
+            .collect();
+        let clear = free.iter().find(|here| !rings.iter().any(|ring| covers(here, *ring)));
+        label.y = clear.or(free.first()).map_or(own, |here| here.y);
     }
 }
 
@@ -222,11 +264,11 @@ mod tests {
     #[test]
     fn labels_give_way_and_stay_inside() {
         let mut all = [label(200.0, 100.0), label(210.0, 105.0), label(-50.0, 900.0)];
-        spread(&mut all, (400.0, 300.0));
+        spread(&mut all, &[], (400.0, 300.0));
         assert!((all[1].y - all[0].y).abs() >= LINE);
         assert!(all[2].x > 0.0 && all[2].y < 300.0);
         let mut low = [label(100.0, 635.0)];
-        spread(&mut low, (680.0, 640.0));
+        spread(&mut low, &[], (680.0, 640.0));
         assert!(low[0].y <= 640.0 - BUTTONS, "a label lies on the buttons");
     }
 }

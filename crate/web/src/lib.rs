@@ -6,6 +6,7 @@
 //! anywhere, so their tests do too.
 
 pub mod camera;
+pub mod cutaway;
 pub mod edges;
 pub mod labels;
 pub mod pick;
@@ -13,6 +14,8 @@ pub mod pose;
 pub mod scene;
 pub mod screw;
 pub mod session;
+pub mod shapes;
+pub mod sight;
 pub mod theme;
 
 #[cfg(target_arch = "wasm32")]

@@ -48,6 +48,18 @@ impl Slab {
         }
     }
 
+    /// Wider by so much on each side.
+    #[must_use]
+    pub fn grown(&self, by: f32) -> Slab {
+        let by = Vec3::new(by, by, by);
+        Slab { min: self.min - by, max: self.max + by }
+    }
+
+    /// Whether a point lies in it.
+    pub fn holds(&self, p: Vec3) -> bool {
+        (0..3).all(|a| self.min[a] <= p[a] && p[a] <= self.max[a])
+    }
+
     /// How far along `direction` from `origin` the ray enters, in lengths of `direction`; 0 when it
     /// starts inside, nothing when it misses or the box lies behind.
     pub fn hit(&self, origin: Vec3, direction: Vec3) -> Option<f32> {

@@ -12,10 +12,11 @@ use wasm_bindgen::prelude::wasm_bindgen;
 use web_sys::WebGl2RenderingContext;
 
 use crate::camera::Camera;
+use crate::cutaway::cutaway;
 use crate::edges::millimetres;
 use crate::labels::labels;
 use crate::paint::{Painter, Sheet};
-use crate::scene::{Manner, Model, Moment};
+use crate::scene::{Glass, Manner, Model, Moment, Section};
 use crate::theme::Theme;
 
 /// A plan in 3D.
@@ -34,6 +35,10 @@ pub struct View {
     t: f32,
     moment: Option<Moment>,
     manner: Manner,
+    /// Across which axis it is cut open, and at what share of its size.
+    cut: Option<(usize, f32)>,
+    /// What is drawn as if of glass in the step of that place.
+    glass: Option<(usize, Glass)>,
 }
 
 fn said(error: &impl std::fmt::Display) -> JsError {
@@ -70,6 +75,8 @@ impl View {
             t: 0.0,
             moment: None,
             manner: Manner::default(),
+            cut: None,
+            glass: None,
         };
         view.enter(0);
         Ok(view)
@@ -87,6 +94,7 @@ impl View {
         self.painter.load(&model);
         let whole = self.step == self.model.stations.len();
         self.model = model;
+        self.glass = None;
         let steps = self.model.stations.len();
         self.enter(if whole { steps } else { self.step.min(steps.saturating_sub(1)) });
         self.camera.arrive(1.0);
@@ -132,12 +140,20 @@ impl View {
 
     /// Other ways to look: panels by their edges only; what comes next by its edges; pulled apart.
     pub fn look(&mut self, through: bool, next: bool, apart: bool) {
-        let manner = Manner { through, next, apart };
+        let manner = Manner { through, next, apart, section: self.manner.section };
         if manner != self.manner {
             self.manner = manner;
             self.enter(self.step);
             self.camera.arrive(1.0);
         }
+    }
+
+    /// Cuts what the step shows open, across its width (0), depth (1) or height (2), at a share of that
+    /// size from 0 to 1; any other axis closes it. A label says where.
+    pub fn section(&mut self, axis: i32, share: f32) {
+        self.cut = usize::try_from(axis).ok().filter(|a| *a < 3).map(|a| (a, share));
+        self.cut_here();
+        self.pose();
     }
 
     /// The face under a CSS pixel, as JSON: `{"id":"left-side","axis":0,"at":18000}`, the axis
@@ -185,10 +201,11 @@ impl View {
 
     /// Draws one frame. Does nothing while the context is lost.
     pub fn draw(&mut self) {
-        let Some(moment) = &self.moment else { return };
         if self.canvas.is_context_lost() {
             return;
         }
+        self.open();
+        let Some(moment) = &self.moment else { return };
         self.painter.draw(&Sheet {
             model: &self.model,
             step: self.step,
@@ -244,8 +261,9 @@ impl View {
 impl View {
     fn enter(&mut self, step: usize) {
         self.step = step;
+        self.cut_here();
         self.pose();
-        let usual = self.manner == Manner::default();
+        let usual = Manner { section: None, ..self.manner } == Manner::default();
         let points = match &self.moment {
             Some(moment) if self.manner.apart => moment.corners(&self.model),
             Some(moment) if !usual => {
@@ -258,8 +276,28 @@ impl View {
         self.camera.frame(self.model.view(step), points);
     }
 
+    /// Puts the section where it is in this step.
+    fn cut_here(&mut self) {
+        let through = |(axis, share)| Section::through(&self.model, self.step, axis, share);
+        self.manner.section = self.cut.and_then(through);
+    }
+
     fn pose(&mut self) {
         let moment = Moment::at(&self.model, self.step, self.t, self.reduced);
         self.moment = moment.map(|m| m.looked_at(&self.model, self.step, self.manner));
+    }
+
+    /// Opens what hides the step, which is looked for when the step is drawn for the first time.
+    fn open(&mut self) {
+        // Cut open, by its edges or pulled apart, what stood in front is away by itself.
+        if self.manner.section.is_some() || self.manner.through || self.manner.apart {
+            return;
+        }
+        if self.glass.as_ref().is_none_or(|(step, _)| *step != self.step) {
+            self.glass = Some((self.step, cutaway(&self.model, self.step)));
+        }
+        if let (Some(moment), Some((_, glass))) = (self.moment.take(), &self.glass) {
+            self.moment = Some(moment.opened(glass));
+        }
     }
 }

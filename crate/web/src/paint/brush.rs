@@ -96,19 +96,37 @@ impl Brush {
     }
 
     pub fn faces(&self, frame: &Frame, faces: &Faces, model: Mat4, color: Vec3, fades: bool) {
+        let states = RenderStates { depth_test: DepthTest::Less, ..RenderStates::default() };
+        self.tinted(frame, faces, model, color.extend(1.0), fades, states);
+    }
+
+    /// As if of glass: what stands behind is seen through it.
+    pub fn glass(&self, frame: &Frame, faces: &Faces, model: Mat4, color: Vec4) {
+        self.tinted(frame, faces, model, color, false, OVER);
+    }
+
+    fn tinted(
+        &self,
+        frame: &Frame,
+        faces: &Faces,
+        model: Mat4,
+        color: Vec4,
+        fades: bool,
+        states: RenderStates,
+    ) {
         if faces.position.vertex_count() == 0 {
             return;
         }
         let p = &self.face;
         p.use_uniform("model", model);
         p.use_uniform("view_projection", frame.view_projection);
-        p.use_uniform("color", color);
+        p.use_uniform("color", color.truncate());
+        p.use_uniform("alpha", color.w);
         p.use_uniform("light", frame.light);
         p.use_uniform("paper", frame.paper);
         p.use_uniform("fade", if fades { frame.fade } else { NO_FADE });
         p.use_vertex_attribute("position", &faces.position);
         p.use_vertex_attribute("normal", &faces.normal);
-        let states = RenderStates { depth_test: DepthTest::Less, ..RenderStates::default() };
         p.draw_arrays(states, frame.viewport, faces.position.vertex_count());
     }
 

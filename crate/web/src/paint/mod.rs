@@ -2,7 +2,6 @@
 
 mod brush;
 mod buffers;
-mod shapes;
 
 use jointwise::export::clamp::Since;
 use three_d::{
@@ -10,11 +9,12 @@ use three_d::{
 };
 
 use crate::camera::Camera;
-use crate::scene::{Model, Moment, Role};
+use crate::edges::Skin;
+use crate::scene::{Item, Model, Moment, PartLook, Role, Section};
+use crate::shapes::{around, bench_skin, corner_marks, ring, slab_skin};
 use crate::theme::{Theme, mix};
 use brush::{Brush, Frame, Stroke};
 use buffers::{Body, Lines};
-use shapes::{around, bench_skin, corner_marks, ring, slab_skin};
 
 /// Everything of one plan on the graphics processor.
 pub struct Painter {
@@ -23,9 +23,22 @@ pub struct Painter {
     parts: Vec<Body>,
     screws: Vec<Body>,
     bench: Body,
-    /// Screws driven before the step, and those that come in with another body, each as one.
-    earlier: Option<(usize, Body, Body)>,
+    /// Screws driven before the step, and those that come in with another body, each as one, as far
+    /// as a section leaves them.
+    earlier: Option<Earlier>,
+    /// What a section leaves of each part, and the faces where it cuts.
+    cut: Option<(Section, Vec<(Body, Body)>)>,
 }
+
+struct Earlier {
+    step: usize,
+    section: Option<Section>,
+    driven: Body,
+    carried: Body,
+}
+
+/// How much of its own tone glass has.
+const GLASS: f32 = 0.22;
 
 /// What a frame is drawn for.
 pub struct Sheet<'a> {
@@ -45,7 +58,7 @@ impl Painter {
         let brush = Brush::new(&context)?;
         let bench = Body::new(&context, &bench_skin(model.bench()));
         let (parts, screws) = (Vec::new(), Vec::new());
-        let mut painter = Painter { context, brush, parts, screws, bench, earlier: None };
+        let mut painter = Painter { context, brush, parts, screws, bench, earlier: None, cut: None };
         painter.load(model);
         Ok(painter)
     }
@@ -57,6 +70,7 @@ impl Painter {
         self.screws = model.screws.iter().map(|s| Body::new(context, &s.skin)).collect();
         self.bench = Body::new(context, &bench_skin(model.bench()));
         self.earlier = None;
+        self.cut = None;
     }
 
     pub fn draw(&mut self, sheet: &Sheet) {
@@ -81,17 +95,44 @@ impl Painter {
     }
 
     fn gather(&mut self, sheet: &Sheet) {
-        if self.earlier.as_ref().is_some_and(|e| e.0 == sheet.step) {
+        let section = sheet.moment.section;
+        if let Some(section) = section
+            && self.cut.as_ref().is_none_or(|cut| cut.0 != section)
+        {
+            let body = |skin: &Skin| Body::new(&self.context, skin);
+            let skins = sheet.model.parts.iter().map(|part| section.skins(part));
+            self.cut =
+                Some((section, skins.map(|(rest, cut)| (body(&rest), body(&cut))).collect()));
+        }
+        if self.earlier.as_ref().is_some_and(|e| (e.step, e.section) == (sheet.step, section)) {
             return;
         }
         let Some(station) = sheet.model.station(sheet.step) else {
             return;
         };
+        let left = |screw: usize| section.is_none_or(|s| s.keeps_screw(sheet.model, screw));
         let merged = |screws: &[usize]| {
-            let skins = screws.iter().filter_map(|&i| sheet.model.screws.get(i)).map(|s| &s.skin);
+            let seen = screws.iter().filter(|&&i| left(i));
+            let skins = seen.filter_map(|&i| sheet.model.screws.get(i)).map(|s| &s.skin);
             Body::merged(&self.context, skins)
         };
-        self.earlier = Some((sheet.step, merged(&station.driven), merged(&station.carried)));
+        let (driven, carried) = (merged(&station.driven), merged(&station.carried));
+        self.earlier = Some(Earlier { step: sheet.step, section, driven, carried });
+    }
+
+    /// A part's look, what is drawn of it, and the faces where it is cut open.
+    fn look<'a>(
+        &'a self,
+        sheet: &Sheet<'a>,
+        index: usize,
+    ) -> Option<(&'a PartLook, &'a Body, Option<&'a Body>)> {
+        let part = sheet.model.parts.get(index)?;
+        match (sheet.moment.section, &self.cut) {
+            (Some(_), Some((_, bodies))) => {
+                bodies.get(index).map(|(rest, cut)| (part, rest, Some(cut)))
+            }
+            _ => Some((part, self.parts.get(index)?, None)),
+        }
     }
 
     fn bench(&self, sheet: &Sheet, frame: &Frame) {
@@ -105,7 +146,11 @@ impl Painter {
         for strip in sheet.model.bearers.get(sheet.step).into_iter().flatten() {
             let (body, still) = (Body::new(&self.context, &slab_skin(strip)), Camera::unmoved());
             let color = mix(sheet.theme.bench, sheet.theme.quiet, 0.18);
-            self.brush.faces(frame, &body.faces, still, color, true);
+            if sheet.moment.aids_open {
+                self.brush.glass(frame, &body.faces, still, color.extend(GLASS));
+            } else {
+                self.brush.faces(frame, &body.faces, still, color, true);
+            }
             let stroke = Stroke { fades: true, ..Stroke::new(sheet.theme.quiet, 1.0) };
             self.brush.lines(frame, &body.lines, still, stroke);
         }
@@ -114,7 +159,7 @@ impl Painter {
             let Some(part) = sheet.model.parts.get(item.index) else {
                 continue;
             };
-            for slab in &part.slabs {
+            for slab in sheet.moment.left_of(part) {
                 let corners = slab.corners().map(|c| sheet.moment.pose.point(c + item.offset));
                 let spread = around(&corners);
                 let high = spread.min.z.max(0.0);
@@ -131,29 +176,37 @@ impl Painter {
 
     fn parts(&self, sheet: &Sheet, frame: &Frame) {
         let (theme, pose) = (sheet.theme, sheet.moment.pose);
-        let look = |index: usize| Some((sheet.model.parts.get(index)?, self.parts.get(index)?));
-        let solid = !sheet.moment.through;
-        for item in sheet.moment.items.iter().filter(|i| solid && i.role != Role::Moving) {
-            if let Some((part, body)) = look(item.index) {
-                let color = match item.role {
-                    Role::Context => theme.pale(part.tone),
-                    _ => theme.full(part.tone),
-                };
-                self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+        let tone = |item: &Item, part: &PartLook| match item.role {
+            Role::Context => theme.pale(part.tone),
+            _ => theme.full(part.tone),
+        };
+        let items = || sheet.moment.items.iter();
+        let filled = |item: &Item| {
+            if let Some((part, body, cut)) = self.look(sheet, item.index) {
+                let (matrix, color) = (pose.matrix(item.offset), tone(item, part));
+                self.brush.faces(frame, &body.faces, matrix, color, false);
+                if let Some(cut) = cut {
+                    // Sawn wood is darker than a face, and so the plane stands out.
+                    let color = mix(theme.full(part.tone), theme.ink, 0.22);
+                    self.brush.faces(frame, &cut.faces, matrix, color, false);
+                }
             }
-        }
-        // Hidden edges of what moves, before it covers its own.
+        };
+        let solid = |item: &&Item| !sheet.moment.through && !item.open;
+        items().filter(solid).filter(|i| i.role != Role::Moving).for_each(filled);
+        // Its edges where others are in front, before it covers its own.
         let hidden = Stroke::new(theme.moves, 1.6).dashed(6.0, 5.0).alpha(0.6).behind();
-        let moving = || sheet.moment.items.iter().filter(|i| i.role == Role::Moving);
+        let moving = || items().filter(|i| i.role == Role::Moving);
         for item in moving() {
-            if let Some((_, body)) = look(item.index) {
+            if let Some((_, body, _)) = self.look(sheet, item.index) {
                 self.brush.lines(frame, &body.lines, pose.matrix(item.offset), hidden);
             }
         }
-        for item in moving().filter(|_| solid) {
-            if let Some((part, body)) = look(item.index) {
-                let color = theme.full(part.tone);
-                self.brush.faces(frame, &body.faces, pose.matrix(item.offset), color, false);
+        moving().filter(solid).for_each(filled);
+        for item in items().filter(|item| !sheet.moment.through && item.open) {
+            if let Some((part, body, _)) = self.look(sheet, item.index) {
+                let color = tone(item, part).extend(GLASS);
+                self.brush.glass(frame, &body.faces, pose.matrix(item.offset), color);
             }
         }
         let strokes = |role: Role| match role {
@@ -165,7 +218,7 @@ impl Painter {
         // Thick edges last, so that no thin one crosses them.
         for role in [Role::Context, Role::Focus, Role::Whole, Role::Moving] {
             for item in sheet.moment.items.iter().filter(|i| i.role == role) {
-                let Some((_, body)) = look(item.index) else {
+                let Some((_, body, _)) = self.look(sheet, item.index) else {
                     continue;
                 };
                 let matrix = pose.matrix(item.offset);
@@ -173,7 +226,7 @@ impl Painter {
             }
         }
         for item in &sheet.moment.ghosts {
-            let Some((_, body)) = look(item.index) else {
+            let Some((_, body, _)) = self.look(sheet, item.index) else {
                 continue;
             };
             let stroke = Stroke::new(theme.moves, 1.4).dashed(6.0, 4.0);
@@ -184,8 +237,9 @@ impl Painter {
     fn screws(&self, sheet: &Sheet, frame: &Frame) {
         let (theme, moment) = (sheet.theme, sheet.moment);
         let quiet = Stroke::new(theme.quiet, 1.0);
-        if let (Some((_, driven, carried)), false) = (&self.earlier, moment.apart) {
-            for (body, offset) in [(driven, moment.driven_offset), (carried, moment.carried_offset)]
+        if let (Some(earlier), false) = (&self.earlier, moment.apart) {
+            for (body, offset) in
+                [(&earlier.driven, moment.driven_offset), (&earlier.carried, moment.carried_offset)]
             {
                 let matrix = moment.pose.matrix(offset);
                 let steel = mix(theme.steel, theme.paper, 0.4);
@@ -199,7 +253,7 @@ impl Painter {
         self.brush.lines(frame, &axes, still, guide);
         self.brush.lines(frame, &axes, still, guide.alpha(0.5).behind());
         // A head is a few pixels wide: a ring round it says where, from two metres away.
-        let radius = (moment.head * 1.5).max(frame.pixel * 8.0);
+        let radius = moment.ring(frame.pixel);
         let rings: Vec<[Vec3; 2]> =
             moment.entries.iter().flat_map(|[at, along]| ring(*at, *along, radius)).collect();
         let rings = Lines::new(&self.context, &rings);
@@ -227,7 +281,11 @@ impl Painter {
         let hidden = Stroke::new(sheet.theme.check, 1.6).dashed(6.0, 5.0).alpha(0.6).behind();
         self.brush.lines(frame, &body.lines, matrix, hidden);
         let color = mix(sheet.theme.check, sheet.theme.paper, 0.62);
-        self.brush.faces(frame, &body.faces, matrix, color, false);
+        if sheet.moment.aids_open {
+            self.brush.glass(frame, &body.faces, matrix, color.extend(GLASS));
+        } else {
+            self.brush.faces(frame, &body.faces, matrix, color, false);
+        }
         let stroke = Stroke::new(sheet.theme.check, 2.2);
         self.brush.lines(frame, &body.lines, matrix, stroke);
     }
@@ -252,7 +310,11 @@ impl Painter {
                     self.brush.lines(frame, &body.lines, matrix, edge.dashed(6.0, 4.0));
                     continue;
                 }
-                self.brush.faces(frame, &body.faces, matrix, color, false);
+                if moment.aids_open {
+                    self.brush.glass(frame, &body.faces, matrix, color.extend(GLASS));
+                } else {
+                    self.brush.faces(frame, &body.faces, matrix, color, false);
+                }
                 self.brush.lines(frame, &body.lines, matrix, edge);
             }
         }

@@ -4,6 +4,7 @@ use three_d::Vec3;
 
 use super::model::Model;
 use super::moment::{Item, Moment, Role};
+use super::section::Section;
 
 /// What the maker asked to see.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -14,6 +15,17 @@ pub struct Manner {
     pub next: bool,
     /// Pulled apart.
     pub apart: bool,
+    /// Cut open.
+    pub section: Option<Section>,
+}
+
+/// What is drawn as if of glass, so that what stands behind is seen.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Glass {
+    /// Parts, by their places in the model.
+    pub parts: Vec<usize>,
+    /// Strips, clamps and spacer.
+    pub aids: bool,
 }
 
 impl Moment {
@@ -25,6 +37,9 @@ impl Moment {
             // A part that is only tried here is in the picture already.
             let here: Vec<usize> = self.items.iter().map(|item| item.index).collect();
             self.ghosts.extend(coming(model, step, &here));
+        }
+        if let (Some(section), Some(station)) = (manner.section, model.station(step)) {
+            self.cut_open(model, station, section);
         }
         if manner.apart {
             self.apart = true;
@@ -42,6 +57,16 @@ impl Moment {
             self.clamps.clear();
             self.spacer = None;
         }
+        self
+    }
+
+    /// The same instant with something as if of glass.
+    #[must_use]
+    pub fn opened(mut self, glass: &Glass) -> Moment {
+        for item in &mut self.items {
+            item.open = glass.parts.contains(&item.index);
+        }
+        self.aids_open = glass.aids;
         self
     }
 
@@ -67,6 +92,6 @@ fn coming(model: &Model, step: usize, here: &[usize]) -> Vec<Item> {
     let still = Vec3::new(0., 0., 0.);
     next.unwrap_or_default()
         .into_iter()
-        .map(|index| Item { index, offset: still, role: Role::Context })
+        .map(|index| Item { index, offset: still, role: Role::Context, open: false })
         .collect()
 }

@@ -9,10 +9,12 @@ mod home;
 mod manner;
 mod model;
 mod moment;
+mod section;
 mod station;
 
 pub use home::View;
-pub use manner::Manner;
+pub use manner::{Glass, Manner};
 pub use model::{Model, PartLook};
 pub use moment::{Item, Measure, Moment, Role};
+pub use section::Section;
 pub use station::{Clamp, Motion, Station};

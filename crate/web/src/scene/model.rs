@@ -29,7 +29,9 @@ pub struct PartLook {
     pub name: String,
     /// Its material's tone.
     pub tone: Tone,
-    /// Its solid, for rays.
+    /// Its solid, in micrometres.
+    pub boxes: Vec<Box3>,
+    /// The same for rays.
     pub slabs: Vec<Slab>,
     /// The least box around it.
     pub bounds: Slab,
@@ -131,6 +133,7 @@ impl Model {
                     bounds,
                     skin: Skin::of(&boxes),
                     slabs,
+                    boxes,
                 })
             })
             .collect();

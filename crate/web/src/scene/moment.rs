@@ -6,6 +6,7 @@ use three_d::{InnerSpace, Vec3, vec3};
 
 use super::bearers;
 use super::model::Model;
+use super::section::Section;
 use super::station::{Clamp, Motion, Station};
 use crate::camera::Camera;
 use crate::edges::millimetres;
@@ -43,6 +44,8 @@ pub struct Item {
     pub offset: Vec3,
     /// How it is drawn.
     pub role: Role,
+    /// Whether as if of glass, so that what it hides is seen.
+    pub open: bool,
 }
 
 /// A measurement in the picture.
@@ -83,6 +86,10 @@ pub struct Moment {
     pub spacer: Option<Slab>,
     /// The clamps (standing pose); those left on move with the body, by [`Moment::driven_offset`].
     pub clamps: Vec<Clamp>,
+    /// Whether strips, clamps and spacer are drawn as if of glass.
+    pub aids_open: bool,
+    /// Where it is cut open.
+    pub section: Option<Section>,
     /// Whether panels are drawn by their edges only.
     pub through: bool,
     /// Whether it is pulled apart, so that screws have no place.
@@ -143,10 +150,15 @@ impl Moment {
         let mut items: Vec<Item> = station
             .present
             .iter()
-            .map(|&index| Item { index, offset: body, role: role(index) })
+            .map(|&index| Item { index, offset: body, role: role(index), open: false })
             .collect();
         let moving = |offset: Vec3| {
-            station.movers.iter().map(move |&index| Item { index, offset, role: Role::Moving })
+            station.movers.iter().map(move |&index| Item {
+                index,
+                offset,
+                role: Role::Moving,
+                open: false,
+            })
         };
         items.extend(moving(mover));
         let ghosts = match station.motion {
@@ -178,9 +190,16 @@ impl Moment {
                 .filter(|c| aimed || c.since != Since::Now)
                 .cloned()
                 .collect(),
+            aids_open: false,
+            section: None,
             through: false,
             apart: false,
         })
+    }
+
+    /// Radius of the ring round a screw's head, in millimetres, where a pixel is so many wide.
+    pub fn ring(&self, pixel: f32) -> f32 {
+        (self.head * 1.5).max(pixel * 8.0)
     }
 
     /// All points that belong in the frame of a step, whatever the instant.
@@ -232,7 +251,7 @@ impl Moment {
             let Some(part) = model.parts.get(item.index) else {
                 continue;
             };
-            for slab in &part.slabs {
+            for slab in self.left_of(part) {
                 let from = eye - item.offset;
                 if let Some(far) = slab.hit(from, way)
                     && nearest.is_none_or(|(least, _)| far < least)
@@ -304,7 +323,7 @@ fn flying(model: &Model, station: &Station, t: f32) -> Vec<Item> {
             let screw = model.screws.get(index)?;
             let own = (now - stagger * i as f32 / count) / (1.0 - stagger);
             let away = (screw.length + SCREW_AWAY) * (1.0 - ease_out(own));
-            Some(Item { index, offset: -screw.along * away, role: Role::Moving })
+            Some(Item { index, offset: -screw.along * away, role: Role::Moving, open: false })
         })
         .collect()
 }
