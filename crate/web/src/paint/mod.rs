@@ -58,7 +58,8 @@ impl Painter {
         let brush = Brush::new(&context)?;
         let bench = Body::new(&context, &bench_skin(model.bench()));
         let (parts, screws) = (Vec::new(), Vec::new());
-        let mut painter = Painter { context, brush, parts, screws, bench, earlier: None, cut: None };
+        let mut painter =
+            Painter { context, brush, parts, screws, bench, earlier: None, cut: None };
         painter.load(model);
         Ok(painter)
     }
