@@ -6,6 +6,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 
 use jointwise::Outcome;
+use jointwise::checks::CheckRow;
 use jointwise::export::{INDEX_STYLE, INDEX_STYLE_NAME, IndexFigures, IndexRow, index_html};
 use jointwise::findings::{Finding, Severity};
 use jointwise::plan::Plan;
@@ -110,7 +111,7 @@ fn one(job: &Job, plan: impl Fn(&str) -> Outcome) -> Report {
     };
     // A fault of the program on one file must not take the others with it.
     let planned = catch_unwind(AssertUnwindSafe(|| plan(&text)));
-    let Outcome { findings, plan, .. } = planned.unwrap_or_else(|_| stopped());
+    let Outcome { findings, plan, checks, .. } = planned.unwrap_or_else(|_| stopped());
     // What the plan has to say, the outcome mostly says too: each once.
     let more = plan.iter().flat_map(|p| &p.findings).filter(|f| !findings.contains(f)).cloned();
     let more: Vec<Finding> = more.collect();
@@ -122,7 +123,7 @@ fn one(job: &Job, plan: impl Fn(&str) -> Outcome) -> Report {
     match &plan {
         Some(plan) => {
             report.row.planned = Some(IndexFigures::of(plan));
-            keep(&mut report, plan, job.dir.as_deref());
+            keep(&mut report, plan, &checks, job.dir.as_deref());
         }
         None => {
             let nothing = "No plan came of it; nothing was written, and no file was touched.\n";
@@ -153,13 +154,13 @@ fn tell(err: &mut String, file: &Path, findings: &[Finding], planned: bool) -> u
 }
 
 /// Writes a plan, if it is wanted.
-fn keep(report: &mut Report, plan: &Plan, dir: Option<&Path>) {
+fn keep(report: &mut Report, plan: &Plan, checks: &[CheckRow], dir: Option<&Path>) {
     report.out.push_str(&report::plan(plan));
     let Some(dir) = dir else {
         report.out.push_str("    Nothing was written: give --out DIR for that.\n");
         return;
     };
-    match write(dir, &files(plan)) {
+    match write(dir, &files(plan, checks)) {
         Ok(()) => {
             let saw = if plan.cutting.is_some() { "; for the saw: cutting" } else { "" };
             report.out.push_str(&format!(

@@ -3,20 +3,23 @@
 use std::fs;
 use std::path::Path;
 
+use jointwise::checks::CheckRow;
 use jointwise::export::{
-    cutting_file, cutting_files, finished_svg, part_svg, parts_csv, plan_json, steps_txt,
+    cutting_file, cutting_files, finished_svg, numbers_txt, part_svg, parts_csv, plan_json,
+    steps_txt,
 };
 use jointwise::plan::Plan;
 
 use crate::report::shown;
 
-/// Every file of a plan, by its path below the plan's directory. Ids of parts, of which some are named, are letters,
+/// Every file of a plan and of what was checked about it, by its path below the plan's directory. Ids of parts, of which some are named, are letters,
 /// digits and hyphens.
-pub fn files(plan: &Plan) -> Vec<(String, String)> {
+pub fn files(plan: &Plan, checks: &[CheckRow]) -> Vec<(String, String)> {
     let mut all = vec![
         ("plan.json".to_owned(), plan_json(plan)),
         ("parts.csv".to_owned(), parts_csv(plan)),
         ("steps.txt".to_owned(), steps_txt(plan)),
+        ("numbers.txt".to_owned(), numbers_txt(&plan.title, checks)),
         ("finished.svg".to_owned(), finished_svg(plan)),
     ];
     let drawn = plan.parts.iter().filter_map(|part| Some((&part.id, part_svg(plan, &part.id)?)));

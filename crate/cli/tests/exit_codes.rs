@@ -106,7 +106,7 @@ fn a_good_scenario_is_0_and_leaves_three_files() {
     let run = jointwise(&["build", &scenario(), "--out", out.to_str().unwrap()]);
     assert_eq!(run.status.code(), Some(0), "{}", text(&run.stderr));
     assert!(text(&run.stdout).contains("plan.json"));
-    for name in ["plan.json", "parts.csv", "steps.txt"] {
+    for name in ["plan.json", "parts.csv", "steps.txt", "numbers.txt"] {
         assert!(fs::metadata(out.join(name)).unwrap().len() > 100, "{name}");
     }
 }
