@@ -158,12 +158,9 @@ fn the_narrowest_gap_between_fronts_is_judged() {
             let [low, high] = [0, 1].map(|n| bounds(part(&plan, &two[n].id)));
             high.min[2] - low.max[2]
         });
-        // Printed to a hundredth of a millimetre.
-        let um = gaps.min().unwrap() + 5;
-        assert_eq!(
-            input(row(&said, "front-gap"), "gap"),
-            format!("{}.{:02} mm", um / 1_000, um % 1_000 / 10)
-        );
+        // Printed to a thousandth of an inch.
+        let thousandths = (gaps.min().unwrap() * 10 + 127) / 254;
+        assert_eq!(input(row(&said, "front-gap"), "gap"), format!("0.{thousandths:03} in"));
     }
 }
 
