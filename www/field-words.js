@@ -24,6 +24,7 @@ const WHOLE = {
   "run.wanted": "list of units that must be there",
   "run.count": "number of bought units",
   "order.first": "part to start with",
+  "order.lay_on": "choice of faces",
   "order.done": "list of what is together already",
   "shop.glue": "shop's list",
   "shop.screws": "box of screws",

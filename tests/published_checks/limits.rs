@@ -403,6 +403,16 @@ fn one_side_is_enough_for_a_back_and_not_for_a_board() {
 }
 
 #[test]
+fn a_divider_that_reaches_from_floor_to_top_leaves_the_piece_held() {
+    let (file, plan) = planned("mudroom-bins.json");
+    let mut divided = plan.clone();
+    let third = divided.parts.iter_mut().find(|p| p.role == Role::Stretcher).unwrap();
+    third.role = Role::Side;
+    let result = |plan: &Plan| row(&judged(plan, &file), "racking").passed;
+    assert_eq!([result(&plan), result(&divided)], [Some(true); 2]);
+}
+
+#[test]
 fn the_hints_for_screws_name_what_holds() {
     let (file, plan) = planned("mudroom-bins.json");
     let with = |change: &dyn Fn(&mut Vec<jointwise::assembly::Fastener>)| {
