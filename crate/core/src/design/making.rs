@@ -4,7 +4,7 @@
 use crate::assembly::probe::others;
 use crate::assembly::{Assembly, Kind, Part, Role};
 use crate::geometry::{Box3, Direction};
-use crate::plan::{Making, Work, WorkKind};
+use crate::plan::{Making, Work, WorkKind, mark};
 
 /// What the design knows of a part besides its solid.
 #[derive(Debug, Clone, Default)]
@@ -53,7 +53,7 @@ pub fn makings(a: &Assembly, hints: &[Hint], banding: i64, open: [bool; 2]) -> V
         let off = |d: Direction| if banded.contains(&d) { banding } else { 0 };
         let twin = a.parts[..n].iter().zip(&all).find(|(p, m)| m.is_some() && mirrors(p, part));
         all.push(Some(Making {
-            label: format!("{} {}", n + 1, part.name),
+            label: format!("{} {}", mark(n), part.name),
             cut: [cut(long), cut(short)],
             work: work(&bounds, hint, thin, off),
             shows,
