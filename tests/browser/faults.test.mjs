@@ -7,7 +7,7 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { test } from "node:test";
 import { assertShows, benchSteps } from "./bench.mjs";
-import { STAGES, go, launch, open, outcome, replanned, rest, shop } from "./harness.mjs";
+import { STAGES, go, launch, open, outcome, replanned, rest, shop, withShop } from "./harness.mjs";
 import { EXAMPLE, SITE } from "./site.mjs";
 
 const { visit } = shop();
@@ -15,15 +15,6 @@ const scenario = EXAMPLE;
 const bench = { scenario, stage: "Bench" };
 const button = (page, name) => page.getByRole("button", { name, exact: true });
 const firstWidth = (page) => page.getByLabel(/^Width \d+$/).first();
-
-async function withShop(body) {
-  const running = await launch();
-  try {
-    await body(running);
-  } finally {
-    await running.close();
-  }
-}
 
 test("a browser that keeps nothing says so, and the page works", () =>
   visit(

@@ -45,6 +45,16 @@ export async function launch(flags = []) {
   };
 }
 
+/** A browser and a site of a test's own, closed when it ends. */
+export async function withShop(body) {
+  const running = await launch();
+  try {
+    await body(running);
+  } finally {
+    await running.close();
+  }
+}
+
 /** A browser and a site for all tests of a file. Call once, at the top. */
 export function shop() {
   let running;

@@ -6,7 +6,7 @@ import { readFile, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { test } from "node:test";
 import { assertShows } from "./bench.mjs";
-import { launch, open, outcome, rest } from "./harness.mjs";
+import { open, outcome, rest, withShop } from "./harness.mjs";
 import { EXAMPLE, SITE } from "./site.mjs";
 
 const [scenario, other] = [EXAMPLE, "potting-shed"];
@@ -14,15 +14,6 @@ const press = (page, name) => page.getByRole("button", { name, exact: true }).ta
 
 /** Waits until the site is kept. */
 const kept = (page) => page.waitForFunction(() => navigator.serviceWorker.controller !== null);
-
-async function withShop(body) {
-  const running = await launch();
-  try {
-    await body(running);
-  } finally {
-    await running.close();
-  }
-}
 
 test("after one visit everything works with the server gone", () =>
   withShop(async (running) => {
