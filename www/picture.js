@@ -93,13 +93,18 @@ export class Picture {
     this.theme(dark, reduced);
   }
 
-  /** Hands the plan to the view. What the picture does not show stays here: it is half of it. */
+  /**
+   * Hands the plan to the view. What the picture does not show stays here: it is half of it.
+   * @returns {boolean} whether another plan stood in the view before
+   */
   readPlan() {
-    if (this.read || this.plan === null) return;
+    if (this.read || this.plan === null) return false;
     this.read = true;
     this.json = JSON.stringify({ ...this.plan, cutting: undefined, install: undefined, findings: [] });
-    if (this.view) this.guard(() => this.view?.load(this.json));
+    const anew = this.view !== null;
+    if (anew) this.guard(() => this.view?.load(this.json));
     else this.makeView();
+    return anew;
   }
 
   /**
@@ -210,7 +215,8 @@ export class Picture {
       this.setMoving(false);
       return;
     }
-    this.readPlan();
+    // Read in one frame and drawn in the next: a key that comes in between need not wait for both.
+    if (this.readPlan()) return this.refresh();
     const view = this.view;
     this.swap();
     if (!view) {
