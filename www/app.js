@@ -92,9 +92,10 @@ function render(state) {
     mounted = STAGES[state.stage].mount(root, app);
     for (const link of document.querySelectorAll("header a")) {
       const here = link.getAttribute("href") === `#${state.stage}`;
-      if (here) link.setAttribute("aria-current", "page");
-      if (here) link.scrollIntoView({ block: "nearest", inline: "nearest" });
-      else link.removeAttribute("aria-current");
+      if (here) {
+        link.setAttribute("aria-current", "page");
+        link.scrollIntoView({ block: "nearest", inline: "nearest" });
+      } else link.removeAttribute("aria-current");
     }
     scrollTo(0, 0);
   }

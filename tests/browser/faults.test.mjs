@@ -7,7 +7,7 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { test } from "node:test";
 import { assertShows, benchSteps } from "./bench.mjs";
-import { STAGES, go, launch, open, outcome, replanned, rest, shop, withShop } from "./harness.mjs";
+import { STAGES, go, kept, launch, open, outcome, replanned, rest, shop, withShop } from "./harness.mjs";
 import { EXAMPLE, SITE } from "./site.mjs";
 
 const { visit } = shop();
@@ -39,22 +39,6 @@ test("a browser that keeps nothing says so, and the page works", () =>
       assert.ok((await replanned(page, () => firstWidth(page).fill("600 mm"))).plan);
     },
   ));
-
-/** Waits until the site is kept whole. */
-async function kept(page) {
-  const whole = () =>
-    page.evaluate(async () => {
-      if (navigator.serviceWorker.controller === null) return false;
-      const list = await (await fetch(new URL("./sw-files.js", document.baseURI))).text();
-      const files = [...list.matchAll(/": ?"[0-9a-f]+"/g)].length;
-      const [name] = await caches.keys();
-      return name !== undefined && (await (await caches.open(name)).keys()).length === files;
-    });
-  for (let tries = 0; !(await whole()); tries += 1) {
-    assert.ok(tries < 200, "the site is not kept");
-    await page.waitForTimeout(100);
-  }
-}
 
 test("caches that the browser threw away are filled again at the next visit", () =>
   withShop(async (running) => {

@@ -55,6 +55,22 @@ export async function withShop(body) {
   }
 }
 
+/** Waits until the site is kept whole. */
+export async function kept(page) {
+  const whole = () =>
+    page.evaluate(async () => {
+      if (navigator.serviceWorker.controller === null) return false;
+      const list = await (await fetch(new URL("./sw-files.js", document.baseURI))).text();
+      const files = [...list.matchAll(/": ?"[0-9a-f]+"/g)].length;
+      const [name] = await caches.keys();
+      return name !== undefined && (await (await caches.open(name)).keys()).length === files;
+    });
+  for (let tries = 0; !(await whole()); tries += 1) {
+    assert.ok(tries < 200, "the site is not kept");
+    await page.waitForTimeout(100);
+  }
+}
+
 /** A browser and a site for all tests of a file. Call once, at the top. */
 export function shop() {
   let running;

@@ -6,14 +6,11 @@ import { readFile, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { test } from "node:test";
 import { assertShows } from "./bench.mjs";
-import { open, outcome, rest, withShop } from "./harness.mjs";
+import { kept, open, outcome, rest, withShop } from "./harness.mjs";
 import { EXAMPLE, SITE } from "./site.mjs";
 
 const [scenario, other] = [EXAMPLE, "potting-shed"];
 const press = (page, name) => page.getByRole("button", { name, exact: true }).tap();
-
-/** Waits until the site is kept. */
-const kept = (page) => page.waitForFunction(() => navigator.serviceWorker.controller !== null);
 
 test("after one visit everything works with the server gone", () =>
   withShop(async (running) => {
