@@ -12,8 +12,8 @@ use jointwise::plan::Plan;
 
 use crate::report::shown;
 
-/// Every file of a plan and of what was checked about it, by its path below the plan's directory. Ids of parts, of which some are named, are letters,
-/// digits and hyphens.
+/// Every file of a plan and of what was checked about it, by its path below the plan's directory. Ids of parts, of
+/// which some are named, are letters, digits and hyphens.
 pub fn files(plan: &Plan, checks: &[CheckRow]) -> Vec<(String, String)> {
     let mut all = vec![
         ("plan.json".to_owned(), plan_json(plan)),

@@ -18,6 +18,13 @@ pub struct Wishes {
     pub done: Option<Done>,
 }
 
+impl Wishes {
+    /// Whether the finished piece may lie on a face, when it ends on `end`.
+    pub fn lets_lie_on(&self, face: Direction, end: Direction) -> bool {
+        self.lay_on.is_empty() || self.lay_on.contains(&face) || face == end
+    }
+}
+
 /// A half-built piece.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Done {

@@ -60,6 +60,13 @@ pub fn lost_in_box(runner: &Runner, side: Length) -> i64 {
     }
 }
 
+/// What the width loses from the outside of a carcass to the insides of all its bays: sides and dividers of that
+/// thickness, and in each bay what a box there loses.
+pub fn lost_in_carcass(dividers: u8, thickness: Length, in_box: i64) -> i64 {
+    let bays = i64::from(dividers) + 1;
+    (bays + 1) * thickness.get() + bays * in_box
+}
+
 /// Up to the next sixteenth of an inch, or half millimetre, that the saw is set to.
 pub fn round_up(um: i64, notation: Notation) -> i64 {
     match notation {

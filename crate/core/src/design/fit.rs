@@ -4,17 +4,16 @@ use crate::findings::{Finding, Severity};
 use crate::measure::rectangle;
 use crate::units::{Length, Notation};
 
-pub use super::contents::{Need, lost_in_box, need, round_up};
+pub use super::contents::{Need, lost_in_box, lost_in_carcass, need, round_up};
 use super::{Job, Sheets};
 
 /// What the width loses from the outside of the carcass to the room for the contents.
 pub fn lost_width(s: &Job, sheets: &Sheets) -> i64 {
-    let bays = i64::from(s.build.dividers) + 1;
     let boxed = match (s.build.boxes(), sheets.box_side) {
         (Some(p), Some(side)) if !s.build.on_shelves() => lost_in_box(&p.runner, side.thickness),
         _ => 0,
     };
-    (bays + 1) * sheets.carcass.thickness.get() + bays * boxed
+    lost_in_carcass(s.build.dividers, sheets.carcass.thickness, boxed)
 }
 
 /// The outside width of the carcass, with the sum behind it.

@@ -211,7 +211,7 @@ fn too_much(s: &Job, blocks: &Blocks, levels: &[Level], findings: &mut Vec<Findi
     let sets: &[usize] = if levels.len() == 1 { &whole } else { &each };
     let most = |way: usize| levels.iter().map(|l| l.room[way]).max().unwrap_or(0);
     let needs = |way: usize| sets.iter().map(|set| blocks.need(*set)[way]).max().unwrap_or(0);
-    let boxed = s.build.boxes().is_some() && levels.iter().any(|l| l.name.starts_with(['B', 'D']));
+    let boxed = s.build.boxes().is_some();
     let deep = match (boxed, levels.len()) {
         (true, 1) => "Choose longer runners and a deeper carcass, or let them stand side by side.",
         (_, 1) => "Make the carcass deeper, or let them stand side by side.",

@@ -38,11 +38,13 @@ pub fn makings(a: &Assembly, hints: &[Hint], banding: i64, open: [bool; 2]) -> V
         let shows = shows(a, n, &whole, open);
         let edges = |d: &Direction| d.axis() != thin;
         let every = Direction::ALL.into_iter().filter(edges);
-        let banded: Vec<Direction> = match banding {
-            // No tape sticks to the edge of a sheet as thin as a back.
-            _ if banding == 0 || part.role == Role::Back => Vec::new(),
-            _ if hint.all_round => every.collect(),
-            _ => shows.iter().copied().filter(edges).collect(),
+        // No tape sticks to the edge of a sheet as thin as a back.
+        let banded: Vec<Direction> = if banding == 0 || part.role == Role::Back {
+            Vec::new()
+        } else if hint.all_round {
+            every.collect()
+        } else {
+            shows.iter().copied().filter(edges).collect()
         };
         let cut = |axis: usize| {
             let edges = banded.iter().filter(|d| d.axis() == axis).count();

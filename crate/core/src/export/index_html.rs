@@ -33,15 +33,12 @@ pub struct IndexFigures {
 impl IndexFigures {
     /// Of a plan, in its own units.
     pub fn of(plan: &Plan) -> IndexFigures {
-        let boxes = || plan.parts.iter().flat_map(|p| &p.boxes);
-        let extent = |axis: fn(&[i64; 3]) -> i64| {
-            let least = boxes().map(|b| axis(&b.min)).min().unwrap_or(0);
-            let most = boxes().map(|b| axis(&b.max)).max().unwrap_or(0);
-            words::length(plan.unit, most.saturating_sub(least))
-        };
+        let boxes = plan.parts.iter().flat_map(|p| &p.boxes).copied();
+        let whole = boxes.reduce(|a, b| a.union(&b));
+        let extent = |axis: usize| words::length(plan.unit, whole.map_or(0, |b| b.extent(axis)));
         IndexFigures {
             title: words::tidy(&plan.title),
-            size: format!("{} × {} × {}", extent(|p| p[0]), extent(|p| p[1]), extent(|p| p[2])),
+            size: [0, 1, 2].map(extent).join(" × "),
             parts: plan.parts.len(),
             steps: plan.steps.len(),
             minutes: plan.cost.minutes,

@@ -3,10 +3,7 @@
 
 use crate::checks::{CheckRow, Theme};
 
-use super::words;
-
-/// Fits a page of 80 columns with a margin.
-const COLUMNS: usize = 78;
+use super::words::{self, COLUMNS};
 
 /// In the order in which a maker asks.
 const THEMES: [(Theme, &str); 10] = [
@@ -26,10 +23,7 @@ const THEMES: [(Theme, &str); 10] = [
 /// about. Sources are numbered under each heading. Values are printed as they stand in the rows, in
 /// the plan's notation.
 pub fn numbers_txt(title: &str, rows: &[CheckRow]) -> String {
-    let mut out = words::wrap("", title, COLUMNS);
-    let widest = out.lines().map(|l| l.chars().count()).max().unwrap_or(0);
-    out.push_str(&"=".repeat(widest));
-    out.push_str("\n\n");
+    let mut out = words::title(title);
     let judged = rows.iter().filter(|r| r.passed.is_some()).count();
     let open = rows.iter().filter(|r| r.passed == Some(false)).count();
     for text in [

@@ -1,8 +1,9 @@
 //! How a part lies on its drawing: which face is seen, and where the corner is that all is measured from.
 
 use crate::assembly::Fastener;
-use crate::geometry::{Box3, Direction};
+use crate::geometry::Direction;
 use crate::plan::{Making, Plan, PlanPart, WorkKind};
+use crate::sawing::Frame;
 
 /// A panel as cut, seen on the face that is worked. Distances run from the lower or left corner of the
 /// part as cut, along its two axes of the standing piece.
@@ -17,8 +18,8 @@ pub struct PartView<'a> {
     pub mirrored: bool,
     /// Sizes along the axes, as cut.
     pub whole: [i64; 2],
-    /// The corner of the part as cut, in the standing piece.
-    corner: [i64; 2],
+    /// The part as it is cut.
+    frame: Frame,
     /// Screws that enter through the seen face or the one behind it.
     pub pilots: Vec<&'a Fastener>,
 }
@@ -28,17 +29,10 @@ impl<'a> PartView<'a> {
     pub fn of(plan: &'a Plan, id: &str) -> Option<PartView<'a>> {
         let part = plan.parts.iter().find(|p| p.id == id)?;
         let making = part.making.as_ref()?;
-        let outer = part.boxes.iter().copied().reduce(|a, b| a.union(&b))?;
-        // By length and width: pins may stand out of a face.
-        let ways = [(0, [1, 2]), (1, [0, 2]), (2, [0, 1])];
-        let flat = |axes: [usize; 2]| {
-            let [a, b] = axes.map(|a| outer.extent(a));
-            a.max(b) == part.length && a.min(b) == part.width
-        };
-        let (thin, axes) = ways.into_iter().find(|(_, axes)| flat(*axes))?;
-        let along = outer.extent(axes[0]) >= outer.extent(axes[1]);
-        let whole = if along { making.cut } else { [making.cut[1], making.cut[0]] };
-        let corner = [0, 1].map(|n| corner(making, &outer, axes[n], whole[n]));
+        let frame = Frame::of(part);
+        let thin = frame.through;
+        let axes = [frame.along.min(frame.across), frame.along.max(frame.across)];
+        let whole = by_axis(&frame, frame.size());
         let own = plan.joints.iter().filter(|j| j.parts[0] == part.id);
         let all = own.flat_map(|j| &j.fasteners);
         let pilots: Vec<_> = all.filter(|f| f.direction.axis() == thin).collect();
@@ -48,12 +42,12 @@ impl<'a> PartView<'a> {
             Direction::Left | Direction::Back | Direction::Down => true,
             Direction::Right | Direction::Front | Direction::Up => false,
         };
-        Some(PartView { part, making, face, axes, mirrored, whole, corner, pilots })
+        Some(PartView { part, making, face, axes, mirrored, whole, frame, pilots })
     }
 
     /// Distances of a place of the standing piece from the corner.
     pub fn off_corner(&self, at: [i64; 3]) -> [i64; 2] {
-        [0, 1].map(|n| at[self.axes[n]] - self.corner[n])
+        by_axis(&self.frame, self.frame.place(at))
     }
 
     /// The edge at the start of an axis, or at its end.
@@ -67,12 +61,9 @@ impl<'a> PartView<'a> {
     }
 }
 
-/// Where the part as cut begins along an axis: behind its banding, and inside the air it has.
-fn corner(making: &Making, outer: &Box3, axis: usize, cut: i64) -> i64 {
-    let banded = |end: bool| making.banded.contains(&Direction::from_axis(axis, end));
-    let thick = |end: bool| if banded(end) { making.banding } else { 0 };
-    let air = outer.extent(axis) - cut - thick(false) - thick(true);
-    outer.min[axis] + thick(false) + air / 2
+/// Along and across, in the order of the axes.
+fn by_axis(frame: &Frame, [along, across]: [i64; 2]) -> [i64; 2] {
+    if frame.along < frame.across { [along, across] } else { [across, along] }
 }
 
 /// The face that is worked; of a part that is only screwed through, the one that most screws enter by.

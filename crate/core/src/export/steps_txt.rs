@@ -4,10 +4,7 @@ use crate::assembly::MAIN;
 use crate::findings::Severity;
 use crate::plan::{Action, CheckKind, HoldWith, Plan, Stage, Step};
 
-use super::words;
-
-/// Fits a page of 80 columns with a margin.
-const COLUMNS: usize = 78;
+use super::words::{self, COLUMNS};
 
 /// Width of the words that head a line of a step.
 const HEAD: usize = 11;
@@ -28,12 +25,7 @@ const USUAL: [&str; 3] = [
 /// The plan as numbered text in lines of at most 78 characters, ended by LF. Sizes are in the
 /// plan's notation, pilots to its finest step. Faces are those of the finished, standing piece.
 pub fn steps_txt(plan: &Plan) -> String {
-    let mut out = String::new();
-    let title = words::wrap("", &plan.title, COLUMNS);
-    let widest = title.lines().map(|l| l.chars().count()).max().unwrap_or(0);
-    out.push_str(&title);
-    out.push_str(&"=".repeat(widest));
-    out.push_str("\n\n");
+    let mut out = words::title(&plan.title);
     out.push_str(&words::wrap("", &summary(plan), COLUMNS));
     out.push_str(&words::wrap(
         "",

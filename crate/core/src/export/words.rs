@@ -108,6 +108,16 @@ pub fn tidy(text: &str) -> String {
         .join(" ")
 }
 
+/// Columns of a text on paper: a page of 80 with a margin.
+pub const COLUMNS: usize = 78;
+
+/// The title of a text on paper, underlined, and an empty line.
+pub fn title(text: &str) -> String {
+    let lines = wrap("", text, COLUMNS);
+    let widest = lines.lines().map(|l| l.chars().count()).max().unwrap_or(0);
+    format!("{lines}{}\n\n", "=".repeat(widest))
+}
+
 /// The text as lines of at most `columns` characters: `first` starts the first, spaces of the
 /// same width the others. A word too long for a line is broken, never let out.
 pub fn wrap(first: &str, text: &str, columns: usize) -> String {

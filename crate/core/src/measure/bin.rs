@@ -77,7 +77,7 @@ impl<'a> Places<'a> {
         let b = &c.build;
         let thickness = |id: &str| s.shop.material(id).map(|m| m.thickness);
         let bays = i64::from(b.dividers) + 1;
-        let sheet = thickness(&b.carcass.material)?.get();
+        let sheet = thickness(&b.carcass.material)?;
         let boxes = match b.boxes().filter(|_| !b.on_shelves()) {
             Some(p) => Some((p, thickness(&p.material)?)),
             None => None,
@@ -90,7 +90,7 @@ impl<'a> Places<'a> {
         };
         Some(Places {
             bays,
-            lost: (bays + 1) * sheet + bays * in_box,
+            lost: contents::lost_in_carcass(b.dividers, sheet, in_box),
             boxes: boxes.map(|(p, side)| (p, side.get())),
             many,
             notation: s.notation,

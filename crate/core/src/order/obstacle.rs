@@ -186,8 +186,8 @@ struct Faces {
 impl Faces {
     fn of(scene: &Scene, body: &str, wishes: &Wishes) -> Faces {
         let mut wished = Direction::ALL.to_vec();
-        if body == MAIN && !wishes.lay_on.is_empty() {
-            wished.retain(|f| wishes.lay_on.contains(f) || *f == scene.assembly.stands_on);
+        if body == MAIN {
+            wished.retain(|f| wishes.lets_lie_on(*f, scene.assembly.stands_on));
         }
         let in_room = scene.workshop.person.is_some();
         let tried = if in_room { wished.clone() } else { Direction::ALL.to_vec() };

@@ -38,7 +38,7 @@ pub(super) fn both(assembly: &Assembly, joint: usize) -> String {
 /// The faces that the maker lets the piece lie on.
 fn wished(asked: Asked) -> String {
     let Asked { assembly, wishes, .. } = asked;
-    let on = |f: &Direction| wishes.lay_on.contains(f) || *f == assembly.stands_on;
+    let on = |f: &Direction| wishes.lets_lie_on(*f, assembly.stands_on);
     let all: Vec<String> =
         Direction::ALL.into_iter().filter(on).map(|f| words::onto(f).to_owned()).collect();
     words::list(&all)

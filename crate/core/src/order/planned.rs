@@ -187,11 +187,9 @@ pub fn task(scene: &Scene, wishes: &Wishes, body: &Body, longest: u64) -> Task {
     if body.id == MAIN {
         let end = scene.assembly.stands_on;
         task.end = Some(end);
-        if !wishes.lay_on.is_empty() {
-            task.faces.retain(|f| wishes.lay_on.contains(f) || end == *f);
-            if task.faces.is_empty() {
-                task.faces.clone_from(&wishes.lay_on);
-            }
+        task.faces.retain(|f| wishes.lets_lie_on(*f, end));
+        if task.faces.is_empty() {
+            task.faces.clone_from(&wishes.lay_on);
         }
         let item_of = |id: &String| {
             let part = scene.assembly.index_of(id)?;

@@ -62,11 +62,9 @@ pub fn plan(
         cautions: saw::cautions(),
         shopping: Vec::new(),
     };
-    let mut cutting = with_layout(plan, &bare, &layout, STEPS_AT_ONCE);
+    let mut cutting = laid_out(plan, &bare, &layout, STEPS_AT_ONCE);
     cutting.spacers = spacers::choose(plan, &cutting, wanted);
-    if !cutting.spacers.is_empty() {
-        cutting.steps = saw::steps(plan, &mut cutting);
-    }
+    cutting.steps = saw::steps(plan, &mut cutting);
     let (shopping, said) = shopping::list(scenario, plan, &cutting);
     findings.extend(said);
     cutting.shopping = shopping;
@@ -80,9 +78,16 @@ pub fn search(cutting: &Cutting) -> Search {
 
 /// The same job with another layout, found in so many steps.
 pub fn with_layout(plan: &Plan, cutting: &Cutting, layout: &Layout, searched: u32) -> Cutting {
-    let sheets = sheets::sheets(plan, cutting, layout);
-    let mut new = Cutting {
-        sheets,
+    let mut new = laid_out(plan, cutting, layout, searched);
+    new.steps = saw::steps(plan, &mut new);
+    shopping::count_sheets(&mut new);
+    new
+}
+
+/// The layout alone: how its sheets are sawn and bought is not worked out yet.
+fn laid_out(plan: &Plan, cutting: &Cutting, layout: &Layout, searched: u32) -> Cutting {
+    Cutting {
+        sheets: sheets::sheets(plan, cutting, layout),
         unplaced: sheets::unplaced(cutting, layout),
         score: layout.score,
         bound: layout.bound,
@@ -90,8 +95,5 @@ pub fn with_layout(plan: &Plan, cutting: &Cutting, layout: &Layout, searched: u3
         claim: sheets::claim(cutting, layout),
         searched,
         ..cutting.clone()
-    };
-    new.steps = saw::steps(plan, &mut new);
-    shopping::count_sheets(&mut new);
-    new
+    }
 }
