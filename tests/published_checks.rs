@@ -8,8 +8,14 @@
 mod lifting;
 #[path = "published_checks/limits.rs"]
 mod limits;
+#[path = "published_checks/limits_of_moving.rs"]
+mod limits_of_moving;
+#[path = "published_checks/limits_of_wood.rs"]
+mod limits_of_wood;
 #[path = "published_checks/oracles.rs"]
 mod oracles;
+#[path = "published_checks/plans.rs"]
+mod plans;
 #[path = "published_checks/rules.rs"]
 mod rules;
 #[path = "published_checks/sag.rs"]

@@ -2,68 +2,14 @@
 //! fails, a step more passes. What is allowed is each rule's own; its source stands in its row.
 
 use jointwise::assembly::Role;
-use jointwise::checks::{CheckRow, Said, check};
+use jointwise::checks::Said;
 use jointwise::findings::Severity;
-use jointwise::geometry::Box3;
-use jointwise::plan::{Plan, PlanPart};
-use jointwise::scenario;
+use jointwise::plan::Plan;
+use jointwise::units::{Length, Notation};
 use serde_json::{Value, json};
 
-use super::rules::{edited, file, outcome};
-
-/// A scenario of ours and its plan.
-fn planned(name: &str) -> (Value, Plan) {
-    let file = file(name);
-    let plan = outcome(&file).plan.clone().unwrap();
-    (file, plan)
-}
-
-fn judged(plan: &Plan, file: &Value) -> Said {
-    check(plan, &scenario::read(&file.to_string()).0.unwrap())
-}
-
-fn rows<'a>(said: &'a Said, rule: &str) -> Vec<&'a CheckRow> {
-    said.rows.iter().filter(|r| r.rule == rule).collect()
-}
-
-fn row<'a>(said: &'a Said, rule: &str) -> &'a CheckRow {
-    rows(said, rule).first().unwrap_or_else(|| panic!("no row of {rule}"))
-}
-
-fn input<'a>(row: &'a CheckRow, name: &str) -> &'a str {
-    &row.inputs.iter().find(|i| i.name == name).unwrap().value
-}
-
-/// The box around a part.
-fn bounds(part: &PlanPart) -> Box3 {
-    part.boxes.iter().copied().reduce(|a, b| a.union(&b)).unwrap()
-}
-
-/// From left to right.
-fn ids(plan: &Plan, role: Role) -> Vec<String> {
-    let mut found: Vec<_> = plan.parts.iter().filter(|p| p.role == role).collect();
-    found.sort_by_key(|p| bounds(p).min[0]);
-    found.iter().map(|p| p.id.clone()).collect()
-}
-
-/// Moves a part in micrometres.
-fn shift(plan: &mut Plan, id: &str, by: [i64; 3]) {
-    let part = plan.parts.iter_mut().find(|p| p.id == id).unwrap();
-    for b in &mut part.boxes {
-        for (axis, by) in by.into_iter().enumerate() {
-            b.min[axis] += by;
-            b.max[axis] += by;
-        }
-    }
-}
-
-fn first(plan: &Plan, role: Role) -> &PlanPart {
-    plan.parts.iter().find(|p| p.role == role).unwrap()
-}
-
-fn part<'a>(plan: &'a Plan, id: &str) -> &'a PlanPart {
-    plan.parts.iter().find(|p| p.id == id).unwrap()
-}
+use super::plans::{bounds, first, ids, input, judged, part, planned, row, rows, shift};
+use super::rules::edited;
 
 /// Millimetres with three decimals.
 fn mm(um: i64) -> Value {
@@ -109,24 +55,24 @@ fn a_door_beside_a_wall_wants_room_for_its_handle() {
         let b = bounds(part(&plan, id));
         i64::midpoint(b.min[0], b.max[0])
     };
-    let hinges: Vec<String> = plan
-        .joints
-        .iter()
-        .filter(|j| j.parts.contains(&doors[0]))
-        .flat_map(|j| j.parts.clone())
-        .filter(|id| part(&plan, id).role == Role::Hinge)
-        .collect();
-    assert!(!hinges.is_empty());
-    for beyond in [0, 100_000] {
+    for (door, other, beyond) in [(0, 1, 0), (0, 1, 100_000), (1, 0, 0), (1, 0, -100_000)] {
+        let hinges: Vec<String> = plan
+            .joints
+            .iter()
+            .filter(|j| j.parts.contains(&doors[door]))
+            .flat_map(|j| j.parts.clone())
+            .filter(|id| part(&plan, id).role == Role::Hinge)
+            .collect();
+        assert!(!hinges.is_empty());
         let mut turned = plan.clone();
         for hinge in &hinges {
-            let by = middle(&doors[0]) - middle(hinge) + beyond;
+            let by = middle(&doors[door]) - middle(hinge) + beyond;
             shift(&mut turned, hinge, [by, 0, 0]);
         }
         let said = judged(&turned, &walled(&file, enough));
         let left: Vec<_> = rows(&said, "door-at-wall");
-        assert_eq!(left.len(), 1, "{beyond}");
-        assert_eq!(left[0].place, format!("part {}", doors[1]));
+        assert_eq!(left.len(), 1, "{door} {beyond}");
+        assert_eq!(left[0].place, format!("part {}", doors[other]));
     }
 }
 
@@ -188,6 +134,13 @@ fn screws_into_studs_are_judged_by_what_they_go_through() {
         let said = judged(&plan, &screw(length));
         let found = said.findings.iter().find(|f| f.code == "wall-screw").unwrap();
         assert_eq!(found.severity, severity, "{length}");
+    }
+    // 3/4 of nailer, 7/32 of back, 1/2 of board: an inch and the depth of a cable are allowed themselves.
+    for (length, passed) in
+        [("2 29/64", false), ("2 15/32", true), ("2 23/32", true), ("2 47/64", false)]
+    {
+        let said = judged(&plan, &screw(length));
+        assert_eq!(row(&said, "wall-screw").passed, Some(passed), "{length}");
     }
     // A back that only touches the nailer's edge is not between it and the wall.
     let nailer = bounds(first(&plan, Role::Nailer));
@@ -410,6 +363,10 @@ fn a_divider_that_reaches_from_floor_to_top_leaves_the_piece_held() {
     third.role = Role::Side;
     let result = |plan: &Plan| row(&judged(plan, &file), "racking").passed;
     assert_eq!([result(&plan), result(&divided)], [Some(true); 2]);
+    // With one side there is nothing to lean.
+    let mut one = plan.clone();
+    one.parts.iter_mut().find(|p| p.role == Role::Side).unwrap().role = Role::Divider;
+    assert!(rows(&judged(&one, &file), "racking").is_empty());
 }
 
 #[test]
@@ -425,11 +382,16 @@ fn the_hints_for_screws_name_what_holds() {
         |said: &Said| said.findings.iter().find(|f| f.code == "screw-hold").unwrap().hint.clone();
     let split = hint(&with(&|s| s[1].gauge = 10));
     assert!(split.starts_with("Use #8 at most there"), "{split}");
-    let short = hint(&with(&|s| s[1].length = jointwise::units::Length::um(30_000)));
-    assert!(short.contains("longer than 1 3/16 in and no longer than 19"), "{short}");
-    // The last screw too near to the far end.
+    let short = hint(&with(&|s| s[1].length = Length::um(30_000)));
     let bottom = bounds(plan.parts.iter().find(|p| p.id == "bottom").unwrap());
     let side = bounds(plan.parts.iter().find(|p| p.id == "left-side").unwrap());
+    // From the outer face of the side to 3 mm before the bottom's far end.
+    let most = Notation::Inch16.print(Length::um(bottom.max[0] - side.min[0] - 3_000));
+    assert!(
+        short.contains(&format!("longer than 1 3/16 in and no longer than {most}.")),
+        "{short}"
+    );
+    // The last screw too near to the far end.
     let far = bottom.max[1].min(side.max[1]);
     let last = |from_end: i64| {
         with(&|s| {

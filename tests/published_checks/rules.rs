@@ -76,7 +76,7 @@ fn hold(cases: Vec<Case>) {
 }
 
 /// Two sides, bottom and top, and a back if wanted; in whole millimetres.
-fn case(wide: i64, deep: i64, material: &str, back: bool) -> Value {
+pub(super) fn case(wide: i64, deep: i64, material: &str, back: bool) -> Value {
     let part = |id: &str, role: &str, material: &str, at: [i64; 3], size: [i64; 3]| json!({ "id": id, "role": role, "material": material, "at": at, "size": size });
     let mut parts = vec![
         part("left-side", "side", material, [0, 0, 0], [18, deep, 600]),
@@ -102,7 +102,7 @@ fn case(wide: i64, deep: i64, material: &str, back: bool) -> Value {
 }
 
 /// The same, three times as tall.
-fn tall(wide: i64, deep: i64) -> Value {
+pub(super) fn tall(wide: i64, deep: i64) -> Value {
     let text = case(wide, deep, "mdf-18", true).to_string();
     serde_json::from_str(&text.replace("600]", "1800]").replace("582]", "1782]")).unwrap()
 }

@@ -25,9 +25,11 @@ pub fn check(f: &Facts, said: &mut Said) {
     // Half the cut's tolerance at each edge, and what setting by hand adds.
     let edge = CUT / 2;
     let mut tightest: Option<(i64, [usize; 2])> = None;
-    for (n, &a) in fronts.iter().enumerate() {
+    let mut rest = fronts.as_slice();
+    while let Some((&a, others)) = rest.split_first() {
+        rest = others;
         let inside = f.standing().filter(|i| f.bounds[*i].overlap(&f.bounds[a], 1) > 0);
-        for b in fronts[n + 1..].iter().copied().chain(inside) {
+        for b in others.iter().copied().chain(inside) {
             if let Some(gap) = gap(&f.bounds[a], &f.bounds[b])
                 && tightest.is_none_or(|(least, _)| gap < least)
             {

@@ -54,7 +54,7 @@ fn nailer(f: &Facts, said: &mut Said) {
             let short = into < BITE;
             let severity = if short { Severity::Fix } else { Severity::Caution };
             let row = row_into.with("length", f.length(length)).gives(f.length(into), window);
-            said.judge(row, (BITE..=CABLE).contains(&into), severity, || {
+            said.judge(row, !short && into <= CABLE, severity, || {
                 let message = if short {
                     format!(
                         "Wall screws of {} go only {} into a stud: they do not hold.",

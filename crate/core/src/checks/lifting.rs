@@ -43,8 +43,8 @@ pub fn check(f: &Facts, said: &mut Said) {
             let parts = bodies.get(name).cloned().unwrap_or_default();
             let h = Handled { step, body: name, parts: &parts, from };
             if let Some((index, row, tipped)) = judge(f, &h) {
-                let alone = step.people < 2 && f.plan.workshop.people < 2;
-                if alone && index > ONE && worst.get(name).is_none_or(|w| w.0 < index) {
+                let heavy = row.passed == Some(false);
+                if heavy && worst.get(name).is_none_or(|w| w.0 < index) {
                     worst.insert(name, (index, row.clone(), tipped));
                 }
                 said.tell(row);

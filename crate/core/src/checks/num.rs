@@ -14,9 +14,7 @@ pub fn div(a: i128, b: i128) -> i128 {
     if b == 0 {
         return 0;
     }
-    let (sign, a, b) =
-        if (a < 0) == (b < 0) { (1, a.abs(), b.abs()) } else { (-1, a.abs(), b.abs()) };
-    sign * ((a + b / 2) / b)
+    a.signum() * b.signum() * ((a.abs() + b.abs() / 2) / b.abs())
 }
 
 /// The greatest whole number whose square is no more; zero for what is negative.
@@ -36,7 +34,7 @@ pub fn cube_root(value: i128) -> i128 {
 
 /// A whole number for what is printed or compared as a length.
 pub fn small(value: i128) -> i64 {
-    i64::try_from(value).unwrap_or(if value < 0 { i64::MIN } else { i64::MAX })
+    i64::try_from(value).unwrap_or(if value.is_negative() { i64::MIN } else { i64::MAX })
 }
 
 /// `value / scale` with so many decimals, rounded.
@@ -99,9 +97,15 @@ mod tests {
     #[test]
     fn division_rounds_to_the_nearest_and_halves_away_from_zero() {
         assert_eq!(
-            [div(7, 2), div(-7, 2), div(7, -2), div(1, 3), div(-2, 3), div(5, 0)],
-            [4, -4, -4, 0, -1, 0]
+            [div(7, 2), div(-7, 2), div(7, -2), div(1, 3), div(-2, 3), div(-1, -2), div(5, 0)],
+            [4, -4, -4, 0, -1, 1, 0]
         );
+    }
+
+    #[test]
+    fn what_is_no_length_any_more_is_the_longest_there_is() {
+        assert_eq!([small(-7), small(7), small(i128::MIN)], [-7, 7, i64::MIN]);
+        assert_eq!(small(i128::MAX), i64::MAX);
     }
 
     #[test]

@@ -115,14 +115,13 @@ fn sag(f: &Facts, panel: usize, said: &mut Said) {
         Role::Shelf if f.boxes().next().is_none() => f.contents_g(),
         _ => 0,
     };
-    let load = on_it.max(test);
+    let (load, loaded) = (test, "the test load of 15 psf").max((on_it, "the contents"));
     let sags = |thick: i64| {
         let own = part.mass_g * thick / part.thickness.max(1);
         let l = Loaded { span, wide, thick, modulus: modulus(kind), mass_g: load + own };
         num::div((if four { plate(&l) } else { beam(&l) }) * creep(kind), 100)
     };
     let (result, limit) = (sags(part.thickness), allowed(span));
-    let loaded = if on_it > test { "the contents" } else { "the test load of 15 psf" };
     let row = CheckRow::new("sag", Theme::Panels, stage, format!("part {}", part.id))
         .says(
             format!("Does the {} sag under {loaded}?", part.name),
@@ -141,7 +140,7 @@ fn sag(f: &Facts, panel: usize, said: &mut Said) {
         .with("creep", format!("{} %", creep(kind)))
         .gives(num::fine(f.notation, result), num::fine(f.notation, limit));
     said.judge(row, result <= limit, Severity::Caution, || {
-        let enough = (1..=120).map(|n| n * 500).find(|t| *t > part.thickness && sags(*t) <= limit);
+        let enough = (1..=120).map(|n| n * 500).find(|t| sags(*t) <= limit);
         let enough = enough.map_or("a support in its middle".to_owned(), |t| {
             format!(
                 "{} of the same material, a stiffer material, or a support in its middle",

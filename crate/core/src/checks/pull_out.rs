@@ -110,7 +110,7 @@ fn above(f: &Facts, set: &Set, name: &str, place: &str, said: &mut Said) {
         .standing()
         .map(|i| &f.bounds[i])
         // What stands behind the box is not in its way out.
-        .filter(|o| o.min[2] > floor && o.overlap(b, 0) > 0 && o.min[1] < b.max[1])
+        .filter(|o| o.min[2] >= floor && o.overlap(b, 0) > 0 && o.min[1] < b.max[1])
         .map(|o| o.min[2])
         .min();
     let Some(over) = over else { return };

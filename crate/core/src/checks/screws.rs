@@ -269,14 +269,14 @@ fn along<'a>(f: &Facts<'a>, joint: &'a PlanJoint) -> Option<Row<'a>> {
     let faces = probe::faces_towards(&f.solids[a], &f.solids[b], first.direction);
     let face = faces.first()?;
     let (u, v) = probe::others(axis);
-    let long = if face.extent(v) > face.extent(u) { v } else { u };
+    let long = [v, u].into_iter().max_by_key(|&across| face.extent(across))?;
     let mut at: Vec<i64> = joint.fasteners.iter().map(|s| s.entry[long]).collect();
     at.sort_unstable();
     let nearest = (at.first()? - face.min[long]).min(face.max[long] - at.last()?);
     let board = matches!(kind, MaterialKind::Mdf | MaterialKind::Particleboard);
     let least = if board { BOARD_END } else { OTHER_END };
     // Where the joint is too short for the distance, the joint itself has said so.
-    let room = face.extent(long) > 2 * end_distance(kind) + 2 * least;
+    let room = face.extent(long) >= 2 * end_distance(kind) + 2 * least;
     let widest = at.windows(2).map(|p| p[1] - p[0]).max();
     Some(Row { joint, nearest: room.then_some([nearest, least]), widest })
 }
@@ -415,18 +415,23 @@ fn bare(f: &Facts, d: &Driven) -> i64 {
     let start = d.screw.entry[axis];
     let end = start + d.screw.direction.sign() * d.screw.length.get();
     let [low, high] = [start.min(end), start.max(end)];
-    let line = |off: [i64; 2]| {
-        let mut at: Point = d.screw.entry;
-        at[u] += off[0];
-        at[v] += off[1];
+    let bare = |at: Point| {
         let boxes = f.solids[a].boxes().iter().chain(f.solids[b].boxes());
         let beside =
             boxes.filter(|x| [u, v].iter().all(|&i| x.min[i] <= at[i] && at[i] < x.max[i]));
         let wood: i64 = beside.map(|x| (x.max[axis].min(high) - x.min[axis].max(low)).max(0)).sum();
         high - low - wood
     };
-    let lines = [[0, 0], [radius, 0], [-radius, 0], [0, radius], [0, -radius]];
-    lines.into_iter().map(line).max().unwrap_or(0)
+    let mut lines = vec![d.screw.entry];
+    for across in [u, v] {
+        let middle = d.screw.entry[across];
+        for beside in [middle - radius, middle + radius] {
+            let mut at = d.screw.entry;
+            at[across] = beside;
+            lines.push(at);
+        }
+    }
+    lines.into_iter().map(bare).max().unwrap_or(0)
 }
 
 /// The two screws nearest to each other.

@@ -51,7 +51,7 @@ pub fn check(f: &Facts, said: &mut Said) {
         let own = f.weigh(set.parts.iter().copied());
         let out = if open { way_out(f, set) } else { 0 };
         let mut loads = vec![(own.mass_g, own.centre()[1] - line - out)];
-        if let (true, Some(b)) = (loaded && full(set) > 0, f.around(set.parts.iter().copied())) {
+        if let (true, Some(b)) = (loaded, f.around(set.parts.iter().copied())) {
             loads.push((full(set), (b.min[1] + b.max[1]) / 2 - line - out));
         }
         loads
@@ -96,12 +96,12 @@ pub fn check(f: &Facts, said: &mut Said) {
     for case in &cases {
         let m = moments(&case.loads);
         let row = row(f, case, &m, line - standing.min[1]);
+        let passed = m.ratio().is_none_or(|r| r >= ONE);
         // Fixed to the wall it cannot tip: the row then says what the wall holds.
         if fixed && case.rule == "tip-open" {
-            said.tell(anchored(f, row, &m, tall));
+            said.tell(anchored(f, row, &m, tall, passed));
             continue;
         }
-        let passed = m.ratio().is_none_or(|r| r >= ONE);
         if case.rule == "tip-open" {
             // One finding for all ways of opening: the likeliest that tips.
             let mut row = row;
@@ -138,7 +138,7 @@ pub fn check(f: &Facts, said: &mut Said) {
         let finding = finding(&row, Severity::Caution, says);
         said.findings.push(finding);
     }
-    if within && tall > 0 {
+    if within {
         push(f, line, tall, fixed, said);
     }
 }
@@ -170,17 +170,14 @@ fn row(f: &Facts, case: &Case, m: &Moments, recess: i64) -> CheckRow {
         .gives(m.ratio().map_or("nothing tips".to_owned(), num::ratio), "at least 1.00")
 }
 
-/// The row of a case that only the wall holds.
-fn anchored(f: &Facts, row: CheckRow, m: &Moments, tall: i64) -> CheckRow {
-    let lacks = (m.tips - m.holds).max(0);
+/// The row of a case that nothing limits, since the wall holds what would tip.
+fn anchored(f: &Facts, row: CheckRow, m: &Moments, tall: i64, passed: bool) -> CheckRow {
     // g um mm/s² over um to millinewtons.
-    let pull = num::div(lacks * GRAVITY, i128::from(tall.max(1)) * 1_000);
-    let said = match m.ratio() {
-        Some(ratio) if ratio < ONE => {
-            format!("{}; the wall holds {}", num::ratio(ratio), num::force(f.notation, pull))
-        }
-        Some(ratio) => num::ratio(ratio),
-        None => "nothing tips".to_owned(),
+    let pull = num::div((m.tips - m.holds) * GRAVITY, i128::from(tall.max(1)) * 1_000);
+    let said = if passed {
+        row.result.clone()
+    } else {
+        format!("{}; the wall holds {}", row.result, num::force(f.notation, pull))
     };
     row.gives(said, "")
 }

@@ -113,9 +113,6 @@ fn captured(f: &Facts, said: &mut Said) {
                         && b.extent(axis) != part.thickness
                 })
                 .collect();
-            if walls.len() < 2 {
-                continue;
-            }
             let air = |positive: bool| {
                 let edge = if positive { b.max[axis] } else { b.min[axis] };
                 let ahead = walls
