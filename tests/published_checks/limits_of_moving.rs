@@ -3,11 +3,11 @@
 use jointwise::assembly::Role;
 use jointwise::checks::Said;
 use jointwise::geometry::{Box3, Direction};
-use jointwise::plan::{Action, Plan};
+use jointwise::plan::{Action, Plan, PlanPart};
 use serde_json::{Value, json};
 
 use super::plans::{bounds, first, ids, input, judged, of, part, planned, row, rows, shift};
-use super::rules::tall;
+use super::rules::{edited, file, tall};
 
 #[test]
 fn what_has_no_bottom_holds_nothing_and_the_others_share_it() {
@@ -32,6 +32,70 @@ fn what_has_no_bottom_holds_nothing_and_the_others_share_it() {
     wanted.push(each(0.0));
     wanted.sort();
     assert_eq!(shared, wanted);
+}
+
+/// What slides in the mud-room: the box and its front.
+fn of_the_box(p: &&PlanPart) -> bool {
+    p.group == "box" || p.role == Role::Front
+}
+
+#[test]
+fn runners_carry_what_their_sheet_gives_to_the_gram() {
+    let (mut file, plan) = planned("mudroom-bins.json");
+    let own: i64 = plan.parts.iter().filter(of_the_box).map(|p| p.mass_g).sum();
+    let mut passed = |less: i64| {
+        let gross = own + 18_000 - less;
+        file["build"]["pull_out"]["runner"]["rating_kg"] = json!(gross as f64 / 1_000.0);
+        let said = judged(&plan, &file);
+        assert!(row(&said, "runner-load").source.contains("your runner's sheet"));
+        row(&said, "runner-load").passed
+    };
+    assert_eq!([passed(0), passed(1)], [Some(true), Some(false)]);
+}
+
+#[test]
+fn what_a_box_pulls_with_hangs_on_where_it_is_heavy_and_how_far_it_comes_out() {
+    let (mut file, plan) = planned("mudroom-bins.json");
+    let moment = |plan: &Plan, file: &Value| -> f64 {
+        let said = judged(plan, file);
+        row(&said, "runner-overhang").result.split(' ').next().unwrap().parse().unwrap()
+    };
+    // By hand: the box by itself, each part in its middle, and the bins in the middle of the box.
+    let front = bounds(first(&plan, Role::Side)).min[1];
+    let by_hand = |plan: &Plan, out: f64| -> f64 {
+        let parts = plan.parts.iter().filter(of_the_box).map(|p| {
+            let volume: i128 = p.boxes.iter().map(Box3::volume).sum();
+            let sum: f64 =
+                p.boxes.iter().map(|b| (b.volume() * i128::from(b.min[1] + b.max[1])) as f64).sum();
+            (p.mass_g as f64, sum / 2.0 / volume as f64)
+        });
+        let side = bounds(part(plan, "box-left"));
+        let bins = (18_000.0, (side.min[1] + side.max[1]) as f64 / 2.0);
+        let all = parts.chain([bins]).map(|(g, y)| g * (front as f64 - y + out));
+        all.sum::<f64>() * 9.81e-9
+    };
+    let side = bounds(part(&plan, "box-left")).extent(1) as f64;
+    assert!((moment(&plan, &file) - by_hand(&plan, side)).abs() < 0.051);
+    let mut heavy = plan.clone();
+    heavy.parts.iter_mut().find(|p| p.role == Role::Front).unwrap().mass_g = 20_000;
+    assert!(moment(&heavy, &file) > moment(&plan, &file) + 30.0, "a heavy front pulls");
+    assert!((moment(&heavy, &file) - by_hand(&heavy, side)).abs() < 0.051);
+    file["build"]["pull_out"]["runner"]["travel"] = json!("15");
+    assert!((moment(&plan, &file) - by_hand(&plan, 381_000.0)).abs() < 0.051);
+}
+
+#[test]
+fn what_stands_on_shelves_weighs_on_no_drawer() {
+    let drawers = json!({ "count": 1 });
+    let bin = json!([{ "name": "jar", "width": 100, "depth": 100, "height": 120, "mass_kg": 60 }]);
+    let with = vec![("/build/drawers", drawers), ("/contents", bin)];
+    let (file, plan) = of(edited(file("pantry-doors.json"), &with));
+    let said = judged(&plan, &file);
+    assert_eq!(input(row(&said, "runner-load"), "contents"), "0.0 kg");
+    let shelf = format!("part {}", first(&plan, Role::Shelf).id);
+    let sag = rows(&said, "sag").into_iter().find(|r| r.place == shelf).unwrap();
+    let own = first(&plan, Role::Shelf).mass_g as f64 / 1_000.0;
+    assert_eq!(input(sag, "load with its own mass"), format!("{:.1} kg", 60.0 + own));
 }
 
 #[test]

@@ -225,6 +225,9 @@ fn rules_about_what_slides_and_tips_are_tripped_and_cleared() {
     let high = |height: &str| -> Edits {
         vec![("/contents/0/height", json!(height)), ("/contents/0/clearance", json!("1/16"))]
     };
+    let runner = |field: &'static str, value: Value| -> Edits { vec![(field, value)] };
+    let rating = |kg: f64| runner("/build/pull_out/runner/rating_kg", json!(kg));
+    let travel = |far: &str| runner("/build/pull_out/runner/travel", json!(far));
     let fixed: Edits = vec![("/install/to_wall", json!(true))];
     let unfixed = edited(mudroom(), &vec![("/install/to_wall", json!(false))]);
     let low: Edits = vec![
@@ -234,6 +237,11 @@ fn rules_about_what_slides_and_tips_are_tripped_and_cleared() {
     ];
     hold(vec![
         Case("runner-load", mudroom(), bins(18.5), bins(18.0), bins(15.0)),
+        // The box weighs 9.1 kg, with two bins of 9 kg in it 27.1: less in it, or runners for more.
+        Case("runner-load", mudroom(), rating(27.0), rating(27.2), bins(8.9)),
+        Case("runner-load", mudroom(), rating(27.0), rating(27.2), rating(34.0)),
+        // The second bin ends 19 1/2 in behind the box's front, in a box of 21 in: 20 7/16 in bring it out.
+        Case("lift-out", mudroom(), travel("20 3/8"), travel("20 7/16"), travel("21")),
         Case("bin-air", mudroom(), high("28 3/16"), high("28"), high("27 3/4")),
         Case("tip-open", unfixed, vec![], low, fixed.clone()),
         Case("tip-push", tall(400, 200), vec![], fixed.clone(), fixed),

@@ -132,6 +132,8 @@ function choices(app, fields) {
             length([...runner, "thickness"], "Side-mount: runner thickness"),
             length([...runner, "height"], "Side-mount: runner height"),
             length([...runner, "under"], "Air under the box"),
+            length([...runner, "travel"], "Box comes out by", "all of it"),
+            add(field(app, { path: [...runner, "rating_kg"], label: "A pair carries, box included", type: "number", unit: "kg", placeholder: "not known" })),
             h("p", { class: "hint" }, "Read these from your runner's sheet. What is left open is generic."),
           )
         : null,

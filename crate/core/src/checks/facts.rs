@@ -156,8 +156,10 @@ impl<'a> Facts<'a> {
 
     /// The boxes that the contents stand in; none when they stand on shelves.
     pub fn boxes(&self) -> impl Iterator<Item = &Set> + '_ {
+        let on_shelves = self.cabinet().is_some_and(|c| c.build.on_shelves());
         let bottom = |s: &&Set| s.parts.iter().any(|&i| self.part(i).role == Role::BoxBottom);
-        self.sets.iter().filter(|s| s.moves == Moves::Slides).filter(bottom)
+        let slides = self.sets.iter().filter(|s| s.moves == Moves::Slides);
+        slides.filter(bottom).filter(move |_| !on_shelves)
     }
 
     /// What stands in one of the boxes.

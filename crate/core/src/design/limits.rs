@@ -75,6 +75,9 @@ pub fn check(s: &Job) -> Vec<Finding> {
         ] {
             check.range(&format!("{at}.{field}"), value, 0, LONGEST);
         }
+        if let Some(travel) = r.travel {
+            check.range(&format!("{at}.runner.travel"), travel, 1000, LONGEST);
+        }
         for &length in &r.lengths {
             check.range(&format!("{at}.runner.lengths"), length, 100_000, LONGEST);
         }

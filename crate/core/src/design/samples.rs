@@ -127,6 +127,8 @@ pub fn mudroom() -> Sample {
                     under: inch(9, 16),
                     notch_width: inch(11, 8),
                     notch_height: inch(1, 2),
+                    travel: None,
+                    rating_g: None,
                 },
             }),
             banding: Length::ZERO,

@@ -14,6 +14,8 @@ pub enum Extension {
     /// Six inches stay inside: standard extension leaves 4 to 6 in (Architectural Woodwork Standards,
     /// 1st edition, 2009, appendix B).
     Standard,
+    /// All but so much, by the runner's own sheet.
+    Leaves(i64),
 }
 
 impl Extension {
@@ -22,6 +24,7 @@ impl Extension {
         match self {
             Extension::Full => 0,
             Extension::Standard => 6 * Length::INCH,
+            Extension::Leaves(stays) => stays.max(0),
         }
     }
 

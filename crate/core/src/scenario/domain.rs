@@ -333,6 +333,10 @@ pub struct Runner {
     pub notch_width: Length,
     /// Undermount: height of those notches.
     pub notch_height: Length,
+    /// How far they let the box out, by their sheet; absent: all of it.
+    pub travel: Option<Length>,
+    /// What one pair carries by its sheet, box and front included, in grams; absent: not known.
+    pub rating_g: Option<i64>,
 }
 
 /// Where runners sit.

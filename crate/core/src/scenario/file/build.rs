@@ -261,6 +261,13 @@ pub struct Runner {
     /// Undermount: height of those notches, 5 to 40 mm. Default: 13 mm (from memory).
     #[cfg_attr(feature = "schema", schemars(example = &"1/2", example = &"13 mm"))]
     pub notch_height: Option<Written>,
+    /// How far they let the box out, 100 to 1500 mm. Default: all of it (full extension).
+    #[cfg_attr(feature = "schema", schemars(example = &"15", example = &"380 mm"))]
+    pub travel: Option<Written>,
+    /// What one pair carries by its sheet, box and front included, in kilograms, 1 to 300; 75 lb are 34 kg.
+    /// Default: not known, and the class that is needed is told.
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 300), example = 34))]
+    pub rating_kg: Option<Amount>,
 }
 
 /// Where runners sit.

@@ -197,6 +197,11 @@ fn read_runner(
             40,
             defaults::NOTCH_HEIGHT,
         ),
+        travel: ctx.length_if_any(&format!("{at}.travel"), from.travel.as_ref(), mm(100, 1500)),
+        rating_g: from.rating_kg.as_ref().map(|kg| {
+            let (least, most) = (1, 300);
+            ctx.thousandths(&format!("{at}.rating_kg"), Some(kg), least, most, most * 1_000)
+        }),
     }
 }
 
