@@ -3,6 +3,7 @@ import { fractions, h } from "./dom.js";
 import { printArea, printMass } from "./lengths.js";
 import { costOf, money } from "./money.js";
 import { asCut } from "./parts.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").Draft} Draft */
 /** @typedef {import("./types").Part} Part */
@@ -29,13 +30,13 @@ function areas(parts) {
  * @param {Variant} variant
  * @param {(cutting: import("./types").Cutting) => string} say
  */
-const whenCut = ({ cutting }, say) => (cutting ? say(cutting) : cutting === null ? "no plan" : "being worked out");
+const whenCut = ({ cutting }, say) => (cutting ? say(cutting) : cutting === null ? w.compare.noPlan : w.compare.working);
 
 /** What is to be bought, with what it leaves out. @param {import("./types").Cutting} cutting */
 function cost({ shopping }) {
   const { total, priced, missing } = costOf(shopping);
-  if (!priced) return missing > 0 ? "no price known" : "nothing to buy";
-  return missing > 0 ? `${money(total)}, and ${missing} without a price` : money(total);
+  if (!priced) return missing > 0 ? w.compare.noPrice : w.compare.nothing;
+  return missing > 0 ? w.compare.partly(money(total), missing) : money(total);
 }
 
 /**
@@ -58,8 +59,8 @@ export function compare(one, two, notation) {
   const materials = [...new Set(variants.flatMap((variant) => [...areas(variant.draft.parts).keys()]))];
   const before = new Map(one.draft.parts.map((part) => [part.id, part]));
   const after = new Map(two.draft.parts.map((part) => [part.id, part]));
-  const gone = [...before.values()].filter((part) => !after.has(part.id)).map((part) => `${part.name} (only in ${one.name})`);
-  const fresh = [...after.values()].filter((part) => !before.has(part.id)).map((part) => `${part.name} (only in ${two.name})`);
+  const gone = [...before.values()].filter((part) => !after.has(part.id)).map((part) => w.compare.onlyIn(part.name, one.name));
+  const fresh = [...after.values()].filter((part) => !before.has(part.id)).map((part) => w.compare.onlyIn(part.name, two.name));
   const changed = [...after.values()].filter((part) => {
     const old = before.get(part.id);
     return old !== undefined && cut(old) !== cut(part);
@@ -67,26 +68,26 @@ export function compare(one, two, notation) {
   const words = [...changed.map((part) => part.name), ...gone, ...fresh];
   return h(
     "section",
-    { class: "compare", "aria-label": "Two variants compared" },
+    { class: "compare", "aria-label": w.compare.label },
     h(
       "table",
       { class: "sizes" },
-      h("caption", {}, "Two variants"),
-      h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), ...variants.map((v) => h("th", { scope: "col", class: "number" }, v.name)))),
+      h("caption", {}, w.compare.title),
+      h("thead", {}, h("tr", {}, h("th", { scope: "col" }, w.compare.what), ...variants.map((v) => h("th", { scope: "col", class: "number" }, v.name)))),
       h(
         "tbody",
         {},
-        row("Outside width", size("carcass-width")),
-        row("Outside height", size("carcass-height")),
-        row("Outside depth", size("carcass-depth")),
-        row("Parts to cut", (draft) => String(draft.parts.filter((part) => part.kind === "panel").length)),
-        row("Bought parts", (draft) => String(draft.parts.filter((part) => part.kind === "hardware").length)),
-        ...materials.map((name) => row(`${name}, area of parts`, (draft) => printArea(areas(draft.parts).get(name) ?? 0, notation))),
-        row("Sheets to cut into", (_, variant) => whenCut(variant, (cutting) => `${cutting.sheets.length}`)),
-        row("Cost of what is to be bought", (_, variant) => whenCut(variant, cost)),
-        row("Weight, empty", (draft) => printMass(grams(draft.parts), notation)),
+        row(w.compare.width, size("carcass-width")),
+        row(w.compare.height, size("carcass-height")),
+        row(w.compare.depth, size("carcass-depth")),
+        row(w.compare.panels, (draft) => String(draft.parts.filter((part) => part.kind === "panel").length)),
+        row(w.compare.bought, (draft) => String(draft.parts.filter((part) => part.kind === "hardware").length)),
+        ...materials.map((name) => row(w.compare.area(name), (draft) => printArea(areas(draft.parts).get(name) ?? 0, notation))),
+        row(w.compare.sheets, (_, variant) => whenCut(variant, (cutting) => `${cutting.sheets.length}`)),
+        row(w.compare.cost, (_, variant) => whenCut(variant, cost)),
+        row(w.compare.mass, (draft) => printMass(grams(draft.parts), notation)),
       ),
     ),
-    h("p", {}, words.length === 0 ? "All parts are the same." : `${words.length} parts differ: ${words.join(", ")}.`),
+    h("p", {}, words.length === 0 ? w.compare.same : w.compare.differ(words)),
   );
 }

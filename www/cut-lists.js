@@ -4,7 +4,7 @@ import { fractions, h, keep } from "./dom.js";
 import { print, printMass, printSides } from "./lengths.js";
 import { costOf, money } from "./money.js";
 import { asCut, mark } from "./parts.js";
-import { w } from "./words.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Cutting} Cutting */
@@ -78,7 +78,7 @@ export function partList(app) {
       h("th", { scope: "row" }, part.name),
       h("td", { class: "number" }, fractions(print(length, unit))),
       h("td", { class: "number" }, fractions(print(width, unit))),
-      h("td", { class: "extra", title: printSides(part, unit) }, fractions(part.material_name), part.kind === "panel" ? `, ${GRAIN[part.grain]}` : "", `, ${printMass(part.mass_g, unit)}`),
+      h("td", { class: "extra", title: printSides(part, unit) }, h("span", { lang: CORE }, fractions(part.material_name)), part.kind === "panel" ? `, ${GRAIN[part.grain]}` : "", `, ${printMass(part.mass_g, unit)}`),
       h("td", {}, state === MADE ? spoiled() : state),
     );
   }
@@ -129,11 +129,11 @@ export function shoppingList(cutting) {
         h(
           "tr",
           {},
-          h("th", { scope: "row" }, fractions(item.name), item.why ? h("span", { class: "quiet reason" }, fractions(item.why)) : null),
+          h("th", { scope: "row", lang: CORE }, fractions(item.name), item.why ? h("span", { class: "quiet reason" }, fractions(item.why)) : null),
           h("td", { class: "number" }, `${item.need}`),
           h("td", { class: "number roomy" }, item.spare > 0 ? `${item.spare}` : ""),
           h("td", { class: "number roomy" }, item.on_hand > 0 ? `${item.on_hand}` : ""),
-          h("td", { class: "number" }, h("strong", {}, `${item.buy}`), ` ${item.buy === 1 ? item.unit.replace(/s$/, "") : item.unit}`),
+          h("td", { class: "number" }, h("strong", {}, `${item.buy}`), " ", h("span", { lang: CORE }, item.buy === 1 ? item.unit.replace(/s$/, "") : item.unit)),
           priced ? h("td", { class: "number" }, item.cost !== undefined ? money(item.cost) : "") : null,
         ),
       ),

@@ -2,7 +2,7 @@
 import { fractions, h, keep, s } from "./dom.js";
 import { print } from "./lengths.js";
 import { partName } from "./plan.js";
-import { w } from "./words.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").Cutting} Cutting */
 /** @typedef {import("./types").Plan} Plan */
@@ -26,7 +26,7 @@ function words([x, y, wide, high], lines, most) {
   const [cx, cy] = [x + wide / 2, y + high / 2];
   return s(
     "g",
-    { transform: upright ? `rotate(-90 ${cx} ${cy})` : null, "font-size": size },
+    { transform: upright ? `rotate(-90 ${cx} ${cy})` : null, "font-size": size, lang: CORE },
     ...lines.map((line, n) => s("text", { x: cx, y: cy + (n - (lines.length - 1) / 2) * size * 1.15, "dominant-baseline": "central" }, line)),
   );
 }
@@ -93,7 +93,7 @@ function figure(n) {
       if (shown !== now) {
         shown = now;
         said.replaceChildren(
-          fractions(`${name}, ${print(sheet.size[0], plan.unit, true)} × ${print(sheet.size[1], plan.unit)}`),
+          h("span", { lang: CORE }, fractions(`${name}, ${print(sheet.size[0], plan.unit, true)} × ${print(sheet.size[1], plan.unit)}`)),
           stock?.assumed ? h("span", { class: "quiet" }, w.cut.assumed) : "",
           stock?.scrap ? h("span", { class: "quiet" }, w.cut.aScrap) : "",
         );

@@ -27,7 +27,7 @@ export function sawSteps(app) {
         h("span", { class: "saw-n" }, `${step.n}`),
         h("span", {}, h("span", { class: "quiet saw-tool" }, TOOLS[step.tool] ?? step.tool), h("span", { class: "saw-text", lang: CORE }, fractions(step.text))),
       ),
-      ...(step.cautions ?? []).map((text) => remark("caution", fractions(text))),
+      ...(step.cautions ?? []).map((text) => remark("caution", h("span", { lang: CORE }, fractions(text)))),
     );
   };
   return {

@@ -2,6 +2,7 @@
 import { s } from "./dom.js";
 import { BESIDE, box, contents, dimension, hatch, line, neighbour, rough, say } from "./drawing.js";
 import { listOf, typed, valueAt } from "./scenario.js";
+import { w as words } from "./words.js";
 
 /** @typedef {import("./types").Json} Json */
 /** @typedef {import("./types").Path} Path */
@@ -21,6 +22,8 @@ function reader(scenario) {
     count: (...path) => listOf(at(...path)).length,
   };
 }
+
+const { gap: SAYS, obstacles: { kinds: KINDS } } = words;
 
 /** The middle of the drawings: what is measured upright stands at their right. */
 const MIDDLE = 160;
@@ -45,16 +48,21 @@ function slope(read, path, length) {
   if (over <= 0 || (!two && (gap <= 0 || way === ""))) return null;
   const rise = two ? read.size(...path, "first") - read.size(...path, "second") : way === "in" || way === "rises" ? gap : -gap;
   const said = two ? `${read.said(...path, "first")} / ${read.said(...path, "second")}` : read.said(...path, "gap");
-  return { rise: (rise / over) * length, way: two ? "" : way, said: `${said} over ${read.said(...path, "over")}` };
+  return { rise: (rise / over) * length, way: two ? "" : way, said: SAYS.over(said, read.said(...path, "over")) };
 }
 
 /**
  * A slope in words.
- * @param {string} what
+ * @param {keyof typeof SAYS.slopes} what
  * @param {NonNullable<ReturnType<typeof slope>>} slope
- * @param {string} where it goes
  */
-const slopeWords = (what, { way, said }, where) => (way === "" ? `${what} ${where}: ${said}` : `${what} ${way === "in" || way === "out" ? `leans ${way}` : `${way} ${where}`}, ${said}`);
+function slopeWords(what, { way, said }) {
+  /** @type {Record<string, ((said: string) => string) | undefined> & { either: (said: string) => string }} */
+  const ways = SAYS.slopes[what];
+  // What way there is comes from a file, which may say anything.
+  const say = Object.hasOwn(ways, way) ? ways[way] : undefined;
+  return (say ?? ways.either)(said);
+}
 
 /** Drawn greater than it is, so that the eye finds it. @param {number} rise @param {number} scale */
 const shown = (rise, scale) => Math.sign(rise) * Math.min(26, Math.max(6, Math.abs(rise) * scale * 3));
@@ -85,7 +93,7 @@ export function elevation(scenario) {
   const widths = listOf(read.at("space", "widths")).map((_, i) => ({
     at: read.size("space", "widths", i, "at"),
     width: read.size("space", "widths", i, "width"),
-    text: read.said("space", "widths", i, "width") + (read.said("space", "widths", i, "from") === "back" ? " at the back" : ""),
+    text: read.said("space", "widths", i, "from") === "back" ? SAYS.atBack(read.said("space", "widths", i, "width")) : read.said("space", "widths", i, "width"),
   }));
   const things = contents(scenario);
   const inside = Math.max(0, ...things.map(widthOf));
@@ -98,8 +106,7 @@ export function elevation(scenario) {
   const toe = read.size("build", "carcass", "toe_height") * scale;
   const leaning = captions(read, high, w / scale);
   const svg = s("svg", { class: "drawing", viewBox: `0 0 360 ${Math.ceil(floor + 12 + 20 * Math.max(1, leaning.length))}`, role: "img" }, hatch("hatch-front"));
-  const described = widths.map((width) => width.text).join(", ");
-  svg.setAttribute("aria-label", `The gap from the front: width ${described || "not given"}, height ${read.said("space", "height") || "not given"}`);
+  svg.setAttribute("aria-label", SAYS.front(widths.map((width) => width.text), read.said("space", "height")));
   svg.append(neighbour(read.said("space", "left"), "left", left, top, hi), neighbour(read.said("space", "right"), "right", left + w, top, hi));
   const above = read.said("space", "above") || "counter";
   if (above !== "open") svg.append(box(left - BESIDE, top - (above === "ceiling" ? 14 : 8), w + 2 * BESIDE, above === "ceiling" ? 14 : 8, above === "ceiling" ? "wall" : "counter"));
@@ -141,11 +148,11 @@ function captions(read, high, wide) {
   const out = [];
   const tilt = slope(read, ["space", "floor", "across"], wide);
   const slack = read.said("space", "floor", "out_of_level");
-  if (tilt) out.push(slopeWords("floor", tilt, "to the right"));
-  else if (slack) out.push(`floor out of level ${slack}`);
-  for (const side of ["left", "right"]) {
+  if (tilt) out.push(slopeWords("across", tilt));
+  else if (slack) out.push(SAYS.slack(slack));
+  for (const side of /** @type {const} */ (["left", "right"])) {
     const lean = slope(read, ["space", "walls", side], high);
-    if (lean) out.push(slopeWords(`${side} wall`, lean, "upwards"));
+    if (lean) out.push(slopeWords(side, lean));
   }
   return out;
 }
@@ -207,7 +214,8 @@ function obstacles(svg, read, { left, base, scale, up }) {
     const [x, away, wide, deep] = [of("at", 0), of("at", up), of("size", 0), of("size", up)];
     if (wide <= 0 && deep <= 0) continue;
     svg.append(box(left + x, base - away - Math.max(deep, 2), Math.max(wide, 2), Math.max(deep, 2), "obstacle"));
-    const name = read.said("space", "obstacles", i, "name") || read.said("space", "obstacles", i, "kind") || "obstacle";
+    const kind = read.said("space", "obstacles", i, "kind");
+    const name = read.said("space", "obstacles", i, "name") || (Object.entries(KINDS).find(([one]) => one === kind)?.[1] ?? kind) || SAYS.obstacle;
     // Beside a thin board there is more room than in it; at the wall behind, before it.
     const before = up === 1 && base - away - deep < 40;
     svg.append(say(left + x + (up === 1 ? wide / 2 : Math.min(wide / 2, 38)), base - away + (before ? 14 : -Math.max(deep, 2) - 4), name));
@@ -234,7 +242,7 @@ export function plan(scenario) {
   const [left, top] = [MIDDLE - w / 2, 18];
   const front = top + d;
   const svg = s("svg", { class: "drawing", viewBox: `0 0 360 ${Math.ceil(front + 48)}`, role: "img" }, hatch("hatch-above"));
-  svg.setAttribute("aria-label", `The gap from above: depth ${read.said("space", "depth") || "not given"}`);
+  svg.setAttribute("aria-label", SAYS.above(read.said("space", "depth")));
   svg.append(neighbour(read.said("space", "left"), "left", left, top, d), neighbour(read.said("space", "right"), "right", left + w, top, d));
   svg.append(box(left - BESIDE, top - 12, w + 2 * BESIDE, 12, "wall above"), line(left - BESIDE, front, left + w + BESIDE, front, "hidden-line"));
   /** @type {SVGElement[]} */
@@ -257,7 +265,7 @@ export function plan(scenario) {
   const back = slope(read, ["space", "walls", "back"], read.size("space", "height"));
   if (back) {
     const off = shown(back.rise, scale);
-    svg.append(line(left, top + off, left + w, top + off, "lean"), tag(MIDDLE, top + Math.max(off, 0) + 16, slopeWords("wall behind", back, "upwards")));
+    svg.append(line(left, top + off, left + w, top + off, "lean"), tag(MIDDLE, top + Math.max(off, 0) + 16, slopeWords("back", back)));
   }
   const places = { left: left + 22, middle: MIDDLE, right: left + w - 10 };
   const taken = { left: 0, middle: 0, right: 0 };
@@ -269,14 +277,14 @@ export function plan(scenario) {
     // Readings at one side and several heights stand beside each other.
     const x = places[side] + (side === "right" ? -20 : 20) * taken[side];
     taken[side] += 1;
-    svg.append(line(x, top, x, front, "tape"), along(x - 5, top + d * 0.3, at ? `${text} at ${at}` : text));
+    svg.append(line(x, top, x, front, "tape"), along(x - 5, top + d * 0.3, at ? SAYS.atHeight(text, at) : text));
   }
   for (const width of widths.filter((one) => one.back && one.width > 0)) {
     svg.append(dimension(MIDDLE - (width.width * scale) / 2, top + 22, MIDDLE + (width.width * scale) / 2, top + 22, width.text));
   }
-  svg.append(dimension(left + w + BESIDE + 8, top, left + w + BESIDE + 8, front, read.said("space", "depth")), say(MIDDLE, front + 22, "front"));
+  svg.append(dimension(left + w + BESIDE + 8, top, left + w + BESIDE + 8, front, read.said("space", "depth")), say(MIDDLE, front + 22, SAYS.below));
   const tilt = slope(read, ["space", "floor", "along"], deep);
-  if (tilt) svg.append(say(MIDDLE, front + 42, slopeWords("floor", tilt, "to the back")));
+  if (tilt) svg.append(say(MIDDLE, front + 42, slopeWords("along", tilt)));
   return svg;
 }
 

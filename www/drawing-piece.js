@@ -2,6 +2,7 @@
 import { box, dimension, rough, say } from "./drawing.js";
 import { s } from "./dom.js";
 import { listOf, typed, valueAt } from "./scenario.js";
+import { w as words } from "./words.js";
 
 /** @typedef {import("./types").Json} Json */
 /** @typedef {{ at: [number, number, number], size: [number, number, number] }} Block */
@@ -26,7 +27,7 @@ function blocks(scenario) {
 /**
  * One view: what lies nearer covers what lies behind it.
  * @param {Block[]} parts
- * @param {{ across: 0 | 1 | 2, up: 0 | 1 | 2, away: 0 | 1 | 2, nearer: (a: number, b: number) => number, named: string, below: string }} look
+ * @param {{ across: 0 | 1 | 2, up: 0 | 1 | 2, away: 0 | 1 | 2, nearer: (a: number, b: number) => number, named: (sizes: string) => string, below: string }} look
  * @param {import("./types").SizeRow[]} sizes
  */
 function view(parts, look, sizes) {
@@ -42,7 +43,7 @@ function view(parts, look, sizes) {
   const names = /** @type {const} */ (["piece-width", "piece-depth", "piece-height"]);
   const [wideSaid, highSaid] = [said(names[across]), said(names[up])];
   const svg = s("svg", { class: "drawing", viewBox: `0 0 360 ${Math.ceil(top + hi + 48)}`, role: "img" });
-  svg.setAttribute("aria-label", `The piece ${look.named}: ${[wideSaid, highSaid].filter(Boolean).join(" by ") || "sizes not known yet"}`);
+  svg.setAttribute("aria-label", look.named(words.outline.by([wideSaid, highSaid].filter(Boolean))));
   const nearest = (/** @type {Block} */ part) => (look.nearer(0, 1) < 0 ? part.at[away] : part.at[away] + part.size[away]);
   for (const part of [...parts].sort((a, b) => look.nearer(nearest(b), nearest(a)))) {
     const bottom = (part.at[up] - low + part.size[up]) * scale;
@@ -63,7 +64,7 @@ export function views(scenario, sizes) {
   const parts = blocks(scenario);
   if (parts.length === 0) return [];
   return [
-    view(parts, { across: 0, up: 2, away: 1, nearer: (a, b) => a - b, named: "from the front", below: "from the front" }, sizes),
-    view(parts, { across: 0, up: 1, away: 2, nearer: (a, b) => b - a, named: "from above", below: "from above, the front below" }, sizes),
+    view(parts, { across: 0, up: 2, away: 1, nearer: (a, b) => a - b, named: words.outline.front, below: words.outline.belowFront }, sizes),
+    view(parts, { across: 0, up: 1, away: 2, nearer: (a, b) => b - a, named: words.outline.above, below: words.outline.belowAbove }, sizes),
   ];
 }

@@ -1,5 +1,6 @@
 // Names of the scenario file's fields, as a maker knows them from this page. The core speaks of fields by their names in
-// the file, which are right for a file and strange beside a form.
+// the file, which are right for a file and strange beside a form. They stand in the core's sentences, so they are in its
+// language, whatever the page's own words are.
 
 /** What is said with its value, in whole. @type {[string, string][]} */
 const SAID = [

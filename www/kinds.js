@@ -1,21 +1,22 @@
 // Kinds of unit: which fields of `build` make each, and how it is told from a file.
 import { listOf, sectionOf, valueAt } from "./scenario.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").Json} Json */
-/** @typedef {{ id: string, words: string, build: { [key: string]: Json } }} Kind */
+/** @typedef {{ id: Exclude<keyof typeof w.kinds, "title">, build: { [key: string]: Json } }} Kind */
 
 /** What a kind sets; other fields of the build stay as they are.
  * @type {Kind[]} */
 export const KINDS = [
-  { id: "pull-out", words: "base with a pull-out", build: { pull_out: {}, front: {} } },
-  { id: "drawers", words: "base with drawers", build: { drawers: { count: 3 }, front: {} } },
-  { id: "doors", words: "base with doors", build: { doors: {}, shelves: { count: 1, fixing: "pins" }, front: {} } },
-  { id: "drawer-doors", words: "drawer over doors", build: { drawers: { count: 1 }, doors: {}, shelves: { count: 1, fixing: "pins" }, front: {} } },
-  { id: "locker", words: "tall locker", build: { doors: { count: 1 }, shelves: { count: 2 }, front: {}, carcass: { top: "panel" } } },
-  { id: "wall", words: "wall unit", build: { doors: {}, shelves: { count: 2 }, front: {}, carcass: { top: "panel", toe_height: 0 } } },
-  { id: "bench", words: "bench with pull-outs", build: { pull_out: {}, dividers: { count: 1 }, front: {}, carcass: { top: "over" } } },
-  { id: "open", words: "open shelves", build: { shelves: { count: 2 }, carcass: { top: "panel" } } },
-  { id: "divided", words: "open shelves with dividers", build: { shelves: { count: 1, fixing: "pins" }, dividers: { count: 1 }, carcass: { top: "panel" } } },
+  { id: "pull-out", build: { pull_out: {}, front: {} } },
+  { id: "drawers", build: { drawers: { count: 3 }, front: {} } },
+  { id: "doors", build: { doors: {}, shelves: { count: 1, fixing: "pins" }, front: {} } },
+  { id: "drawer-doors", build: { drawers: { count: 1 }, doors: {}, shelves: { count: 1, fixing: "pins" }, front: {} } },
+  { id: "locker", build: { doors: { count: 1 }, shelves: { count: 2 }, front: {}, carcass: { top: "panel" } } },
+  { id: "wall", build: { doors: {}, shelves: { count: 2 }, front: {}, carcass: { top: "panel", toe_height: 0 } } },
+  { id: "bench", build: { pull_out: {}, dividers: { count: 1 }, front: {}, carcass: { top: "over" } } },
+  { id: "open", build: { shelves: { count: 2 }, carcass: { top: "panel" } } },
+  { id: "divided", build: { shelves: { count: 1, fixing: "pins" }, dividers: { count: 1 }, carcass: { top: "panel" } } },
 ];
 
 /** What tells kinds apart, so it goes when another is chosen. */
@@ -72,6 +73,6 @@ export function become(scenario, id, was) {
   scenario.build = build;
   if (build.pull_out && listOf(scenario.contents ?? null).length === 0) {
     const inches = scenario.unit === "in";
-    scenario.contents = [{ name: "bin", width: inches ? "8" : 200, depth: inches ? "8" : 200, height: inches ? "10" : 250, count: 1 }];
+    scenario.contents = [{ name: w.contents.bin, width: inches ? "8" : 200, depth: inches ? "8" : 200, height: inches ? "10" : 250, count: 1 }];
   }
 }

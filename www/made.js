@@ -6,6 +6,7 @@ import { asCut } from "./parts.js";
 import { partName } from "./plan.js";
 import { adding, choice, field, remover, tick } from "./scenario-form.js";
 import { listOf, materialsOf, typed, valueAt } from "./scenario.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Json} Json */
@@ -45,10 +46,10 @@ const unmark = (app, id) => relist(app, ["made", "parts"], (parts) => parts.filt
 function entry(app, id, name, fields) {
   const at = placeOf(app.state().scenario, id);
   const add = adding(fields);
-  const size = (/** @type {string} */ which, /** @type {string} */ label, placeholder = "as planned") =>
+  const size = (/** @type {string} */ which, /** @type {string} */ label, placeholder = w.made.planned) =>
     add(field(app, { path: ["made", "parts", at, which], label, type: "length", placeholder }));
-  const spoiled = tick("Spoiled: cut it again", valueAt(app.state().scenario, ["made", "parts", at, "spoiled"]) === true, (on) => app.edit(["made", "parts", at, "spoiled"], on ? true : undefined));
-  const said = h("p", { class: "hint", role: "status" });
+  const spoiled = tick(w.made.spoiled, valueAt(app.state().scenario, ["made", "parts", at, "spoiled"]) === true, (on) => app.edit(["made", "parts", at, "spoiled"], on ? true : undefined));
+  const said = h("p", { class: "hint", role: "status", lang: CORE });
   fields.push({
     element: said,
     key: `made.parts.${at}`,
@@ -63,8 +64,8 @@ function entry(app, id, name, fields) {
     "div",
     { class: "thing-block", role: "group", "aria-label": name },
     h("p", { class: "block-name" }, name),
-    h("div", { class: "row" }, size("length", "Came out long"), size("width", "wide"), size("thickness", "thick", "as its sheet")),
-    h("div", { class: "row" }, spoiled.element, h("button", { type: "button", class: "plain", "aria-label": `${name} is not cut yet`, onclick: () => unmark(app, id) }, "Not cut yet")),
+    h("div", { class: "row" }, size("length", w.made.long), size("width", w.made.wide), size("thickness", w.made.thick, w.made.sheetThick)),
+    h("div", { class: "row" }, spoiled.element, h("button", { type: "button", class: "plain", "aria-label": w.made.isNotCut(name), onclick: () => unmark(app, id) }, w.made.notCut)),
     said,
   );
 }
@@ -87,7 +88,7 @@ export function entries(app, fields) {
       if (offered === state.plan && select.options.length > 0) return;
       offered = state.plan;
       const open = (state.plan?.parts ?? []).filter((part) => part.kind === "panel" && !listed.includes(part.id));
-      select.replaceChildren(h("option", { value: "" }, "choose a part"), ...open.map((part) => h("option", { value: part.id }, part.name)));
+      select.replaceChildren(h("option", { value: "" }, w.made.choose), ...open.map((part) => h("option", { value: part.id }, part.name)));
     },
   });
   select.addEventListener("change", () => {
@@ -100,20 +101,20 @@ export function entries(app, fields) {
   const open = materials.find(([id]) => !sheets.some((sheet) => typed(valueAt(sheet, ["material"])) === id));
   const add = adding(fields);
   return [
-    h("p", { class: "hint" }, "Mark what is cut and say where it came out different. What is not cut yet follows."),
+    h("p", { class: "hint" }, w.made.intro),
     ...listed.map((id) => entry(app, id, partName(plan, id), fields)),
-    h("div", { class: "field" }, h("label", { for: "made-part" }, "Cut already"), select),
+    h("div", { class: "field" }, h("label", { for: "made-part" }, w.made.title), select),
     ...sheets.map((_, i) =>
       h(
         "div",
         { class: "row" },
-        add(choice(app, { path: ["made", "sheets", i, "material"], label: "Sheet", options: materials })),
-        add(field(app, { path: ["made", "sheets", i, "thickness"], label: "measures", type: "length" })),
-        remover(() => relist(app, ["made", "sheets"], leavingOut(i)), `sheet ${i + 1}`),
+        add(choice(app, { path: ["made", "sheets", i, "material"], label: w.made.sheet, options: materials })),
+        add(field(app, { path: ["made", "sheets", i, "thickness"], label: w.made.measures, type: "length" })),
+        remover(() => relist(app, ["made", "sheets"], leavingOut(i)), w.made.sheetNo(i + 1)),
       ),
     ),
     materials.length > sheets.length
-      ? h("button", { type: "button", class: "plain", onclick: () => relist(app, ["made", "sheets"], (all) => [...all, { material: open?.[0] ?? "" }]) }, "A sheet measures different")
+      ? h("button", { type: "button", class: "plain", onclick: () => relist(app, ["made", "sheets"], (all) => [...all, { material: open?.[0] ?? "" }]) }, w.made.different)
       : null,
   ];
 }

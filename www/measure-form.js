@@ -3,29 +3,23 @@ import { h } from "./dom.js";
 import { leavingOut, pruning, relist } from "./editing.js";
 import { choice, field, groupRemark, remover } from "./scenario-form.js";
 import { listOf, valueAt, withValue } from "./scenario.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Json} Json */
 /** @typedef {import("./types").Path} Path */
 /** @typedef {import("./scenario-form.js").Field} Field */
-/** @typedef {[string, string][]} Options */
 
-/** @type {Options} */
-const SIDES = [["left", "left"], ["middle", "middle"], ["right", "right"]];
-/** @type {Options} */
-const LEANS = [["in", "its top leans in"], ["out", "its top leans out"]];
-/** @type {Options} */
-const FLOORS = [["rises", "it rises"], ["falls", "it falls"]];
-/** @type {{ path: Path, name: string, ways: Options, ends: [string, string] }[]} */
+const { uneven, obstacles, passages } = w;
+
+/** Where each wall and floor is in the file. @type {[keyof typeof uneven.slopes, Path][]} */
 const SLOPES = [
-  { path: ["space", "walls", "left"], name: "Left wall, from the floor up", ways: LEANS, ends: ["Plumb line to its foot", "to its top"] },
-  { path: ["space", "walls", "right"], name: "Right wall, from the floor up", ways: LEANS, ends: ["Plumb line to its foot", "to its top"] },
-  { path: ["space", "walls", "back"], name: "Wall behind, from the floor up", ways: LEANS, ends: ["Plumb line to its foot", "to its top"] },
-  { path: ["space", "floor", "across"], name: "Floor, left to right", ways: FLOORS, ends: ["Level line to floor, left", "right"] },
-  { path: ["space", "floor", "along"], name: "Floor, front to back", ways: FLOORS, ends: ["Level line to floor, front", "back"] },
+  ["left", ["space", "walls", "left"]],
+  ["right", ["space", "walls", "right"]],
+  ["back", ["space", "walls", "back"]],
+  ["across", ["space", "floor", "across"]],
+  ["along", ["space", "floor", "along"]],
 ];
-/** @type {Options} */
-const KINDS = [["baseboard", "baseboard"], ["pipe", "pipe"], ["outlet", "outlet"], ["vent", "vent"], ["other", "something else"]];
 
 /** Which groups the maker has open: they stay so while the form is built anew. @type {Map<string, boolean>} */
 const open = new Map();
@@ -47,18 +41,17 @@ export function fold(name, says, first, ...kids) {
   return element;
 }
 
-/** @param {number} n @param {string} one @param {string} many */
-export const counted = (n, one, many) => (n === 0 ? "" : n === 1 ? `1 ${one}` : `${n} ${many}`);
-
 /**
  * How far out of plumb or level, by a level and its gap or by two distances.
  * @param {App} app
  * @param {(made: Field) => HTMLElement} add
  * @param {typeof SLOPES[number]} what
  */
-function slope(app, add, { path, name, ways, ends }) {
-  const has = (/** @type {string} */ which) => valueAt(app.state().scenario, [...path, which]) !== undefined;
-  const length = (/** @type {string} */ which, /** @type {string} */ label, placeholder = "") => add(field(app, { path: [...path, which], label, type: "length", placeholder }));
+function slope(app, add, [which, path]) {
+  const { name, first, second } = uneven.slopes[which];
+  const ways = Object.entries(path[1] === "floor" ? uneven.floors : uneven.leans);
+  const has = (/** @type {string} */ one) => valueAt(app.state().scenario, [...path, one]) !== undefined;
+  const length = (/** @type {string} */ one, /** @type {string} */ label, placeholder = "") => add(field(app, { path: [...path, one], label, type: "length", placeholder }));
   const two = has("first") || has("second");
   const other = () =>
     app.reshape((scenario) => {
@@ -74,15 +67,15 @@ function slope(app, add, { path, name, ways, ends }) {
     h(
       "div",
       { class: "row" },
-      length("over", two ? "From one to the other" : "Level's length"),
+      length("over", two ? uneven.between : uneven.level),
       ...(two
-        ? [length("first", ends[0]), length("second", ends[1])]
-        : [length("gap", "Gap at its end", "0"), add(choice(app, { path: [...path, "way"], label: "Which way", options: ways }))]),
+        ? [length("first", first), length("second", second)]
+        : [length("gap", uneven.gap, "0"), add(choice(app, { path: [...path, "way"], label: uneven.way, options: ways }))]),
     ),
     h(
       "div",
       { class: "buttons" },
-      h("button", { type: "button", class: "plain", onclick: other }, two ? "A level instead" : "Two distances instead"),
+      h("button", { type: "button", class: "plain", onclick: other }, two ? uneven.byLevel : uneven.byTwo),
       remover(() => app.reshape((scenario) => Object.assign(scenario, withValue(scenario, path, undefined))), name),
     ),
     add(groupRemark(path)),
@@ -99,33 +92,34 @@ function adder(app) {
     {
       id: "add-slope",
       onchange: () => {
-        const what = SLOPES.find(({ name }) => name === select.value);
-        if (what) app.reshape((scenario) => Object.assign(scenario, withValue(scenario, what.path, { gap: "0" })));
+        const [, path] = SLOPES.find(([which]) => which === select.value) ?? [];
+        if (path) app.reshape((scenario) => Object.assign(scenario, withValue(scenario, path, { gap: "0" })));
       },
     },
-    h("option", { value: "" }, "choose a wall or the floor"),
-    ...SLOPES.filter(({ path }) => valueAt(app.state().scenario, path) === undefined).map(({ name }) => h("option", { value: name }, name)),
+    h("option", { value: "" }, uneven.choose),
+    ...SLOPES.filter(([, path]) => valueAt(app.state().scenario, path) === undefined).map(([which]) => h("option", { value: which }, uneven.slopes[which].name)),
   );
-  return h("div", { class: "field" }, h("label", { for: "add-slope" }, "Out of plumb or level"), select);
+  return h("div", { class: "field" }, h("label", { for: "add-slope" }, uneven.add), select);
 }
 
 /**
  * Rows of one kind of reading, and a button for another.
  * @param {App} app
  * @param {string} list
- * @param {string} what
+ * @param {string} more on the button
+ * @param {(n: number) => string} named
  * @param {Json} fresh
  * @param {(i: number) => (Node | null)[]} row
  */
-function rows(app, list, what, fresh, row) {
+function rows(app, list, more, named, fresh, row) {
   /** @type {["space", string]} */
   const path = ["space", list];
   const count = listOf(valueAt(app.state().scenario, path)).length;
   return [
     ...Array.from({ length: count }, (_, i) =>
-      h("div", { class: "row" }, ...row(i), remover(() => relist(app, path, leavingOut(i)), `${what} ${i + 1}`)),
+      h("div", { class: "row" }, ...row(i), remover(() => relist(app, path, leavingOut(i)), named(i + 1))),
     ),
-    h("button", { type: "button", class: "plain", onclick: () => relist(app, path, (all) => [...all, fresh]) }, `Add a ${what}`),
+    h("button", { type: "button", class: "plain", onclick: () => relist(app, path, (all) => [...all, fresh]) }, more),
   ];
 }
 
@@ -137,34 +131,34 @@ function rows(app, list, what, fresh, row) {
 export function wavy(outer, add) {
   const app = pruning(outer);
   const length = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = "") => add(field(app, { path, label, type: "length", placeholder }));
-  const side = (/** @type {Path} */ path) => add(choice(app, { path, label: "at the", options: SIDES }));
-  const said = ["heights", "depths", "diagonals", "walls"].filter((name) => valueAt(app.state().scenario, ["space", name]) !== undefined);
+  const side = (/** @type {Path} */ path) => add(choice(app, { path, label: uneven.taken, options: Object.entries(uneven.sides) }));
+  const said = Object.entries(uneven.has).filter(([name]) => valueAt(app.state().scenario, ["space", name]) !== undefined).map(([, word]) => word);
   return fold(
-    "Not quite a box",
-    said.length > 0 ? said.join(", ") : "leaning walls, sloping floor, diagonals",
+    uneven.title,
+    said.length > 0 ? said.join(", ") : uneven.none,
     false,
-    h("p", { class: "hint" }, "The drawing shows each entry as you type it; leans are drawn three times as great."),
+    h("p", { class: "hint" }, uneven.hint),
     h(
       "div",
       { class: "row" },
       ...listOf(valueAt(app.state().scenario, ["space", "widths"])).map((_, i) =>
-        add(choice(app, { path: ["space", "widths", i, "from"], label: `Width ${i + 1} taken at the`, options: [["", "front"], ["back", "back"]] })),
+        add(choice(app, { path: ["space", "widths", i, "from"], label: uneven.widthTaken(i + 1), options: [["", uneven.front], ["back", uneven.back]] })),
       ),
     ),
-    ...rows(app, "heights", "height", { side: "left" }, (i) => [length(["space", "heights", i, "height"], `Height ${i + 1}`), side(["space", "heights", i, "side"])]),
-    ...rows(app, "depths", "depth", { side: "left" }, (i) => [
-      length(["space", "depths", i, "depth"], `Depth ${i + 1}`),
-      length(["space", "depths", i, "at"], "at height", "0"),
+    ...rows(app, "heights", uneven.addHeight, uneven.theHeight, { side: "left" }, (i) => [length(["space", "heights", i, "height"], uneven.heightNo(i + 1)), side(["space", "heights", i, "side"])]),
+    ...rows(app, "depths", uneven.addDepth, uneven.theDepth, { side: "left" }, (i) => [
+      length(["space", "depths", i, "depth"], uneven.depthNo(i + 1)),
+      length(["space", "depths", i, "at"], uneven.atHeight, "0"),
       side(["space", "depths", i, "side"]),
     ]),
     h(
       "div",
       { class: "row" },
-      length(["space", "diagonals", "rising"], "Diagonal, lower left to upper right"),
-      length(["space", "diagonals", "falling"], "Diagonal, upper left to lower right"),
+      length(["space", "diagonals", "rising"], uneven.rising),
+      length(["space", "diagonals", "falling"], uneven.falling),
     ),
     add(groupRemark(["space", "diagonals"])),
-    ...SLOPES.filter(({ path }) => valueAt(app.state().scenario, path) !== undefined).map((one) => slope(app, add, one)),
+    ...SLOPES.filter(([, path]) => valueAt(app.state().scenario, path) !== undefined).map((one) => slope(app, add, one)),
     adder(app),
     add(groupRemark(["space", "walls"])),
   );
@@ -182,31 +176,31 @@ export function inTheWay(outer, add) {
   const count = listOf(valueAt(app.state().scenario, path)).length;
   const blocks = Array.from({ length: count }, (_, i) => {
     const at = [...path, i];
-    const three = (/** @type {string} */ name, /** @type {[string, string, string]} */ labels) =>
+    const three = (/** @type {string} */ name, /** @type {string[]} */ labels) =>
       h("div", { class: "row" }, ...labels.map((label, axis) => add(field(app, { path: [...at, name, axis], label, type: "length" }))));
     return h(
       "div",
-      { class: "thing-block", role: "group", "aria-label": `Obstacle ${i + 1}` },
+      { class: "thing-block", role: "group", "aria-label": obstacles.no(i + 1) },
       h(
         "div",
         { class: "row" },
-        add(choice(app, { path: [...at, "kind"], label: "What it is", options: KINDS })),
-        add(field(app, { path: [...at, "clear"], label: "Stay clear by", type: "length", placeholder: "0" })),
-        remover(() => relist(app, path, leavingOut(i)), `obstacle ${i + 1}`),
+        add(choice(app, { path: [...at, "kind"], label: obstacles.what, options: Object.entries(obstacles.kinds) })),
+        add(field(app, { path: [...at, "clear"], label: obstacles.clear, type: "length", placeholder: "0" })),
+        remover(() => relist(app, path, leavingOut(i)), obstacles.theNo(i + 1)),
       ),
-      three("at", ["From the left", "From the front", "From the floor"]),
-      three("size", ["Wide", "Deep", "High"]),
+      three("at", obstacles.at),
+      three("size", obstacles.size),
       add(groupRemark(at)),
     );
   });
   const fresh = { kind: "baseboard", at: ["0", "0", "0"], size: ["0", "0", "0"] };
   return fold(
-    "In the way",
-    counted(count, "thing", "things") || "baseboard, pipe, outlet, vent",
+    obstacles.title,
+    count > 0 ? obstacles.count(count) : obstacles.none,
     false,
-    h("p", { class: "hint" }, "Measure to its left, front, lower corner: from the left wall, the front line and the floor."),
+    h("p", { class: "hint" }, obstacles.hint),
     ...blocks,
-    h("button", { type: "button", class: "plain", onclick: () => relist(app, path, (all) => [...all, fresh]) }, "Add an obstacle"),
+    h("button", { type: "button", class: "plain", onclick: () => relist(app, path, (all) => [...all, fresh]) }, obstacles.add),
   );
 }
 
@@ -219,17 +213,17 @@ export function wayIn(outer, add) {
   const app = pruning(outer);
   const count = listOf(valueAt(app.state().scenario, ["space", "passages"])).length;
   return fold(
-    "The way in",
-    counted(count, "passage", "passages") || "door, stair, bend",
+    passages.title,
+    count > 0 ? passages.count(count) : passages.none,
     false,
-    h("p", { class: "hint" }, "Of a stair, the height is the headroom square to the steps."),
-    ...rows(app, "passages", "passage", { name: "door" }, (i) => {
+    h("p", { class: "hint" }, passages.hint),
+    ...rows(app, "passages", passages.add, passages.theNo, { name: passages.door }, (i) => {
       const at = (/** @type {string} */ name) => ["space", "passages", i, name];
       return [
-        add(field(app, { path: at("name"), label: "What it is", type: "text" })),
-        add(field(app, { path: at("width"), label: "Clear width", type: "length" })),
-        add(field(app, { path: at("height"), label: "Clear height", type: "length" })),
-        add(field(app, { path: at("turn"), label: "Width behind a bend", type: "length", placeholder: "straight on" })),
+        add(field(app, { path: at("name"), label: passages.what, type: "text" })),
+        add(field(app, { path: at("width"), label: passages.width, type: "length" })),
+        add(field(app, { path: at("height"), label: passages.height, type: "length" })),
+        add(field(app, { path: at("turn"), label: passages.turn, type: "length", placeholder: passages.straight })),
         add(groupRemark(["space", "passages", i])),
       ];
     }),

@@ -6,13 +6,10 @@ import { fineOf, print } from "./lengths.js";
 import { fold } from "./measure-form.js";
 import { choice, field, notationOf, remover } from "./scenario-form.js";
 import { listOf, typed, valueAt } from "./scenario.js";
+import { CORE, w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./scenario-form.js").Field} Field */
-/** @typedef {[string, string][]} Options */
-
-/** @type {Options} */
-const ENDS = [["wall", "a wall"], ["open", "nothing"]];
 
 /**
  * @param {App} outer
@@ -40,30 +37,30 @@ export function run(outer, add) {
     },
   });
   return fold(
-    "A run of cabinets",
-    wall ? `on a wall of ${wall}` : "bought units and this one on one wall",
+    w.run.title,
+    wall ? w.run.on(wall) : w.run.none,
     wall !== "",
-    h("p", { class: "hint" }, "Give the wall, and see which bought widths leave which place for this piece."),
-    h("div", { class: "row" }, length(["wall"], "Wall", ""), add(field(app, { path: ["run", "count"], label: "How many bought", type: "number", placeholder: "any" }))),
-    h("div", { class: "row" }, length(["step"], "Widths sold in steps of", inch ? "3" : "50"), length(["least"], "from", inch ? "9" : "300"), length(["most"], "to", inch ? "36" : "900")),
-    h("div", { class: "row" }, length(["custom", "least"], "This piece from", inch ? "12" : "300"), length(["custom", "most"], "to", inch ? "36" : "900"), length(["custom", "wish"], "best near", "any")),
+    h("p", { class: "hint" }, w.run.hint),
+    h("div", { class: "row" }, length(["wall"], w.run.wall, ""), add(field(app, { path: ["run", "count"], label: w.run.count, type: "number", placeholder: w.run.any }))),
+    h("div", { class: "row" }, length(["step"], w.run.step, inch ? "3" : "50"), length(["least"], w.run.from, inch ? "9" : "300"), length(["most"], w.run.to, inch ? "36" : "900")),
+    h("div", { class: "row" }, length(["custom", "least"], w.run.thisFrom, inch ? "12" : "300"), length(["custom", "most"], w.run.to, inch ? "36" : "900"), length(["custom", "wish"], w.run.wish, w.run.any)),
     h(
       "div",
       { class: "row" },
-      length(["filler_least"], "Filler from", inch ? "3/4" : "20"),
-      length(["filler_most"], "to", inch ? "3" : "75"),
+      length(["filler_least"], w.run.filler, inch ? "3/4" : "20"),
+      length(["filler_most"], w.run.to, inch ? "3" : "75"),
     ),
-    h("div", { class: "row" }, add(choice(app, { path: ["run", "left"], label: "Its left end meets", options: ENDS })), add(choice(app, { path: ["run", "right"], label: "Its right end meets", options: ENDS }))),
+    h("div", { class: "row" }, add(choice(app, { path: ["run", "left"], label: w.run.left, options: Object.entries(w.run.ends) })), add(choice(app, { path: ["run", "right"], label: w.run.right, options: Object.entries(w.run.ends) }))),
     ...wanted.map((_, i) =>
       h(
         "div",
         { class: "row" },
-        add(field(app, { path: ["run", "wanted", i, "width"], label: "A unit that must be there", type: "length" })),
-        add(field(app, { path: ["run", "wanted", i, "count"], label: "How many", type: "number", placeholder: "1" })),
-        remover(() => relist(app, ["run", "wanted"], leavingOut(i)), `wanted unit ${i + 1}`),
+        add(field(app, { path: ["run", "wanted", i, "width"], label: w.run.wanted, type: "length" })),
+        add(field(app, { path: ["run", "wanted", i, "count"], label: w.run.wantedCount, type: "number", placeholder: "1" })),
+        remover(() => relist(app, ["run", "wanted"], leavingOut(i)), w.run.theWanted(i + 1)),
       ),
     ),
-    wall ? h("button", { type: "button", class: "plain", onclick: () => relist(app, ["run", "wanted"], (all) => [...all, { count: 1 }]) }, "Add a unit that must be there") : null,
+    wall ? h("button", { type: "button", class: "plain", onclick: () => relist(app, ["run", "wanted"], (all) => [...all, { count: 1 }]) }, w.run.addWanted) : null,
     ways,
   );
 }
@@ -80,17 +77,17 @@ function way(app, fill, i, notation) {
   return h(
     "div",
     { class: "way" },
-    h("p", {}, h("strong", {}, `${i + 1}. `), fractions(fill.text)),
+    h("p", {}, h("strong", {}, `${i + 1}. `), h("span", { lang: CORE }, fractions(fill.text))),
     strip(fill),
-    h("p", { class: "hint" }, fractions(`${fill.why}.`)),
+    h("p", { class: "hint", lang: CORE }, fractions(`${fill.why}.`)),
     h(
       "button",
       {
         type: "button",
         onclick: () => relist(app, ["space", "widths"], () => [{ at: "0", width }]),
-        "aria-label": `Use way ${i + 1}: an opening of ${width}`,
+        "aria-label": w.run.uses(i + 1, width),
       },
-      fractions(`Use it: opening ${width}`),
+      fractions(w.run.use(width)),
     ),
   );
 }

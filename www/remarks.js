@@ -22,7 +22,7 @@ export const remark = (severity, ...words) => h("p", { class: "remark", "data-se
  * @param {Finding[]} findings
  */
 export const beside = (findings) =>
-  findings.map(({ severity, where, message, hint }) => remark(severity, fractions(inWords(message, where)), " ", fractions(inWords(hint, where))));
+  findings.map(({ severity, where, message, hint }) => remark(severity, h("span", { lang: CORE }, fractions(inWords(message, where)), " ", fractions(inWords(hint, where)))));
 
 /**
  * Remarks as a list, most serious first as they come.

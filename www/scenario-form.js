@@ -2,6 +2,7 @@
 import { h } from "./dom.js";
 import { beside } from "./remarks.js";
 import { keyOf, typed, valueAt } from "./scenario.js";
+import { w } from "./words.js";
 
 /** @typedef {import("./types").App} App */
 /** @typedef {import("./types").Path} Path */
@@ -159,7 +160,7 @@ export function choice(app, spec) {
     },
   });
   // A value the list does not know is shown all the same: the file is the maker's, not the form's.
-  if (!known) select.append(h("option", { value: now, selected: true }, now === "" ? "as usual" : now));
+  if (!known) select.append(h("option", { value: now, selected: true }, now === "" ? w.form.usual : now));
   for (const [value, words] of spec.options) {
     select.append(h("option", { value, selected: String(value) === now }, words));
   }
@@ -180,7 +181,7 @@ export function choice(app, spec) {
  * @param {() => void} gone
  * @param {string} what
  */
-export const remover = (gone, what) => h("button", { type: "button", class: "plain", "aria-label": `Remove ${what}`, onclick: gone }, "Remove");
+export const remover = (gone, what) => h("button", { type: "button", class: "plain", "aria-label": w.form.removes(what), onclick: gone }, w.form.remove);
 
 /**
  * A box to tick, pressed as one with its words.

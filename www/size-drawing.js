@@ -1,6 +1,7 @@
 // Elevation and plan of the piece as it is sized now, from the parts' own boxes.
 import { h, s } from "./dom.js";
 import { box, dimension, say } from "./drawing.js";
+import { w as words } from "./words.js";
 
 /** @typedef {import("./types").Part} Part */
 /** @typedef {import("./types").SizeRow} SizeRow */
@@ -38,7 +39,7 @@ function view(parts, axes, label, sizes, nearer) {
   );
   const drawing = s(
     "svg",
-    { viewBox: `0 0 ${LONG + MARGIN + 20} ${t + 62}`, class: "drawing size-drawing", role: "img", "aria-label": `${label}: ${sizes[0]} by ${sizes[1]}` },
+    { viewBox: `0 0 ${LONG + MARGIN + 20} ${t + 62}`, class: "drawing size-drawing", role: "img", "aria-label": words.size.drawn(label, ...sizes) },
     ...kids,
     dimension(MARGIN, t + 28, MARGIN + w, t + 28, ""),
     say(MARGIN + w / 2, t + 54, sizes[0]),
@@ -58,7 +59,7 @@ export function drawings(parts, sizes) {
   const up = (/** @type {Part} */ part) => Math.max(...part.boxes.map((b) => b[5] ?? 0));
   // From the front, what is nearest is drawn last. From above the doors and what lies under them show.
   return [
-    view(parts, [0, 2], "From the front", [text("width"), text("height")], (a, b) => back(a) - back(b)),
-    view(parts, [0, 1], "From above, its front below", [text("width"), text("depth")], (a, b) => up(a) - up(b)),
+    view(parts, [0, 2], words.size.front, [text("width"), text("height")], (a, b) => back(a) - back(b)),
+    view(parts, [0, 1], words.size.above, [text("width"), text("depth")], (a, b) => up(a) - up(b)),
   ];
 }

@@ -153,7 +153,7 @@ function why(step) {
 function cautions(plan, step) {
   const out = plan.findings
     .filter((finding) => (finding.step === step.n || finding.where === `step ${step.n}`) && finding.severity !== "note" && !finding.accepted)
-    .map((finding) => note("caution", "caution", fractions(`${finding.message} ${finding.hint}`)));
+    .map((finding) => note("caution", "caution", h("span", { lang: CORE }, fractions(`${finding.message} ${finding.hint}`))));
   if (step.people > 1) out.unshift(note("helper", "caution", w.step.people(step.people)));
   if (step.action === "turn" || step.action === "bring-in") {
     out.push(note("caution", "caution", w.step.heavy(printMass(massOf(plan, step), plan.unit))));

@@ -1,9 +1,8 @@
-// The page's own words, in the language that was chosen or that the device asks for. What the core
-// says about a plan comes in English whatever is chosen here.
+// The page's own words, in the language that was chosen or that the device asks for; only its catalogue is
+// fetched. What the core says about a plan comes in English whatever is chosen here.
 import { settings } from "./settings.js";
-import { en } from "./words/en.js";
 
-/** @typedef {typeof en} Words A catalogue: every language has every entry, with the same values. */
+/** @typedef {typeof import("./words/en.js").en} Words A catalogue: every language has every entry, with the same values. */
 
 /** By code, in their own names. */
 export const LANGUAGES = /** @type {const} */ ([
@@ -20,7 +19,7 @@ function chosen() {
 export const language = chosen();
 
 /** @type {Words} */
-export const w = language === "de" ? (await import("./words/de.js")).de : en;
+export const w = language === "de" ? (await import("./words/de.js")).de : (await import("./words/en.js")).en;
 
 document.documentElement.lang = language;
 

@@ -6,8 +6,8 @@ import { dirname, join, posix } from "node:path";
 import { brotliCompressSync, constants } from "node:zlib";
 import { SITE } from "./site.mjs";
 
-/** Asked for by addresses that are worked out: the planner's worker, the module and its bindings. */
-const COMPUTED = ["planner-worker.js", "pkg/jointwise_web.js", "pkg/jointwise_web_bg.wasm", "scenarios/index.json"];
+/** Asked for by addresses that are worked out: the planner's worker, the catalogue of the language in use, the module and its bindings. */
+const COMPUTED = ["planner-worker.js", "words/en.js", "pkg/jointwise_web.js", "pkg/jointwise_web_bg.wasm", "scenarios/index.json"];
 
 /** What one file names: in the page by `href` and `src`, in a script by `import` and `export … from`. */
 function named(file, text) {

@@ -109,7 +109,7 @@ export const stage = {
       spoiled.textContent = n === 0 ? w.cut.wrong : w.cut.spoiledParts(n);
       if (fresh("claim", cutting.claim)) claim.replaceChildren(fractions(cutting.claim));
       if (fresh("cautions", cutting.cautions)) {
-        cautions.replaceChildren(h("summary", {}, w.cut.heed), h("ul", {}, ...cutting.cautions.map((text) => h("li", {}, text))), h("p", { class: "quiet" }, w.install.common));
+        cautions.replaceChildren(h("summary", {}, w.cut.heed), h("ul", { lang: CORE }, ...cutting.cautions.map((text) => h("li", {}, text))), h("p", { class: "quiet" }, w.install.common));
       }
       if (fresh("shopping", cutting.shopping)) buy.replaceChildren(shoppingList(cutting));
     }
@@ -131,7 +131,7 @@ export const stage = {
         }
         for (const one of fields) one.update(state);
         if (fresh("outcome", state.outcome)) {
-          said.replaceChildren(checked(app, checkedAt(state.outcome, "cut"), w.install.checks) ?? "");
+          said.replaceChildren(checked(app, checkedAt(state.outcome, "cut"), w.remark.checks) ?? "");
         }
         const findings = about(state);
         if (fresh("findings", JSON.stringify(findings))) told.replaceChildren(findings.length > 0 ? remarks(findings) : "");

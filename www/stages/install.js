@@ -97,7 +97,7 @@ export const stage = {
     /** What is decided about the room, and what the checks say of it. */
     function openRoom() {
       choices.update(app.state());
-      over.show(w.install.title, choices.element, checked(app, checkedAt(app.state().outcome, "install"), w.install.checks));
+      over.show(w.install.title, choices.element, checked(app, checkedAt(app.state().outcome, "install"), w.remark.checks));
     }
 
     function openList() {
@@ -145,7 +145,7 @@ export const stage = {
           : state.plan ? w.install.none : w.bench.coming),
         ...w.install.usual.map((text) => remark("caution", text)),
         h("p", { class: "quiet" }, w.install.common),
-        checked(app, found, w.install.checks) ?? "",
+        checked(app, found, w.remark.checks) ?? "",
         isListed(state.scenario) ? "" : choices.element,
       );
     }

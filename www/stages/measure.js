@@ -4,20 +4,16 @@ import { elevation, plan } from "../drawing-gap.js";
 import { views } from "../drawing-piece.js";
 import { leavingOut, pruning, relist } from "../editing.js";
 import { entries } from "../made.js";
-import { counted, fold, inTheWay, wavy, wayIn } from "../measure-form.js";
+import { fold, inTheWay, wavy, wayIn } from "../measure-form.js";
 import { run } from "../measure-run.js";
 import { remarks } from "../remarks.js";
 import { adding, choice, field, remover } from "../scenario-form.js";
 import { exampleName, isListed, keyOf, listOf, sectionOf, typed, valueAt, withValue } from "../scenario.js";
+import { CORE, w } from "../words.js";
 
 /** @typedef {import("../types").App} App */
 /** @typedef {import("../types").State} State */
 /** @typedef {import("../scenario-form.js").Field} Field */
-
-/** @type {[string, string][]} */
-const ABOVE = [["counter", "a counter"], ["ceiling", "the ceiling"], ["open", "nothing"]];
-/** @type {[string, string][]} */
-const NEIGHBOURS = [["unit", "another cabinet"], ["wall", "a wall"], ["open", "nothing"]];
 
 /**
  * The few readings that matter first.
@@ -31,31 +27,31 @@ function opening(app, add) {
     h(
       "div",
       { class: "row" },
-      add(field(app, { path: [...widths, i, "width"], label: `Width ${i + 1}`, type: "length" })),
-      add(field(app, { path: [...widths, i, "at"], label: "taken at height", type: "length" })),
-      i > 0 ? remover(() => relist(app, widths, leavingOut(i)), `width ${i + 1}`) : null,
+      add(field(app, { path: [...widths, i, "width"], label: w.measure.widthNo(i + 1), type: "length" })),
+      add(field(app, { path: [...widths, i, "at"], label: w.measure.taken, type: "length" })),
+      i > 0 ? remover(() => relist(app, widths, leavingOut(i)), w.measure.theWidth(i + 1)) : null,
     ),
   );
   return h(
     "fieldset",
     {},
-    h("legend", {}, "The opening"),
-    h("p", { class: "hint" }, "Measure the width low, in the middle and high. The least counts."),
+    h("legend", {}, w.measure.opening),
+    h("p", { class: "hint" }, w.measure.widthHint),
     ...rows,
-    h("button", { type: "button", class: "plain", onclick: () => relist(app, widths, (all) => [...all, {}]) }, "Add a width"),
+    h("button", { type: "button", class: "plain", onclick: () => relist(app, widths, (all) => [...all, {}]) }, w.measure.addWidth),
     h(
       "div",
       { class: "row" },
-      add(field(app, { path: ["space", "height"], label: "Height", type: "length" })),
-      add(field(app, { path: ["space", "depth"], label: "Depth", type: "length" })),
-      add(field(app, { path: ["space", "floor", "out_of_level"], label: "Floor out of level", type: "length", placeholder: "0" })),
+      add(field(app, { path: ["space", "height"], label: w.measure.height, type: "length" })),
+      add(field(app, { path: ["space", "depth"], label: w.measure.depth, type: "length" })),
+      add(field(app, { path: ["space", "floor", "out_of_level"], label: w.measure.outOfLevel, type: "length", placeholder: "0" })),
     ),
     h(
       "div",
       { class: "row" },
-      add(choice(app, { path: ["space", "left"], label: "On the left stands", options: NEIGHBOURS })),
-      add(choice(app, { path: ["space", "right"], label: "On the right stands", options: NEIGHBOURS })),
-      add(choice(app, { path: ["space", "above"], label: "Above is", options: ABOVE })),
+      add(choice(app, { path: ["space", "left"], label: w.measure.onLeft, options: Object.entries(w.measure.neighbours) })),
+      add(choice(app, { path: ["space", "right"], label: w.measure.onRight, options: Object.entries(w.measure.neighbours) })),
+      add(choice(app, { path: ["space", "above"], label: w.measure.aboveIs, options: Object.entries(w.measure.above) })),
     ),
   );
 }
@@ -66,13 +62,11 @@ function opening(app, add) {
  */
 function contents(app, add) {
   const things = listOf(valueAt(app.state().scenario, ["contents"]));
-  const names = things.map((thing) => `${typed(valueAt(thing, ["count"])) || "1"} × ${typed(valueAt(thing, ["name"])) || "thing"}`);
+  const names = things.map((thing) => w.contents.many(typed(valueAt(thing, ["count"])) || "1", typed(valueAt(thing, ["name"])) || w.contents.unnamed));
   const blocks = things.map((thing, i) => {
     const at = (/** @type {string} */ name) => ["contents", i, name];
-    const called = typed(valueAt(thing, ["name"])) || `thing ${i + 1}`;
+    const called = typed(valueAt(thing, ["name"])) || w.contents.unnamedNo(i + 1);
     const grid = typed(valueAt(thing, ["arrange"])) === "grid";
-    /** @type {[string, string][]} */
-    const stand = [["side-by-side", "side by side"], ["in-line", "one behind the other"], ["grid", "in a grid"]];
     /** Changes this thing alone. @param {(thing: { [key: string]: import("../types").Json }) => import("../types").Json} change */
     const changed = (change) => relist(app, ["contents"], (all) => all.map((one, n) => (n === i ? change(sectionOf(one)) : one)));
     const turn = () => changed((one) => ({ ...one, width: one["depth"] ?? "", depth: one["width"] ?? "" }));
@@ -87,36 +81,36 @@ function contents(app, add) {
       h(
         "div",
         { class: "row" },
-        add(field(app, { path: at("name"), label: "What it is", type: "text" })),
-        add(field(app, { path: at("count"), label: "How many", type: "number" })),
+        add(field(app, { path: at("name"), label: w.contents.what, type: "text" })),
+        add(field(app, { path: at("count"), label: w.contents.count, type: "number" })),
         remover(() => relist(app, ["contents"], leavingOut(i)), called),
       ),
       h(
         "div",
         { class: "row" },
-        add(field(app, { path: at("width"), label: "Width", type: "length" })),
-        add(field(app, { path: at("depth"), label: "Depth", type: "length" })),
-        add(field(app, { path: at("height"), label: "Height", type: "length" })),
-        h("button", { type: "button", class: "plain", "aria-label": `Turn ${called} by a quarter`, onclick: turn }, "Turn by a quarter"),
+        add(field(app, { path: at("width"), label: w.contents.width, type: "length" })),
+        add(field(app, { path: at("depth"), label: w.contents.depth, type: "length" })),
+        add(field(app, { path: at("height"), label: w.contents.height, type: "length" })),
+        h("button", { type: "button", class: "plain", "aria-label": w.contents.turns(called), onclick: turn }, w.contents.turn),
       ),
       h(
         "div",
         { class: "row" },
-        add(field(app, { path: at("clearance"), label: "Air around each", type: "length" })),
-        add(field(app, { path: at("mass_kg"), label: "Mass of one, full", type: "number", unit: "kg" })),
-        add(field(app, { path: at("lift"), label: "Raised to come out", type: "length", placeholder: "its height" })),
-        add(choice(arranged, { path: at("arrange"), label: "They stand", options: stand })),
-        grid ? add(field(app, { path: at("across"), label: "Across", type: "number", placeholder: "as square" })) : null,
+        add(field(app, { path: at("clearance"), label: w.contents.air, type: "length" })),
+        add(field(app, { path: at("mass_kg"), label: w.contents.mass, type: "number", unit: "kg" })),
+        add(field(app, { path: at("lift"), label: w.contents.lift, type: "length", placeholder: w.contents.itsHeight })),
+        add(choice(arranged, { path: at("arrange"), label: w.contents.stand, options: Object.entries(w.contents.ways) })),
+        grid ? add(field(app, { path: at("across"), label: w.contents.across, type: "number", placeholder: w.contents.square })) : null,
       ),
     );
   });
   return fold(
-    "What goes in",
-    names.join(", ") || "bins, baskets, crates, bottles",
+    w.contents.title,
+    names.join(", ") || w.contents.none,
     true,
-    h("p", { class: "hint" }, "Measure each thing at its widest, rims and handles too."),
+    h("p", { class: "hint" }, w.contents.hint),
     ...blocks,
-    h("button", { type: "button", class: "plain", onclick: () => relist(app, ["contents"], (all) => [...all, { count: 1 }]) }, "Add a thing"),
+    h("button", { type: "button", class: "plain", onclick: () => relist(app, ["contents"], (all) => [...all, { count: 1 }]) }, w.contents.add),
   );
 }
 
@@ -128,8 +122,8 @@ function comesTo(rows) {
   return h(
     "table",
     { class: "sizes comes" },
-    h("caption", {}, "What it comes to"),
-    h("tbody", {}, ...rows.map((row) => h("tr", {}, h("th", { scope: "row" }, h("details", {}, h("summary", {}, row.label), h("p", { class: "quiet" }, fractions(row.why)))), h("td", { class: "number" }, fractions(row.text))))),
+    h("caption", {}, w.measure.comesTo),
+    h("tbody", {}, ...rows.map((row) => h("tr", {}, h("th", { scope: "row", lang: CORE }, h("details", {}, h("summary", {}, row.label), h("p", { class: "quiet" }, fractions(row.why)))), h("td", { class: "number", lang: CORE }, fractions(row.text))))),
   );
 }
 
@@ -143,14 +137,14 @@ function listed(state) {
   return h(
     "fieldset",
     {},
-    h("legend", {}, "The piece"),
-    h("p", { class: "hint" }, `Its file lists ${count} parts, each with its place and size, so there is no gap to measure. To change one, change the file and open it again.`),
+    h("legend", {}, w.measure.piece),
+    h("p", { class: "hint" }, w.measure.listed(count)),
     outside.length > 0
       ? h(
           "table",
           { class: "sizes" },
-          h("caption", { class: "vh" }, "Outside sizes and mass"),
-          h("tbody", {}, ...outside.map((row) => h("tr", {}, h("th", { scope: "row" }, row.label), h("td", { class: "number" }, fractions(row.text))))),
+          h("caption", { class: "vh" }, w.measure.outside),
+          h("tbody", {}, ...outside.map((row) => h("tr", {}, h("th", { scope: "row", lang: CORE }, row.label), h("td", { class: "number", lang: CORE }, fractions(row.text))))),
         )
       : null,
   );
@@ -171,7 +165,7 @@ function files(app) {
     },
   });
   const select = h("select", { id: "example", onchange: () => app.loadExample(select.value) });
-  if (state.example === "") select.append(h("option", { value: "", selected: true }, "my own file"));
+  if (state.example === "") select.append(h("option", { value: "", selected: true }, w.measure.own));
   for (const example of state.examples) {
     const name = exampleName(example);
     select.append(h("option", { value: name, selected: name === state.example }, example.title));
@@ -179,14 +173,14 @@ function files(app) {
   return h(
     "div",
     { class: "files" },
-    h("div", { class: "field" }, h("label", { for: "example" }, "Example"), select),
+    h("div", { class: "field" }, h("label", { for: "example" }, w.measure.example), select),
     h(
       "div",
       { class: "buttons" },
-      h("button", { type: "button", onclick: () => download("scenario.json", JSON.stringify(app.state().scenario, null, 2), "application/json") }, "Save to a file"),
+      h("button", { type: "button", onclick: () => download("scenario.json", JSON.stringify(app.state().scenario, null, 2), "application/json") }, w.measure.save),
       picker,
-      h("label", { for: "open-file", class: "button" }, "Open a file"),
-      h("button", { type: "button", onclick: () => app.startAgain() }, "Start again"),
+      h("label", { for: "open-file", class: "button" }, w.measure.open),
+      h("button", { type: "button", onclick: () => app.startAgain() }, w.measure.startAgain),
     ),
   );
 }
@@ -204,7 +198,7 @@ export const stage = {
     const drawings = h("div", { class: "gap-drawings" });
     const others = h("div", { class: "others" });
     const sums = h("div", { class: "sums" });
-    root.append(h("h1", {}, "Measure"), h("div", { class: "two measure" }, form, drawings));
+    root.append(h("h1", {}, w.stages.measure), h("div", { class: "two measure" }, form, drawings));
     const piece = h("div", {});
     /** @type {unknown} */
     let drawn;
@@ -225,7 +219,7 @@ export const stage = {
           const cut = listOf(valueAt(state.scenario, ["made", "parts"])).length + listOf(valueAt(state.scenario, ["made", "sheets"])).length;
           /** @type {(Node | null)[]} */
           const groups = parts ? [piece] : [opening(kept, add), contents(app, add), wavy(app, add), inTheWay(app, add), wayIn(app, add), run(app, add)];
-          groups.push(fold("Cut already", counted(cut, "entry", "entries") || "what came out different", false, ...entries(kept, fields)), sums);
+          groups.push(fold(w.made.title, cut > 0 ? w.made.entries(cut) : w.made.none, false, ...entries(kept, fields)), sums);
           refill(form, files(app), others, ...groups);
         }
         // Until the core has answered, the piece is drawn without its sizes.

@@ -2,46 +2,35 @@
 import { checked } from "../accepting.js";
 import { fractions, h } from "../dom.js";
 import { emptied } from "../empty.js";
+import { CORE, w } from "../words.js";
 
 /** @typedef {import("../types").CheckRow} CheckRow */
 /** @typedef {import("../types").Theme} Theme */
 
-/** @type {[Theme, string][]} In the order in which a maker asks. */
-const THEMES = [
-  ["fit", "The opening"],
-  ["panels", "Panels"],
-  ["screws", "Screws"],
-  ["pull-out", "What slides out"],
-  ["fronts", "Fronts and doors"],
-  ["tip-over", "Tipping over"],
-  ["lifting", "Lifting"],
-  ["install", "Fixing in the room"],
-  ["materials", "Dust, vapours, glue"],
-  ["tolerance", "How much may be off"],
-];
+/** In the order in which a maker asks. */
+const THEMES = /** @type {[Theme, string][]} */ (Object.entries(w.numbers.themes));
 
 /**
  * @param {CheckRow} row
  * @param {number} source
  */
 function line(row, source) {
-  const verdict = row.passed === undefined ? "" : row.passed ? "passes" : "look here";
-  const step = row.step ? ` At step ${row.step}.` : "";
+  const verdict = row.passed === undefined ? "" : row.passed ? w.numbers.passes : w.numbers.look;
   return h(
     "tr",
     { "data-passed": row.passed === undefined ? null : String(row.passed) },
     h(
       "th",
       { scope: "row" },
-      fractions(row.what),
-      step ? h("span", { class: "quiet" }, step) : null,
-      h("span", { class: "formula" }, row.formula, h("span", { class: "quiet" }, ` Source ${source}.`)),
+      h("span", { lang: CORE }, fractions(row.what)),
+      row.step ? h("span", { class: "quiet" }, ` ${w.numbers.atStep(row.step)}`) : null,
+      h("span", { class: "formula" }, h("span", { lang: CORE }, row.formula), h("span", { class: "quiet" }, ` ${w.numbers.source(source)}`)),
       row.inputs.length > 0
-        ? h("span", { class: "quiet inputs" }, fractions(row.inputs.map((input) => `${input.name}: ${input.value}`).join("; ")))
+        ? h("span", { class: "quiet inputs", lang: CORE }, fractions(row.inputs.map((input) => `${input.name}: ${input.value}`).join("; ")))
         : null,
     ),
-    h("td", {}, fractions(row.result)),
-    h("td", {}, fractions(row.limit ?? "")),
+    h("td", { lang: CORE }, fractions(row.result)),
+    h("td", { lang: CORE }, fractions(row.limit ?? "")),
     h("td", { class: "judged" }, verdict),
   );
 }
@@ -52,7 +41,6 @@ function line(row, source) {
  */
 function theme(title, rows) {
   const sources = [...new Set(rows.map((row) => row.source))];
-  const cells = ["Check", "Result", "Allowed", "Verdict"];
   return h(
     "section",
     {},
@@ -60,10 +48,10 @@ function theme(title, rows) {
       "table",
       { class: "numbers" },
       h("caption", {}, title),
-      h("thead", {}, h("tr", {}, ...cells.map((text) => h("th", { scope: "col" }, text)))),
+      h("thead", {}, h("tr", {}, ...w.numbers.heads.map((text) => h("th", { scope: "col" }, text)))),
       h("tbody", {}, ...rows.map((row) => line(row, sources.indexOf(row.source) + 1))),
     ),
-    h("ol", { class: "sources quiet", "aria-label": `Sources: ${title}` }, ...sources.map((source) => h("li", {}, source))),
+    h("ol", { class: "sources quiet", "aria-label": w.numbers.sources(title) }, ...sources.map((source) => h("li", { lang: CORE }, source))),
   );
 }
 
@@ -75,19 +63,19 @@ export const stage = {
     const count = h("p", {});
     const found = h("div", {});
     const tables = h("div", {});
-    const empty = emptied("No checks yet. ", "Running the checks.");
+    const empty = emptied(w.numbers.none, w.numbers.coming);
     root.append(
-      h("h1", {}, "Numbers"),
+      h("h1", {}, w.stages.numbers),
       h(
         "p",
         {},
-        h("strong", {}, "Checks of your own work: no ratings, and no claim that anything complies with a standard. "),
-        "Local codes and a licensed person come first.",
+        h("strong", {}, w.numbers.claim),
+        w.numbers.first,
       ),
       h(
         "p",
         { class: "quiet" },
-        "Behind a source: read, it was seen there; quoted, it was seen where another quotes it; from memory, look it up before you rely on it; worked out, it follows from the formula.",
+        w.numbers.grades,
       ),
       empty.element,
       count,
@@ -103,9 +91,9 @@ export const stage = {
         const judged = checks.filter((row) => row.passed !== undefined);
         const open = judged.filter((row) => !row.passed).length;
         count.hidden = checks.length === 0;
-        count.textContent = `${checks.length} numbers, ${judged.length} of them with a limit; ${open === 0 ? "all of these pass" : `${open} to look at`}.`;
-        const list = checked(app, findings.filter((finding) => finding.stage !== undefined), "What the checks say");
-        found.replaceChildren(...(list ? [h("h2", {}, "What the checks say"), list] : []));
+        count.textContent = w.numbers.count(checks.length, judged.length, open);
+        const list = checked(app, findings.filter((finding) => finding.stage !== undefined), w.remark.checks);
+        found.replaceChildren(...(list ? [h("h2", {}, w.remark.checks), list] : []));
         tables.replaceChildren(
           ...THEMES.map(([name, title]) => ({ title, rows: checks.filter((row) => row.theme === name) }))
             .filter(({ rows }) => rows.length > 0)

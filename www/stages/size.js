@@ -8,6 +8,7 @@ import { adding, choice, field, notationOf } from "../scenario-form.js";
 import { isListed, materialsOf, valueAt } from "../scenario.js";
 import { partDrawings } from "../part-drawings.js";
 import { drawings } from "../size-drawing.js";
+import { CORE, w } from "../words.js";
 
 /** @typedef {import("../types").App} App */
 /** @typedef {import("../types").Path} Path */
@@ -20,6 +21,9 @@ const partsNow = (state) => state.draft?.parts ?? state.plan?.parts ?? [];
 /** @param {import("../types").State} state */
 const kindNow = (state) => kindOf(state.scenario, partsNow(state));
 
+/** Options that stand for the numbers from 1. @param {string[]} words @returns {[number, string][]} */
+const numbered = (words) => words.map((word, i) => [i + 1, word]);
+
 /**
  * @param {App} app
  * @param {Field[]} fields
@@ -28,12 +32,12 @@ function choices(app, fields) {
   const has = (/** @type {Path} */ ...path) => valueAt(app.state().scenario, path) !== undefined;
   const sheets = materialsOf(app.state().scenario);
   const add = adding(fields);
-  const length = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = "as usual") =>
+  const length = (/** @type {Path} */ path, /** @type {string} */ label, placeholder = w.form.usual) =>
     add(field(app, { path, label, type: "length", placeholder }));
   const sheet = (/** @type {Path} */ path, /** @type {string} */ label) => add(choice(app, { path, label, options: sheets }));
   const pick = (/** @type {Path} */ path, /** @type {string} */ label, /** @type {[string | number | boolean, string][]} */ options, hint = "") =>
     add(choice(app, hint ? { path, label, options, hint } : { path, label, options }));
-  const count = (/** @type {Path} */ path, /** @type {string} */ label) => add(field(app, { path, label, type: "number", placeholder: "as usual" }));
+  const count = (/** @type {Path} */ path, /** @type {string} */ label) => add(field(app, { path, label, type: "number", placeholder: w.form.usual }));
   const group = (/** @type {string} */ legend, /** @type {(HTMLElement | null)[]} */ ...kids) =>
     h("fieldset", { class: "choices" }, h("legend", {}, legend), ...kids);
   const pull = has("build", "pull_out");
@@ -44,18 +48,18 @@ function choices(app, fields) {
   const boxes = drawers ? ["build", "drawers", "box"] : ["build", "pull_out"];
   const runner = [...boxes, "runner"];
   const carcass = ["build", "carcass"];
-  const people = add(field(app, { path: ["shop", "people"], label: "People who build", type: "number", placeholder: "1" }));
+  const people = add(field(app, { path: ["shop", "people"], label: w.shop.people, type: "number", placeholder: "1" }));
   const shop = [
-    length(["shop", "drill", "length"], "Drill, back to chuck"),
-    length(["shop", "drill", "bit_length"], "Bit out of the chuck"),
-    length(["shop", "bench", "length"], "Bench length"),
-    length(["shop", "bench", "width"], "Bench width"),
-    length(["shop", "bench", "height"], "Bench height"),
-    add(choice(app, { path: ["shop", "square_check"], label: "Check square with", options: [["tape", "a tape"], ["square", "a square"]] })),
+    length(["shop", "drill", "length"], w.shop.drill),
+    length(["shop", "drill", "bit_length"], w.shop.bit),
+    length(["shop", "bench", "length"], w.shop.benchLength),
+    length(["shop", "bench", "width"], w.shop.benchWidth),
+    length(["shop", "bench", "height"], w.shop.benchHeight),
+    add(choice(app, { path: ["shop", "square_check"], label: w.shop.square, options: Object.entries(w.shop.squares) })),
   ];
-  const printed = add(choice(app, { path: ["print"], label: "Sizes are printed to", options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] }));
+  const printed = add(choice(app, { path: ["print"], label: w.shop.print, options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] }));
   // The sizes of a listed piece stand in its file, sheets included: only the shop and the words are open.
-  if (isListed(app.state().scenario)) return [group("Shop", people, ...shop), group("Words and figures", printed)];
+  if (isListed(app.state().scenario)) return [group(w.size.groups.shop, people, ...shop), group(w.size.groups.figures, printed)];
 
   const kinds = h(
     "select",
@@ -66,117 +70,117 @@ function choices(app, fields) {
         app.reshape((scenario) => become(scenario, kinds.value, was));
       },
     },
-    ...KINDS.map((kind) => h("option", { value: kind.id }, kind.words)),
+    ...KINDS.map((kind) => h("option", { value: kind.id }, w.kinds[kind.id])),
   );
   // The core's parts tell some kinds apart, and they may come later than the form.
   fields.push({ element: kinds, key: "", update: (state) => void (kinds.value = kindNow(state)) });
   return [
     group(
-      "Choices",
-      h("div", { class: "field" }, h("label", { for: "kind" }, "Kind of unit"), kinds),
-      pull || drawers ? pick([...runner, "kind"], "Runners", [["undermount", "undermount"], ["side-mount", "side-mount"]], "Their length follows from the depth.") : null,
-      drawers ? count(["build", "drawers", "count"], "Drawers, one over the other") : null,
-      drawers && !doors && !shelves ? pick(["build", "drawers", "fronts"], "Drawer fronts", [["graduated", "higher downwards"], ["equal", "all alike"]]) : null,
-      doors ? pick(["build", "doors", "count"], "Doors", [[1, "one"], [2, "two"]]) : null,
-      doors && valueAt(app.state().scenario, ["build", "doors", "count"]) !== 2 ? pick(["build", "doors", "hung"], "A single door hangs", [["left", "left"], ["right", "right"]]) : null,
-      shelves ? count(["build", "shelves", "count"], "Shelves") : null,
-      shelves ? pick(["build", "shelves", "fixing"], "Shelves are", [["fixed", "fixed"], ["pins", "loose on pins"]]) : null,
-      has("build", "dividers") ? count(["build", "dividers", "count"], "Dividers") : null,
-      sheet([...carcass, "material"], "Carcass sheet"),
-      pull || drawers ? sheet([...boxes, "material"], "Box sheet") : null,
-      pull ? length(["build", "pull_out", "side_height"], "Box side height") : null,
-      length([...carcass, "toe_height"], "Toe kick height"),
-      pull && front ? pick(["build", "front", "style"], "Front", [["one", "one board"], ["drawer-over-doors", "drawer over doors, all one pull-out"]]) : null,
-      front ? pick(["build", "front", "mount"], "Fronts lie", [["overlay", "before the edges"], ["inset", "between the sides"]]) : null,
+      w.size.groups.choices,
+      h("div", { class: "field" }, h("label", { for: "kind" }, w.kinds.title), kinds),
+      pull || drawers ? pick([...runner, "kind"], w.runner.kind, Object.entries(w.runner.kinds), w.runner.kindHint) : null,
+      drawers ? count(["build", "drawers", "count"], w.box.drawers) : null,
+      drawers && !doors && !shelves ? pick(["build", "drawers", "fronts"], w.box.fronts, Object.entries(w.box.graded)) : null,
+      doors ? pick(["build", "doors", "count"], w.doors.doors, numbered(w.doors.count)) : null,
+      doors && valueAt(app.state().scenario, ["build", "doors", "count"]) !== 2 ? pick(["build", "doors", "hung"], w.doors.hung, Object.entries(w.doors.sides)) : null,
+      shelves ? count(["build", "shelves", "count"], w.shelves.shelves) : null,
+      shelves ? pick(["build", "shelves", "fixing"], w.shelves.fixing, Object.entries(w.shelves.fixings)) : null,
+      has("build", "dividers") ? count(["build", "dividers", "count"], w.shelves.dividers) : null,
+      sheet([...carcass, "material"], w.carcass.material),
+      pull || drawers ? sheet([...boxes, "material"], w.box.material) : null,
+      pull ? length(["build", "pull_out", "side_height"], w.box.sideHeight) : null,
+      length([...carcass, "toe_height"], w.carcass.toeHeight),
+      pull && front ? pick(["build", "front", "style"], w.front.style, Object.entries(w.front.styles)) : null,
+      front ? pick(["build", "front", "mount"], w.front.mount, Object.entries(w.front.mounts)) : null,
       people,
     ),
     h(
       "details",
       { class: "more" },
-      h("summary", {}, "All other choices"),
+      h("summary", {}, w.size.groups.others),
       group(
-        "Carcass",
-        length([...carcass, "width"], "Outside width", "follows"),
-        length([...carcass, "height"], "Outside height", "follows"),
-        length([...carcass, "depth"], "Depth without front", "follows"),
-        length([...carcass, "side_gap"], "Gap at each side"),
-        length([...carcass, "top_gap"], "Gap above"),
-        pick([...carcass, "joint"], "Bottom to sides", [["butt", "butted"], ["dado", "in dadoes"], ["rabbet", "in rabbets at the ends"]]),
-        length([...carcass, "dado_depth"], "Depth of dadoes and rabbets"),
-        pick([...carcass, "glue"], "Glue", [[true, "glue and screws"], [false, "screws only"]]),
-        pick([...carcass, "foot"], "Toe kick is", [["integral", "part of the sides"], ["platform", "a platform"], ["legs", "bought legs"]]),
-        length([...carcass, "toe_recess"], "Toe kick set back"),
-        pick([...carcass, "top"], "Closed above by", [["stretcher", "a stretcher"], ["panel", "a panel"], ["over", "a seat over all"]]),
-        length([...carcass, "stretcher_width"], "Front stretcher width"),
-        length([...carcass, "nailer_height"], "Rear nailer height"),
-        add(field(app, { path: ["build", "banding", "thickness"], section: ["build", "banding"], label: "Edge banding, thickness", type: "length", placeholder: "none" })),
+        w.size.groups.carcass,
+        length([...carcass, "width"], w.carcass.width, w.form.follows),
+        length([...carcass, "height"], w.carcass.height, w.form.follows),
+        length([...carcass, "depth"], w.carcass.depth, w.form.follows),
+        length([...carcass, "side_gap"], w.carcass.sideGap),
+        length([...carcass, "top_gap"], w.carcass.topGap),
+        pick([...carcass, "joint"], w.carcass.joint, Object.entries(w.carcass.joints)),
+        length([...carcass, "dado_depth"], w.carcass.dadoDepth),
+        pick([...carcass, "glue"], w.carcass.glue, [[true, w.carcass.glued], [false, w.carcass.screwed]]),
+        pick([...carcass, "foot"], w.carcass.foot, Object.entries(w.carcass.feet)),
+        length([...carcass, "toe_recess"], w.carcass.toeRecess),
+        pick([...carcass, "top"], w.carcass.top, Object.entries(w.carcass.tops)),
+        length([...carcass, "stretcher_width"], w.carcass.stretcher),
+        length([...carcass, "nailer_height"], w.carcass.nailer),
+        add(field(app, { path: ["build", "banding", "thickness"], section: ["build", "banding"], label: w.carcass.banding, type: "length", placeholder: w.carcass.bare })),
       ),
       group(
-        "Back",
-        sheet(["build", "back", "material"], "Back sheet"),
-        pick(["build", "back", "set"], "Back is", [["applied", "laid on from behind"], ["rabbet", "in rabbets"], ["groove", "in grooves"]]),
-        pick(["build", "back", "pieces"], "Back", [[1, "one piece"], [2, "two pieces"]]),
-        pick(["build", "back", "seam"], "Seam of a back in two", [["upright", "upright"], ["level", "level"]]),
+        w.size.groups.back,
+        sheet(["build", "back", "material"], w.back.material),
+        pick(["build", "back", "set"], w.back.set, Object.entries(w.back.sets)),
+        pick(["build", "back", "pieces"], w.back.pieces, numbered(w.back.count)),
+        pick(["build", "back", "seam"], w.back.seam, Object.entries(w.back.seams)),
       ),
       pull || drawers
         ? group(
-            "Box and runners",
-            sheet([...boxes, "bottom_material"], "Box bottom sheet"),
-            drawers ? length([...boxes, "side_height"], "Highest box side") : null,
-            length([...boxes, "groove_depth"], "Groove depth"),
-            length([...boxes, "bottom_recess"], "Bottom above lower edge"),
-            length([...runner, "inside_deduction"], "Undermount: opening less inside width"),
-            length([...runner, "side_limit"], "Undermount: thickest box side"),
-            length([...runner, "notch_width"], "Undermount: notch width"),
-            length([...runner, "notch_height"], "Undermount: notch height"),
-            length([...runner, "thickness"], "Side-mount: runner thickness"),
-            length([...runner, "height"], "Side-mount: runner height"),
-            length([...runner, "under"], "Air under the box"),
-            length([...runner, "travel"], "Box comes out by", "all of it"),
-            add(field(app, { path: [...runner, "rating_kg"], label: "A pair carries, box included", type: "number", unit: "kg", placeholder: "not known" })),
-            h("p", { class: "hint" }, "Read these from your runner's sheet. What is left open is generic."),
+            w.size.groups.box,
+            sheet([...boxes, "bottom_material"], w.box.bottom),
+            drawers ? length([...boxes, "side_height"], w.box.highest) : null,
+            length([...boxes, "groove_depth"], w.box.groove),
+            length([...boxes, "bottom_recess"], w.box.recess),
+            length([...runner, "inside_deduction"], w.runner.deduction),
+            length([...runner, "side_limit"], w.runner.limit),
+            length([...runner, "notch_width"], w.runner.notchWidth),
+            length([...runner, "notch_height"], w.runner.notchHeight),
+            length([...runner, "thickness"], w.runner.thickness),
+            length([...runner, "height"], w.runner.height),
+            length([...runner, "under"], w.runner.under),
+            length([...runner, "travel"], w.runner.travel, w.runner.whole),
+            add(field(app, { path: [...runner, "rating_kg"], label: w.runner.rating, type: "number", unit: "kg", placeholder: w.runner.unknown })),
+            h("p", { class: "hint" }, w.runner.hint),
           )
         : null,
       drawers
-        ? group("Drawers", ...Array.from({ length: Number(valueAt(app.state().scenario, ["build", "drawers", "count"]) ?? 1) || 1 }, (_, i) =>
-            length(["build", "drawers", "heights", i], `Front ${i + 1} from the top`, "follows")))
+        ? group(w.size.groups.drawers, ...Array.from({ length: Number(valueAt(app.state().scenario, ["build", "drawers", "count"]) ?? 1) || 1 }, (_, i) =>
+            length(["build", "drawers", "heights", i], w.box.frontNo(i + 1), w.form.follows)))
         : null,
       doors
         ? group(
-            "Hinges",
-            count(["build", "doors", "hinges"], "Hinges on each door"),
-            length(["build", "doors", "hinge_inset"], "Outer hinges from the door's ends"),
-            length(["build", "doors", "cup"], "Cup, diameter"),
-            length(["build", "doors", "cup_depth"], "Cup, depth"),
-            length(["build", "doors", "cup_edge"], "Door's edge to the cup"),
-            length(["build", "doors", "plate_row"], "Front edge to the plate's screws"),
-            h("p", { class: "hint" }, "Read these from your hinge's sheet. What is left open is generic."),
+            w.size.groups.hinges,
+            count(["build", "doors", "hinges"], w.doors.hinges),
+            length(["build", "doors", "hinge_inset"], w.doors.inset),
+            length(["build", "doors", "cup"], w.doors.cup),
+            length(["build", "doors", "cup_depth"], w.doors.cupDepth),
+            length(["build", "doors", "cup_edge"], w.doors.cupEdge),
+            length(["build", "doors", "plate_row"], w.doors.plate),
+            h("p", { class: "hint" }, w.doors.hint),
           )
         : null,
       shelves
         ? group(
-            "Shelves",
-            sheet(["build", "shelves", "material"], "Shelf sheet"),
-            length(["build", "shelves", "setback"], "Set back from the front edges"),
-            length(["build", "shelves", "pitch"], "On pins: hole to hole"),
-            length(["build", "shelves", "row_inset"], "On pins: rows from front and back"),
-            length(["build", "shelves", "hole"], "On pins: hole diameter"),
-            length(["build", "shelves", "play"], "On pins: air at each end"),
+            w.size.groups.shelves,
+            sheet(["build", "shelves", "material"], w.shelves.material),
+            length(["build", "shelves", "setback"], w.shelves.setback),
+            length(["build", "shelves", "pitch"], w.shelves.pitch),
+            length(["build", "shelves", "row_inset"], w.shelves.inset),
+            length(["build", "shelves", "hole"], w.shelves.hole),
+            length(["build", "shelves", "play"], w.shelves.play),
           )
         : null,
       front
         ? group(
-            "Front",
-            sheet(["build", "front", "material"], "Front sheet"),
-            length(["build", "front", "reveal"], "Gap around the front"),
-            pull ? length(["build", "front", "drawer_height"], "Upper front, when over doors") : null,
+            w.size.groups.front,
+            sheet(["build", "front", "material"], w.front.material),
+            length(["build", "front", "reveal"], w.front.reveal),
+            pull ? length(["build", "front", "drawer_height"], w.front.upper) : null,
           )
         : null,
-      group("Sheets as measured", ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], `${name}, thickness`))),
-      group("Shop", ...shop),
+      group(w.size.groups.sheets, ...sheets.map(([, name], i) => length(["shop", "materials", i, "thickness"], w.shop.thickness(name)))),
+      group(w.size.groups.shop, ...shop),
       group(
-        "Words and figures",
-        pick(["unit"], "A plain number means", [["in", "inches"], ["mm", "millimetres"], ["cm", "centimetres"]]),
+        w.size.groups.figures,
+        pick(["unit"], w.shop.plain, Object.entries(w.shop.units)),
         printed,
       ),
     ),
@@ -192,7 +196,7 @@ function table(sizes, caption) {
     "table",
     { class: "sizes" },
     h("caption", {}, caption),
-    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", class: "number" }, "Size"))),
+    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, w.size.heads.what), h("th", { scope: "col", class: "number" }, w.size.heads.size))),
     h(
       "tbody",
       {},
@@ -202,10 +206,10 @@ function table(sizes, caption) {
           {},
           h(
             "th",
-            { scope: "row" },
+            { scope: "row", lang: CORE },
             row.why ? h("details", {}, h("summary", {}, row.label), h("p", { class: "quiet" }, fractions(row.why))) : row.label,
           ),
-          h("td", { class: "number" }, fractions(row.text)),
+          h("td", { class: "number", lang: CORE }, fractions(row.text)),
         ),
       ),
     ),
@@ -222,8 +226,8 @@ function tables(sizes) {
   const parts = sizes.filter(isPart);
   const others = sizes.filter((row) => !isPart(row));
   return [
-    ...(others.length > 0 ? [table(others, "Sizes that follow")] : []),
-    ...(parts.length > 0 ? [h("details", { class: "more" }, h("summary", {}, `All ${parts.length} parts`), table(parts, "Parts as listed"))] : []),
+    ...(others.length > 0 ? [table(others, w.size.follow)] : []),
+    ...(parts.length > 0 ? [h("details", { class: "more" }, h("summary", {}, w.size.all(parts.length)), table(parts, w.size.listed))] : []),
   ];
 }
 
@@ -251,25 +255,25 @@ export const stage = {
     /** @type {unknown} */
     let drawn;
     const form = h("div", { class: "form" });
-    const found = h("section", { "aria-label": "Remarks" });
+    const found = h("section", { "aria-label": w.size.remarks });
     const sizes = h("div", {});
     const sheets = h("div", { class: "size-drawings" });
     const view = h("div", { class: "finished", "data-scrolls": true });
     const variants = h("div", {});
-    const undo = h("button", { type: "button", onclick: () => app.undo() }, "Undo");
-    const redo = h("button", { type: "button", onclick: () => app.redo() }, "Redo");
-    const keep = h("button", { type: "button", onclick: () => hold() }, "Keep for comparing");
-    const drop = h("button", { type: "button", onclick: () => hold(true) }, "Stop comparing");
+    const undo = h("button", { type: "button", onclick: () => app.undo() }, w.size.undo);
+    const redo = h("button", { type: "button", onclick: () => app.redo() }, w.size.redo);
+    const keep = h("button", { type: "button", onclick: () => hold() }, w.size.keep);
+    const drop = h("button", { type: "button", onclick: () => hold(true) }, w.size.drop);
     const bar = h("div", { class: "size-bar" }, undo, redo, keep, drop);
     const list = partDrawings(app);
     const follows = h("div", { class: "follows" }, found, variants, sizes, list.element);
-    root.append(h("h1", {}, "Size"), bar, h("div", { class: "two sizing" }, h("div", { class: "seen" }, view, sheets), form, follows));
+    root.append(h("h1", {}, w.stages.size), bar, h("div", { class: "two sizing" }, h("div", { class: "seen" }, view, sheets), form, follows));
     view.append(app.picture.figure);
 
     /** Keeps what is sized now beside what will be, or lets go of it. */
     function hold(off = false) {
       const { draft } = app.state();
-      kept = off || draft === null ? null : { name: "Kept", draft, cutting: cuttingNow(app.state()) };
+      kept = off || draft === null ? null : { name: w.compare.kept, draft, cutting: cuttingNow(app.state()) };
       beside();
     }
     function beside() {
@@ -278,8 +282,8 @@ export const stage = {
       // What was kept while it was planned has its plan now.
       if (kept && kept.draft === draft) kept.cutting ??= cuttingNow(state);
       drop.hidden = kept === null;
-      keep.textContent = kept === null ? "Keep for comparing" : "Keep this one instead";
-      variants.replaceChildren(...(kept && draft ? [compare(kept, { name: "Now", draft, cutting: cuttingNow(state) }, notationOf(state))] : []));
+      keep.textContent = kept === null ? w.size.keep : w.size.keepThis;
+      variants.replaceChildren(...(kept && draft ? [compare(kept, { name: w.compare.now, draft, cutting: cuttingNow(state) }, notationOf(state))] : []));
     }
     /** @param {KeyboardEvent} event */
     function keys(event) {
@@ -308,7 +312,7 @@ export const stage = {
         view.hidden = plan === null;
         if (plan && drawn !== plan) {
           drawn = plan;
-          app.picture.finished(`The finished piece: ${plan.title}`);
+          app.picture.finished(w.size.finished(plan.title));
         }
         // Sizes and drawings at once; remarks of the order come with the plan.
         const now = state.draft ?? state.outcome;
@@ -330,11 +334,11 @@ export const stage = {
           const { findings } = said;
           // What the checks say of cutting, of a step or of fixing stands there.
           const own = findings.filter((finding) => finding.stage === undefined && !finding.accepted);
-          const judged = checked(app, findings.filter((finding) => finding.stage === "size" || (finding.accepted && finding.stage === undefined)), "What the checks say");
+          const judged = checked(app, findings.filter((finding) => finding.stage === "size" || (finding.accepted && finding.stage === undefined)), w.remark.checks);
           found.replaceChildren(
             ...(own.length > 0 ? [remarks(own)] : []),
             ...(judged ? [judged] : []),
-            own.length > 0 || judged ? "" : h("p", { class: "quiet" }, "Nothing to put right."),
+            own.length > 0 || judged ? "" : h("p", { class: "quiet" }, w.size.fine),
           );
         }
       },

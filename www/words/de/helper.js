@@ -1,0 +1,93 @@
+// Neben den Schritten: die zweite Person, Probe, Uhren, Gemessenes.
+import { plural } from "../plural.js";
+
+const { count } = plural("de");
+
+/** @type {typeof import("../en/helper.js").helper} */
+export const helper = {
+  pair: {
+    title: "Für zwei",
+    you: "Du",
+    helper: "Hilfe",
+    say: "Sagen",
+    ahead: "Ruf jetzt deine Hilfe:",
+    aheadWhy: "der nächste Schritt braucht zwei.",
+    alone: "Diesen Schritt machst du allein.",
+    free: "Frei.",
+    stay: "Dableiben: der nächste Schritt braucht zwei.",
+    bring: (parts, screws) => {
+      const what = [...parts.map((part) => `„${part}“`), ...(screws > 0 ? [count(screws, "Schraube", "Schrauben")] : [])];
+      return what.length > 0 ? `Für den nächsten Schritt holen: ${what.join(", ")}.` : "Frei.";
+    },
+    drive: (n) => `Ansetzen, nachsehen, dass es richtig liegt, und ${count(n, "Schraube", "Schrauben")} eindrehen.`,
+    place: "Ansetzen und nachsehen, dass es richtig liegt.",
+    lead: "Ein Ende nehmen und führen.",
+    leadPart: "Ein Ende nehmen und an seinen Platz führen.",
+    otherEnd: "Das andere Ende nehmen. Nur auf Zuruf bewegen.",
+    otherEndPart: "Das andere Ende nehmen und folgen.",
+    hold: (part) => `Halten: „${part}“.`,
+    sayReady: "Du: „Bereit?“ Hilfe: „Bereit.“",
+    sayHolding: "Hilfe, wenn es sitzt: „Ich halte.“",
+    sayLetGo: "Du, nach der letzten Schraube: „Loslassen.“",
+    sayGrip: "Beide: „Griff ist gut.“",
+    sayThree: "Du: „Eins, zwei, drei.“",
+    sayDown: "Du, wenn es liegt: „Liegt. Loslassen.“",
+  },
+  rehearsal: {
+    empty: "Die Bank ist leer. Das soll es werden.",
+    before: "So liegt es vor dem Schritt.",
+    whichFace: "Welche Seite liegt in diesem Schritt auf der Bank?",
+    whatNext: "Was tust du?",
+    faces: { "-x": "linke Seite", "+x": "rechte Seite", "-y": "Vorderseite", "+y": "Rückseite", "-z": "Unterseite", "+z": "Oberseite" },
+    right: "Richtig.",
+    wrong: (answer) => `Nein: ${answer}`,
+    following: "Nächste Frage",
+    stop: "Probe beenden",
+    finish: (right, of) => `Fertig: ${right} von ${of} richtig`,
+    score: (right, of) => `${right} von ${of} richtig`,
+  },
+  clocks: {
+    title: "Laufende Uhren",
+    phases: { open: "Offene Zeit", closed: "Geschlossene Zeit", clamp: "Unter Druck" },
+    on: { open: "Verteilt", closed: "Zusammen", clamp: "Gepresst" },
+    done: "Gelöst",
+    stop: (what) => `Uhr anhalten: ${what}`,
+    ready: "fertig",
+    late: (by) => `${by} zu spät`,
+    lost: "unbekannt",
+    lostSaid: (what) => `Die Zeit des Geräts wurde zurückgestellt: wie lange der Leim gewartet hat, ist nicht bekannt. Rechne mit zu lange: ${what}.`,
+    setBack: "Die Zeit des Geräts wurde zurückgestellt. Die Uhren laufen weiter wie vorher.",
+    setOn: (by) => `Das Gerät hat geschlafen, oder seine Zeit wurde um ${by} vorgestellt. Die Uhren zählen diese Zeit als vergangen: prüfe sie an einer anderen.`,
+    readySaid: (what) => `Der Leim ist lange genug gepresst: ${what}.`,
+    lateSaid: (phase, what) => `${phase} ist um: ${what}.`,
+    start: {
+      open: (n) => `Leim ist drauf: ${n} min starten`,
+      closed: (n) => `Zusammen: ${n} min starten`,
+      clamp: (n) => `Uhr starten, ${n} min`,
+    },
+    notYet: (left) => `Eine Uhr läuft noch: ${left} unter Druck.`,
+  },
+  off: {
+    intro: "Tippe ein, was das Band zeigt. Gerechnet wird vom Planer; geändert wird dadurch nichts.",
+    none: "Es gibt noch keinen Plan.",
+    what: "Was du gemessen hast",
+    wanted: "Geplant:",
+    ask: "Was tue ich?",
+    noAnswer: "Der Planer hat nicht geantwortet. Lade die Seite neu.",
+    length: "Länge",
+    across: "Breite",
+    thickness: "Dicke",
+    width: "Weite",
+    kinds: { diagonals: "Diagonalen", "equal-widths": "Weiten", flush: "Flächen", "dry-fit": "Trockenprobe", gap: "Spalt", level: "Waage", works: "Probe" },
+    ends: [
+      ["links", "rechts"],
+      ["vorn", "hinten"],
+      ["unten", "oben"],
+    ],
+    corner: (words) => words.join(" "),
+    fromTo: (a, b) => `Von ${a} nach ${b}`,
+    at: (end) => `Ganz ${end}`,
+    checkOf: (n, kind) => `Schritt ${n}: ${kind}`,
+    sizesOf: (part) => `Maße von „${part}“`,
+  },
+};

@@ -1,0 +1,61 @@
+// Der Rahmen der Seite, ihre Hinweise und ihr Papier.
+import { plural } from "../plural.js";
+
+const { count } = plural("de");
+
+/** @type {typeof import("../en/page.js").page} */
+export const page = {
+  stages: { measure: "Messen", size: "Maße", cut: "Zuschnitt", bench: "Werkbank", install: "Einbau", numbers: "Zahlen" },
+  page: {
+    starting: "Der Planer wird geladen.",
+    noPlanner: "Der Planer lässt sich nicht laden. Lade die Seite neu; was du eingegeben hast, bleibt.",
+    restarted: "Der Planer war stehengeblieben und läuft wieder. Was du eingegeben und abgehakt hast, bleibt.",
+    noExample: (name) => `Das Beispiel „${name}“ lässt sich nicht holen. Wähle ein anderes oder öffne eine eigene Datei.`,
+    noScenario: "Es ist keine Szenario-Datei.",
+    tooLarge: (size, most) => `Mit ${size} MB ist sie zu groß für eine Szenario-Datei, die höchstens ${most} MB hat. Nimm die Datei, die „Szenario-Datei sichern“ gemacht hat.`,
+    unreadable: "Sie lässt sich nicht lesen. Wähle eine Datei, die noch da ist, und keinen Ordner.",
+    notOpened: (file, why) => `${file} wurde nicht geöffnet. ${why} Was vorher da war, ist noch da.`,
+    startAgain: "Die Maße des Beispiels wieder einsetzen? Was du hier eingegeben hast, geht verloren. Sichere es vorher in eine Datei, wenn du es brauchst.",
+    stepSaid: (k, of, text) => `Schritt ${k} von ${of}: ${text}`,
+    elsewhere: "Dieses Stück wurde in einem anderen Tab geändert; die Änderung gilt jetzt auch hier.",
+    newer: "Eine neue Fassung ist bereit. Deine Stelle und deine Maße bleiben.",
+    loadNewer: "Jetzt laden",
+    later: "Später",
+    keptInTab: "Der Speicher dieses Browsers ist voll. Was du tust, bleibt nur in diesem Tab: sichere es in eine Datei.",
+    keptNowhere: "Dieser Browser bewahrt für diese Seite nichts auf. Sichere dein Szenario in eine Datei, bevor du sie schließt.",
+    staleOrder: "Nach der letzten Auswahl, die ging.",
+    changeChoices: "Ändere die Auswahl unter „Alle Schritte“.",
+    staleSizes: "Nach den letzten Maßen, die gingen.",
+    fixSizes: "Maße richtigstellen.",
+    fixFirst: "Erst die Maße richtigstellen.",
+    skip: "Zum Abschnitt",
+    stages: "Abschnitte",
+    byLink: "Dieser Bau kam über einen Link. Er wird auf diesem Gerät aufbewahrt wie ein eigener.",
+    badLink: "Der Link enthält keinen Bau, den diese Seite lesen kann. Bitte um einen neuen oder um die Szenario-Datei.",
+    aside: "Die Datei, die vorher offen war, liegt beiseite.",
+    backToAside: "Zurück zu ihr",
+  },
+  remark: {
+    said: { stop: "Halt", fix: "Berichtigen", caution: "Achtung", note: "Gut zu wissen" },
+    checks: "Was die Prüfungen sagen",
+    accept: "Annehmen",
+    why: "Warum du es annimmst, oder was du dagegen tust",
+    confirm: "Annehmen",
+    accepted: "Angenommen. ",
+    reason: (given) => `Dein Grund: ${given}`,
+    back: "Zurücknehmen",
+  },
+  sheet: { close: "Schließen" },
+  paper: {
+    parts: "Teile: Länge × Breite × Dicke",
+    partHeads: ["", "Anzahl", "Teil", "Maß", "Material"],
+    screws: "Schrauben:",
+    diagonals: "Diagonalen",
+    diagonalHeads: ["Schritt", "Soll, beide", "Gemessen", "Gemessen"],
+    cautions: "Vorsicht",
+    usual: "Augenschutz beim Bohren und Schrauben. Achte beim Drehen des Stücks auf Finger und Rücken; hol im Zweifel eine zweite Person.",
+    done: "Erledigt",
+    count: (parts, steps) => `${count(parts, "Teil", "Teile")}, ${count(steps, "Schritt", "Schritte")}`,
+    scan: "Dieser Bau auf einem Gerät",
+  },
+};

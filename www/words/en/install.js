@@ -1,0 +1,36 @@
+// Install: the room.
+
+export const install = {
+  install: {
+    room: "Room",
+    title: "The room",
+    unknown: "This piece is given part by part, and nothing is known of the room it goes to. What holds for any piece:",
+    none: "There are no steps for this room yet.",
+    usual: [
+      "Find wires and pipes before you drill a wall.",
+      "Fix what is tall or narrow to the wall before you load it: it can tip over.",
+      "Lift and carry with a second person where one cannot do it with ease.",
+      "Local codes and a licensed person come first, for wiring, water, gas and fixing to the wall.",
+    ],
+    common: "Common practice, no source.",
+    studs: "Studs in the wall",
+    studsHint: "From the left end of the opening to the middle of each, with a semicolon between. Empty: taken to stand evenly.",
+    wall: "Fix it to the wall",
+    open: "not decided",
+    yes: "yes",
+    no: "no",
+    rail: "A rail across the studs first",
+    railHint: "Where the nailer meets no stud.",
+    board: "Board before the studs",
+    boardHint: "Plasterboard and what else covers them.",
+    counter: "Counter that comes on top",
+    counterHint: "Its thickness. Empty: none comes, or it is there.",
+    height: "Underside above the floor",
+    heightHint: "Of a piece that hangs on the wall. Empty: it stands.",
+    level: "Spirit level on hand",
+    levelHint: "Its length.",
+    corners: { front_left: "Front left", front_right: "Front right", rear_left: "Rear left", rear_right: "Rear right" },
+    floor: "Floor under the corners",
+    floorHint: "How high it is at each, above one level line. All four or none.",
+  },
+};
