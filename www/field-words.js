@@ -32,7 +32,7 @@ const WHOLE = {
 };
 
 /** Last names that say something else on the page. @type {Record<string, string>} */
-const LAST = { over: "level's length", way: "way it leans or falls", first: "first distance", second: "second distance", at: "place", mass_kg: "mass", rating_kg: "load that a pair of runners carries", travel: "way the box comes out", across: "number across", mount: "way the fronts lie" };
+const LAST = { over: "level's length", way: "way it leans or falls", first: "first distance", second: "second distance", at: "place", mass_kg: "mass", rating_kg: "load that a pair of runners carries", travel: "way the box comes out", handle: "way the handles stand out", room_c: "warmth where it is glued", least_c: "least warmth for the glue", across: "number across", mount: "way the fronts lie" };
 
 /** What one of a list is called. @type {Record<string, string>} */
 const ONE = { widths: "width", heights: "height", depths: "depth", passages: "passage", obstacles: "obstacle", contents: "thing", stock: "sheet", materials: "material", parts: "part", joints: "joint", sheets: "sheet", wanted: "unit", offcuts: "offcut", tools: "tool" };

@@ -160,6 +160,69 @@ fn what_passes_under_a_rail_is_measured_to_what_lies_over_the_box() {
     assert_eq!(level.as_deref(), Some("0 in"));
 }
 
+/// The pantry with a tray on a runner behind its left door, its left edge there.
+fn with_a_tray(left: i64) -> (Value, Plan) {
+    let (file, mut plan) = planned("pantry-doors.json");
+    let door = bounds(part(&plan, &ids(&plan, Role::Door)[0]));
+    let mut add = |id: &str, role: Role, from: [i64; 3], to: [i64; 3]| {
+        let mut new = part(&plan, "bottom").clone();
+        (new.id, new.name, new.group, new.role) =
+            (id.to_owned(), id.to_owned(), id.to_owned(), role);
+        new.boxes = vec![Box3::new(from, to)];
+        plan.parts.push(new);
+    };
+    let z = i64::midpoint(door.min[2], door.max[2]);
+    add("tray", Role::BoxBottom, [left, 20_000, z], [left + 300_000, 400_000, z + 10_000]);
+    add("rail", Role::Runner, [left, 20_000, z - 20_000], [left + 10_000, 400_000, z]);
+    let mut slides = plan.joints[0].clone();
+    slides.id = "rail+tray".to_owned();
+    slides.parts = ["rail".to_owned(), "tray".to_owned()];
+    slides.kind = jointwise::assembly::JointKind::Slide;
+    slides.fasteners.clear();
+    plan.joints.push(slides);
+    let mut hang = plan.steps[0].clone();
+    (hang.action, hang.joins) = (Action::Hang, Some("tray".to_owned()));
+    hang.direction = Some(Direction::Back);
+    plan.steps.push(hang);
+    (file, plan)
+}
+
+#[test]
+fn what_slides_out_behind_a_door_passes_it_open() {
+    let (_, plan) = planned("pantry-doors.json");
+    let doors = ids(&plan, Role::Door);
+    let [left, right] = [0, 1].map(|n| bounds(part(&plan, &doors[n])));
+    assert_eq!(left.extent(1), 17_800);
+    let passed = |edge: i64| {
+        let (file, plan) = with_a_tray(edge);
+        let said = judged(&plan, &file);
+        row(&said, "door-drawer").passed
+    };
+    // 3 mm beside the door that stands open on its hinged edge; so on the other side.
+    let line = left.min[0] + 17_800 + 3_000;
+    assert_eq!([passed(line), passed(line - 1)], [Some(true), Some(false)]);
+    let line = right.max[0] - 17_800 - 3_000 - 300_000;
+    assert_eq!([passed(line), passed(line + 1)], [Some(true), Some(false)]);
+    // At the height of a hinge its arm reaches further in.
+    let (file, plan) = with_a_tray(left.min[0] + 17_800 + 3_000);
+    let hinge = plan.parts.iter().find(|p| {
+        p.role == Role::Hinge
+            && bounds(p).max[0] < left.max[0]
+            && bounds(p).max[0] > left.min[0] + 20_800
+    });
+    let hinge = bounds(hinge.unwrap());
+    let mut level = plan.clone();
+    let by = hinge.min[2] - bounds(part(&plan, "tray")).min[2];
+    ["tray", "rail"].iter().for_each(|id| shift(&mut level, id, [0, 0, by]));
+    let said = judged(&level, &file);
+    assert_eq!(row(&said, "door-drawer").passed, Some(false));
+    // Set in by what its hint says, it passes.
+    let hint = &said.findings.iter().find(|f| f.code == "door-drawer").unwrap().hint;
+    let more: f64 = hint.split(' ').nth(4).unwrap().parse().unwrap();
+    ["tray", "rail"].iter().for_each(|id| shift(&mut level, id, [(more * 1e3) as i64 + 500, 0, 0]));
+    assert_eq!(row(&judged(&level, &file), "door-drawer").passed, Some(true), "{hint}");
+}
+
 /// One side of the pantry laid on a bench and set aside, as a body of its own mass and thickness.
 struct Side {
     file: Value,

@@ -170,6 +170,57 @@ fn a_boring_on_a_screws_own_line_is_found_however_the_part_is_told() {
 }
 
 #[test]
+fn screws_of_a_corner_and_of_a_runner_are_kept_clear_of_the_others() {
+    let (file, plan) = planned("mudroom-bins.json");
+    let joint = |ends: [&str; 2]| {
+        let of = |id: &str| plan.joints.iter().find(|j| j.id == id).unwrap();
+        of(&format!("{}+{}", ends[0], ends[1])).clone()
+    };
+    let bottom = joint(["left-side", "bottom"]).fasteners[1].clone();
+    let runner = plan
+        .joints
+        .iter()
+        .find(|j| j.parts.iter().any(|p| p == "left-runner") && !j.fasteners.is_empty())
+        .unwrap();
+    let back = plan
+        .joints
+        .iter()
+        .find(|j| j.parts.contains(&"back".to_owned()) && j.parts.contains(&"bottom".to_owned()))
+        .unwrap();
+    // Another screw crosses the one from the side into the bottom, or passes over it so high.
+    for other in [runner, back] {
+        let crossing = |over: i64| {
+            let mut plan = plan.clone();
+            screws(&mut plan, &other.id, |s| {
+                let axis = s[0].direction.axis();
+                let along = bottom.direction.axis();
+                // Level with its middle, in its line where it runs across it.
+                s[0].entry[2] = bottom.entry[2] + over;
+                if axis == along {
+                    s[0].entry[1] = bottom.entry[1];
+                } else {
+                    s[0].entry[along] = bottom.entry[along] + 30_000;
+                }
+            });
+            if other.id == back.id {
+                let tip =
+                    plan.joints.iter().find(|j| j.id == back.id).unwrap().fasteners[0].clone();
+                let y = tip.entry[1] + tip.direction.sign() * tip.length.get() / 2;
+                screws(&mut plan, "left-side+bottom", |s| s[1].entry[1] = y);
+            }
+            let said = judged(&plan, &file);
+            let row = row(&said, "screw-crowd");
+            (row.passed, input(row, "nearest").to_owned())
+        };
+        let (passed, nearest) = crossing(0);
+        assert_eq!(passed, Some(false), "{}", other.id);
+        assert!(nearest.contains("left side to bottom"), "{nearest}");
+        // Two screws of 4.2 mm at most, and 3 mm.
+        assert_eq!(crossing(7_200).0, Some(true), "{}", other.id);
+    }
+}
+
+#[test]
 fn a_groove_takes_as_much_from_a_side_told_as_many_boxes() {
     let (file, plan) = planned("mudroom-bins.json");
     let whole = results(&judged(&plan, &file), "groove-left");

@@ -118,6 +118,15 @@ fn rules_about_screws_are_tripped_and_cleared() {
         case(500, 300, "mdf-18", false),
         &vec![("/piece/parts/-", strip), ("/piece/joints/-", laid(150))],
     );
+    let rail = json!({ "id": "rail", "role": "rail", "material": "ply-18", "at": [18, 0, 300], "size": [500, 20, 18] });
+    let railed = edited(
+        case(500, 300, "ply-18", false),
+        &vec![
+            ("/piece/parts/-", rail),
+            ("/piece/joints/-", json!({ "parts": ["left-side", "rail"], "screws": {} })),
+            ("/piece/joints/-", json!({ "parts": ["right-side", "rail"], "screws": {} })),
+        ],
+    );
     hold(vec![
         Case(
             "screw-end",
@@ -132,6 +141,14 @@ fn rules_about_screws_are_tripped_and_cleared() {
             vec![(first, at(&[[9, 72, 9], [9, 327, 9]]))],
             vec![(first, at(&[[9, 73, 9], [9, 327, 9]]))],
             vec![(first, at(&[[9, 72, 9], [9, 200, 9], [9, 327, 9]]))],
+        ),
+        // A rail of 20 mm has no room for three #8 screws of 4.2 mm with 3 mm of wood between them.
+        Case(
+            "screw-crowd",
+            railed,
+            vec![("/piece/joints/4/screws", at(&[[9, 5, 309], [9, 10, 309], [9, 15, 309]]))],
+            vec![("/piece/joints/4/screws", at(&[[9, 6, 309], [9, 14, 309]]))],
+            vec![("/piece/joints/4/screws", at(&[[9, 10, 309]]))],
         ),
         Case(
             "screw-face",
@@ -249,6 +266,35 @@ fn rules_about_what_slides_and_tips_are_tripped_and_cleared() {
     assert!(!codes(&tall(900, 600)).contains("tip-push"), "deep and heavy enough");
 }
 
+/// A slab on a carcass that stands back from its front edge, so deep.
+fn overhung(deep: i64) -> Edits {
+    let part = |id: &str, role: &str, at: [i64; 3], size: [i64; 3]| json!({ "id": id, "role": role, "material": "mdf-18", "at": at, "size": size });
+    let y = 900 - deep;
+    let parts = json!([
+        part("left-side", "side", [0, y, 0], [18, deep, 700]),
+        part("right-side", "side", [518, y, 0], [18, deep, 700]),
+        part("bottom", "bottom", [18, y, 0], [500, deep, 18]),
+        part("top", "top", [18, y, 682], [500, deep, 18]),
+        part("slab", "other", [0, 0, 700], [536, 900, 18]),
+    ]);
+    let joint = |a: &str, b: &str| json!({ "parts": [a, b], "screws": {} });
+    let joints = json!([
+        joint("left-side", "bottom"),
+        joint("right-side", "bottom"),
+        joint("left-side", "top"),
+        joint("right-side", "top"),
+        { "parts": ["top", "slab"], "kind": "overlay", "screws": {} },
+    ]);
+    vec![("/piece/parts", parts), ("/piece/joints", joints)]
+}
+
+#[test]
+fn what_tips_by_itself_is_made_deeper() {
+    // Slab 7 kg in the middle of 900 mm; a deeper carcass is heavier and its feet stand before that.
+    let base = case(500, 300, "mdf-18", false);
+    hold(vec![Case("tip-closed", base, overhung(250), overhung(320), overhung(400))]);
+}
+
 #[test]
 fn rules_about_lifting_are_tripped_and_cleared_by_a_helper() {
     let helper: Edits = vec![("/shop/people", json!(2))];
@@ -294,6 +340,51 @@ fn rules_about_fronts_are_tripped_and_cleared() {
             gap("1 mm", "3 mm", "3.4 mm"),
         ),
     ]);
+}
+
+#[test]
+fn rules_about_doors_on_their_way_are_tripped_and_cleared() {
+    let one = |field: &'static str, value: &str| -> Edits { vec![(field, json!(value))] };
+    let walls: Edits = vec![("/space/left", json!("wall")), ("/space/right", json!("wall"))];
+    let walled = edited(file("pantry-doors.json"), &walls);
+    let beside = |gap: &str| one("/build/carcass/side_gap", gap);
+    let narrow = edited(
+        file("pantry-doors.json"),
+        &vec![("/space/widths", json!([{ "at": 100, "width": 300 }]))],
+    );
+    let reveal = |gap: &str| one("/build/front/reveal", gap);
+    hold(vec![
+        // The doors stand 1.5 mm behind the carcass's sides.
+        Case("door-at-wall", walled.clone(), beside("38 mm"), beside("39 mm"), beside("40 mm")),
+        Case(
+            "door-at-wall",
+            walled,
+            beside("38 mm"),
+            one("/build/front/handle", "3 mm"),
+            one("/build/front/handle", "39 mm"),
+        ),
+        // Doors 146 mm wide and 17.8 thick come out by 1.1 mm; 0.8 mm are likely off besides.
+        Case("door-meet", narrow, reveal("1.8 mm"), reveal("1.9 mm"), reveal("2.7 mm")),
+    ]);
+}
+
+#[test]
+fn cold_glue_is_said_until_the_room_is_known_to_be_warm_enough() {
+    let room = |c: i64| -> Edits { vec![("/shop/room_c", json!(c))] };
+    let bottle: Edits = vec![("/shop/glue/least_c", json!(9))];
+    hold(vec![
+        Case("glue-cold", mudroom(), vec![], room(10), room(18)),
+        Case("glue-cold", mudroom(), room(9), room(10), room(10)),
+        Case("glue-cold", mudroom(), room(9), room(10), bottle),
+    ]);
+    let at = |edits: &Edits| {
+        let said = outcome(&edited(mudroom(), edits));
+        said.findings.iter().find(|f| f.code == "glue-cold").unwrap().clone()
+    };
+    let (asked, cold) = (at(&vec![]), at(&room(9)));
+    assert_eq!([asked.severity, cold.severity], [Severity::Note, Severity::Caution]);
+    assert!(cold.message.contains("At 9 °C (48 °F)"), "{}", cold.message);
+    assert!(asked.message.contains("10 °C (50 °F)") && asked.step.is_some(), "{}", asked.message);
 }
 
 #[test]
@@ -385,6 +476,12 @@ fn what_the_design_would_not_make_is_found_all_the_same() {
     );
     let drilled = |um: i64| with(|p| screw(p, &|s| s.pilot = Length::um(um)));
     assert!(says(&drilled(3_000), "pilot") && !says(&drilled(2_900), "pilot"));
+    // What its hint names is read as a maker types it.
+    let said = drilled(3_000);
+    let hint = &said.findings.iter().find(|f| f.code == "pilot").unwrap().hint;
+    let named = hint.trim_start_matches("Drill ").trim_end_matches(" instead.");
+    let named = jointwise::units::parse_length(named, jointwise::units::Unit::Inch).unwrap();
+    assert!(!says(&drilled(named.get()), "pilot"), "{hint}");
     let moved = |by: i64| with(|p| screw(p, &|s| s.entry[2] += by));
     assert!(says(&moved(7_500), "screw-void") && !says(&moved(7_400), "screw-void"));
     // Two #8 screws of 4.166 mm, so far apart.

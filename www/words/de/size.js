@@ -142,6 +142,7 @@ export const size = {
     mounts: { overlay: "aufschlagend, vor den Kanten", inset: "einschlagend, zwischen den Seiten" },
     material: "Platte für die Front",
     reveal: "Fuge um die Front",
+    handle: "Griffe stehen vor um",
     upper: "Obere Front, wenn über Türen",
   },
   shop: {
@@ -151,6 +152,7 @@ export const size = {
     benchLength: "Werkbank, Länge",
     benchWidth: "Werkbank, Breite",
     benchHeight: "Werkbank, Höhe",
+    room: "Wo geleimt wird, sind es",
     square: "Rechten Winkel prüfen mit",
     squares: { tape: "dem Bandmaß", square: "dem Winkel" },
     thickness: (sheet) => `${sheet}, Dicke`,

@@ -141,6 +141,7 @@ export const size = {
     mounts: { overlay: "before the edges", inset: "between the sides" },
     material: "Front sheet",
     reveal: "Gap around the front",
+    handle: "Handles stand out by",
     upper: "Upper front, when over doors",
   },
   shop: {
@@ -150,6 +151,7 @@ export const size = {
     benchLength: "Bench length",
     benchWidth: "Bench width",
     benchHeight: "Bench height",
+    room: "Where it is glued it is",
     square: "Check square with",
     squares: { tape: "a tape", square: "a square" },
     thickness: (/** @type {string} */ sheet) => `${sheet}, thickness`,

@@ -1,14 +1,17 @@
-//! Dust, vapours and cold glue: said once, where they matter.
+//! Dust, vapours, cold glue and finish: said once, where they matter.
 
 use crate::findings::{JobStage, Severity};
 use crate::scenario::MaterialKind;
 
 use super::facts::Facts;
+use super::num;
 use super::row::{CheckRow, Said, Theme};
 
 const DUST: &str = "wood dust: NIOSH REL 1 mg/m³, OSHA PEL 15 mg/m³ total and 5 respirable (osha.gov/SLTC/wooddust; read)";
 const VAPOUR: &str = "TSCA Title VI, 40 CFR 770: hardwood plywood 0.05, particleboard 0.09, MDF 0.11, MDF of 8 mm or less 0.13 ppm (compositepanel.org; read)";
 const COLD: &str = "white and yellow glue not below 50 °F (10 °C): woodrio.com \"How long does wood glue\" (read); the label comes first";
+const FINISH: &str =
+    "rags with drying oil, MDF edges: common practice, from memory, no source; the tin comes first";
 
 pub fn check(f: &Facts, said: &mut Said) {
     let first = |kinds: &[MaterialKind]| {
@@ -56,19 +59,52 @@ pub fn check(f: &Facts, said: &mut Said) {
         .gives("as labelled: look for “TSCA Title VI compliant”, or E1", limit);
         said.tell(row);
     }
-    let glued =
-        f.plan.steps.iter().find(|s| {
-            s.joints.iter().any(|id| f.plan.joints.iter().any(|j| j.glue && j.id == *id))
-        });
-    if let Some(step) = glued {
-        let edges = first(&[MaterialKind::Mdf]).is_some();
-        let row = CheckRow::new("glue-cold", Theme::Materials, JobStage::Bench, "shop.glue")
-            .at(Some(step.n))
-            .says("Is it warm enough for glue?", "temperature of room, wood and glue", COLD)
-            .gives(
-                if edges { "not known; MDF edges drink glue: spread twice" } else { "not known" },
-                "10 °C (50 °F) at least",
-            );
-        said.tell(row);
+    cold(f, first(&[MaterialKind::Mdf]).is_some(), said);
+    finish(f, first(&[MaterialKind::Mdf]).is_some(), said);
+}
+
+/// Whether it is warm enough where it is glued, at the first step with glue.
+fn cold(f: &Facts, drinks: bool, said: &mut Said) {
+    let glued = |id: &String| f.plan.joints.iter().any(|j| j.glue && j.id == *id);
+    let Some(step) = f.plan.steps.iter().find(|s| s.joints.iter().any(glued)) else { return };
+    let least = f.scenario.shop.glue_least_c;
+    let room = f.scenario.shop.room_c;
+    let row = CheckRow::new("glue-cold", Theme::Materials, JobStage::Bench, "shop.room_c")
+        .at(Some(step.n))
+        .says("Is it warm enough for glue?", "the coldest of room, wood and glue", COLD)
+        .gives(room.map_or("not known".to_owned(), warmth), format!("{} at least", warmth(least)));
+    let edges = if drinks { " Edges of MDF drink it: spread twice." } else { "" };
+    let hint = format!(
+        "Warm room, wood and glue, and say so: `shop.room_c` {least} or more. Where the bottle allows less, give that (`shop.glue.least_c`)."
+    );
+    match room {
+        None => {
+            let asked =
+                format!("Where it is glued, room, wood and glue want {}.{edges}", row.limit);
+            said.warn(row, Severity::Note, [asked, hint]);
+        }
+        Some(room) => said.judge(row, room >= least, Severity::Caution, || {
+            let cold = format!("At {} the glue does not hold as it should.{edges}", warmth(room));
+            [cold, hint]
+        }),
     }
+}
+
+/// What to mind when the piece is finished, after its last step on the bench.
+fn finish(f: &Facts, drinks: bool, said: &mut Said) {
+    let seal = if drinks { "seal edges of MDF first: they drink finish; " } else { "" };
+    let row = CheckRow::new("finish", Theme::Materials, JobStage::Bench, "body main")
+        .at(f.plan.steps.last().map(|s| s.n))
+        .says("What is there to mind when it is finished?", "as the tin says", FINISH)
+        .gives(
+            format!("{seal}air the room; spread rags with oil out to dry, outdoors: in a heap they can catch fire by themselves"),
+            "",
+        );
+    said.tell(row);
+}
+
+/// Whole degrees, both ways.
+fn warmth(celsius: i64) -> String {
+    let fahrenheit = num::div(i128::from(celsius) * 9, 5) + 32;
+    format!("{celsius} °C ({fahrenheit} °F)")
 }

@@ -1,4 +1,4 @@
-//! Fronts and doors: do they bind with each other, with what stands beside, with the carcass?
+//! Fronts and closed doors: can they touch each other, what stands beside, the carcass?
 
 use crate::assembly::Role;
 use crate::findings::{JobStage, Severity};
@@ -6,6 +6,7 @@ use crate::geometry::Box3;
 use crate::measure::rectangle;
 use crate::scenario::Neighbour;
 
+use super::doors;
 use super::facts::Facts;
 use super::num;
 use super::row::{CheckRow, Said, Theme};
@@ -13,11 +14,8 @@ use super::stack::{CUT, PLACED, SET, stack};
 
 /// Two fronts whose gap is wider are no neighbours.
 const FAR: i64 = 25_000;
-/// A knob or bar stands out so far.
-const HANDLE: i64 = 40_000;
 
 const GAPS: &str = "each size ± 1/64 in or 0.5 mm, each front set ± 0.5 mm: common practice, no source; a gap of 1/16 in is custom grade (AWI, hardwoodinfo.com; read)";
-const DOORS: &str = "a handle stands out 40 mm: common practice, no source; measure yours";
 
 pub fn check(f: &Facts, said: &mut Said) {
     let shown = |i: &usize| matches!(f.part(*i).role, Role::Front | Role::FalseFront | Role::Door);
@@ -51,10 +49,11 @@ pub fn check(f: &Facts, said: &mut Said) {
         );
     }
     beside(f, &fronts, said);
+    doors::check(f, &fronts, said);
 }
 
 /// The gap between two fronts side by side or one over the other; none when they are no neighbours.
-fn gap(a: &Box3, b: &Box3) -> Option<i64> {
+pub(super) fn gap(a: &Box3, b: &Box3) -> Option<i64> {
     let apart = |axis: usize| -a.overlap(b, axis);
     let beside = |axis: usize| a.overlap(b, axis) > 0;
     let near = |gap: i64| (0..FAR).contains(&gap).then_some(gap);
@@ -135,7 +134,7 @@ fn beside(f: &Facts, fronts: &[usize], said: &mut Said) {
                 said,
             );
             if neighbour == Neighbour::Wall {
-                swing(f, fronts, side, edge(&front) + rest, said);
+                doors::at_wall(f, fronts, side, edge(&front) + rest, said);
             }
         }
     }
@@ -153,41 +152,4 @@ fn beside(f: &Facts, fronts: &[usize], said: &mut Said) {
             said,
         );
     }
-}
-
-/// A door that is hung beside a wall opens only as far as its handle lets it.
-fn swing(f: &Facts, fronts: &[usize], side: usize, gap: i64, said: &mut Said) {
-    let middle = |b: &Box3| i64::midpoint(b.min[0], b.max[0]);
-    let doors = fronts.iter().copied().filter(|&i| f.part(i).role == Role::Door);
-    let outer = if side == 0 {
-        doors.min_by_key(|&i| f.bounds[i].min[0])
-    } else {
-        doors.max_by_key(|&i| f.bounds[i].max[0])
-    };
-    let Some(door) = outer else { return };
-    let id = &f.part(door).id;
-    let hinges = f.plan.joints.iter().filter(|j| j.parts.contains(id)).filter_map(|j| {
-        let other = if j.parts[0] == *id { &j.parts[1] } else { &j.parts[0] };
-        f.index(other).filter(|&o| f.part(o).role == Role::Hinge)
-    });
-    let Some(hinge) = hinges.map(|h| middle(&f.bounds[h])).next() else { return };
-    let towards =
-        if side == 0 { hinge < middle(&f.bounds[door]) } else { hinge > middle(&f.bounds[door]) };
-    if !towards {
-        return;
-    }
-    let row = CheckRow::new("door-at-wall", Theme::Fronts, JobStage::Size, format!("part {id}"))
-        .says(
-            format!("Does the {} open past its handle?", f.part(door).name),
-            "gap to the wall against what the handle stands out, at 90 degrees",
-            DOORS,
-        )
-        .with("gap to the wall", f.length(gap))
-        .gives(f.length(gap), format!("at least {}", f.length(HANDLE)));
-    said.judge(row, gap >= HANDLE, Severity::Caution, || {
-        [
-            format!("The {} is hung beside a wall: its handle meets the wall before it stands at 90 degrees.", f.part(door).name),
-            format!("Hang it on its other side, or leave {} beside it with a filler.", f.length(HANDLE)),
-        ]
-    });
 }

@@ -12,6 +12,7 @@ pub mod accepted;
 pub mod beam;
 mod cautions;
 pub mod diagonals;
+mod doors;
 mod facts;
 mod fronts;
 mod install;

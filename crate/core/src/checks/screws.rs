@@ -198,8 +198,16 @@ fn pilot(f: &Facts, group: &[&Driven], said: &mut Said) {
         );
     said.judge(row, (drill - wanted).abs() <= off, Severity::Fix, || {
         [
-            format!("The pilot of {} does not suit #{} screws.", f.length(drill), d.screw.gauge),
-            format!("Drill {} instead.", f.length(wanted)),
+            format!(
+                "The pilot of {} does not suit #{} screws.",
+                f.notation.finest().print(d.screw.pilot),
+                d.screw.gauge
+            ),
+            // To a drill that is sold, in the step in which drills are.
+            format!(
+                "Drill {} instead.",
+                f.notation.finest().print(gauge::pilot(d.screw.gauge, d.kind, f.notation))
+            ),
         ]
     });
 }

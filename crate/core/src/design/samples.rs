@@ -165,6 +165,7 @@ pub fn mudroom() -> Sample {
                 style: FrontStyle::One,
                 inset: false,
                 reveal: inch(1, 8),
+                handle: mm(40),
             }),
         },
         shop: Shop {
@@ -183,6 +184,8 @@ pub fn mudroom() -> Sample {
                 screw(6, inch(1, 2), Head::Pan),
             ],
             workshop: workshop(),
+            room_c: None,
+            glue_least_c: 10,
             stock: Vec::new(),
             saw: Saw {
                 kerf: mm(3),
@@ -247,6 +250,7 @@ pub fn potting_shed() -> Sample {
         style: FrontStyle::DrawerOverDoors { drawer_height: mm(150) },
         inset: false,
         reveal: mm(3),
+        handle: mm(40),
     });
     s.shop.materials = vec![
         material("ply-18", MaterialKind::Plywood, mm(18), 640, true),

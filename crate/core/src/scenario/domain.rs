@@ -387,6 +387,8 @@ pub struct Front {
     pub inset: bool,
     /// Gap to neighbours and between fronts.
     pub reveal: Length,
+    /// How far handles stand out before it.
+    pub handle: Length,
 }
 
 /// What the front looks like.
@@ -410,6 +412,10 @@ pub struct Shop {
     pub screws: Vec<Screw>,
     /// Tools and room.
     pub workshop: crate::plan::Workshop,
+    /// How warm it is where it is glued, in whole degrees Celsius; absent: not known.
+    pub room_c: Option<i64>,
+    /// Down to what the glue holds, by its bottle, in whole degrees Celsius.
+    pub glue_least_c: i64,
     /// Sheets and scraps to cut from, for every material at least one.
     pub stock: Vec<super::Stock>,
     /// The saw.

@@ -442,6 +442,9 @@ pub struct Front {
     /// Gap to neighbours and between fronts, 0 to 20 mm. Default: 1/8 in or 3 mm.
     #[cfg_attr(feature = "schema", schemars(example = &"1/8", example = &"3 mm"))]
     pub reveal: Option<Written>,
+    /// How far handles stand out before the fronts, 0 to 100 mm. Default: 40 mm (common practice, no source).
+    #[cfg_attr(feature = "schema", schemars(example = &"1 1/2", example = &"35 mm"))]
+    pub handle: Option<Written>,
 }
 
 /// Where fronts lie.

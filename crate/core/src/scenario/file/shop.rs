@@ -43,6 +43,10 @@ pub struct Shop {
     /// How many people work, 1 to 4. Default: 1.
     #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 4), example = 1))]
     pub people: Option<Amount>,
+    /// How warm room, wood and glue are when it is glued, in whole degrees Celsius, 0 to 50; 50 °F are 10.
+    /// Default: not known, and a note asks for it.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0, max = 50), example = 18))]
+    pub room_c: Option<Amount>,
     /// What square is checked with. Default: `tape`.
     #[cfg_attr(feature = "schema", schemars(example = &"tape"))]
     pub square_check: Option<SquareCheck>,

@@ -47,6 +47,10 @@ pub struct Glue {
     /// the bottle).
     #[cfg_attr(feature = "schema", schemars(range(min = 5, max = 2880), example = 30))]
     pub clamp_minutes: Option<Amount>,
+    /// The coldest at which it holds, in whole degrees Celsius, 0 to 30. Default: 10 (a seller's page, read; the
+    /// bottle comes first).
+    #[cfg_attr(feature = "schema", schemars(range(min = 0, max = 30), example = 10))]
+    pub least_c: Option<Amount>,
 }
 
 /// A piece left over whose size may be the distance to set. Give `thickness` or `material`.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::context::{Context, Range, mm};
 use super::interior;
 use crate::findings::{Finding, Severity};
-use crate::scenario::defaults::Defaults;
+use crate::scenario::defaults::{Defaults, HANDLE};
 use crate::scenario::file;
 use crate::scenario::near::nearest;
 use crate::scenario::shape::clip;
@@ -208,7 +208,8 @@ fn front(
         );
     }
     let reveal = ctx.length("build.front.reveal", from.reveal.as_ref(), mm(0, 20), defaults.reveal);
-    Front { material, style, inset, reveal }
+    let handle = ctx.length("build.front.handle", from.handle.as_ref(), mm(0, 100), HANDLE);
+    Front { material, style, inset, reveal, handle }
 }
 
 /// Says that a value has no effect, so that nobody waits for one.

@@ -16,6 +16,8 @@ pub(super) fn read(ctx: &mut Context, shop: Option<&file::Shop>, defaults: &Defa
     let screws = screws(ctx, from.screws.as_deref(), defaults);
     let mut shop = Shop {
         workshop: workshop(ctx, from, defaults),
+        room_c: from.room_c.as_ref().map(|c| ctx.whole("shop.room_c", Some(c), 0, 50, 50)),
+        glue_least_c: supplies::coldest(ctx, from.glue.as_ref()),
         materials,
         screws,
         stock: Vec::new(),

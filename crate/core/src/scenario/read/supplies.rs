@@ -6,7 +6,7 @@ use super::shop::less;
 use crate::findings::{Finding, Severity};
 use crate::plan::{Driver, Glue, Offcut};
 use crate::scenario::Shop;
-use crate::scenario::defaults::Defaults;
+use crate::scenario::defaults::{Defaults, GLUE_LEAST_C};
 use crate::scenario::file;
 use crate::units::Length;
 
@@ -71,6 +71,12 @@ pub(super) fn glue(ctx: &mut Context, written: Option<&file::Glue>) -> Glue {
         closed: minutes("closed_minutes", from.closed_minutes.as_ref(), 0, 120, usual.closed),
         clamp: minutes("clamp_minutes", from.clamp_minutes.as_ref(), 5, 2880, usual.clamp),
     }
+}
+
+/// The coldest at which the glue holds.
+pub(super) fn coldest(ctx: &mut Context, written: Option<&file::Glue>) -> i64 {
+    let least = written.and_then(|g| g.least_c.as_ref());
+    ctx.whole("shop.glue.least_c", least, 0, 30, GLUE_LEAST_C)
 }
 
 /// Says which times of the glue stand in for those on the bottle.
