@@ -308,33 +308,6 @@ fn the_hint_of_a_sagging_bottom_names_the_first_thickness_that_is_enough() {
 }
 
 #[test]
-fn a_shelf_carries_nothing_of_what_stands_in_boxes() {
-    let (file, plan) = planned("hall-console.json");
-    let loads = |file: &Value| -> Vec<String> {
-        let said = judged(&plan, file);
-        let shelves = ids(&plan, Role::Shelf);
-        assert!(!shelves.is_empty());
-        rows(&said, "sag")
-            .iter()
-            .filter(|r| shelves.iter().any(|id| r.place == format!("part {id}")))
-            .map(|r| input(r, "load with its own mass").to_owned())
-            .collect()
-    };
-    let mut full = file.clone();
-    full["contents"] =
-        json!([{ "name": "iron", "width": "2", "depth": "2", "height": "2", "mass_kg": 80 }]);
-    assert_eq!(loads(&file), loads(&full));
-    // Without a box's bottom nothing stands in the box either.
-    let (file, plan) = planned("mudroom-bins.json");
-    let mut open = plan.clone();
-    for part in open.parts.iter_mut().filter(|p| p.role == Role::BoxBottom) {
-        part.role = Role::BoxSide;
-    }
-    let load = |plan: &Plan| row(&judged(plan, &file), "runner-load").result.clone();
-    assert_ne!(load(&open), load(&plan));
-}
-
-#[test]
 fn one_side_is_enough_for_a_back_and_not_for_a_board() {
     let (file, plan) = planned("mudroom-bins.json");
     let without = |cut: &[(Role, Option<&str>)]| {

@@ -112,7 +112,8 @@ fn sag(f: &Facts, panel: usize, said: &mut Said) {
     let test = num::small(num::div(TEST_G_PER_M2 * area, 1_000_000_000_000));
     let on_it = match part.role {
         Role::BoxBottom => f.load_of_a_box(),
-        Role::Shelf if f.boxes().next().is_none() => f.contents_g(),
+        // Where there are shelves, the contents stand there and not in boxes.
+        Role::Shelf => f.contents_g(),
         _ => 0,
     };
     let (load, loaded) = (test, "the test load of 15 psf").max((on_it, "the contents"));
