@@ -5,7 +5,7 @@ use jointwise::assembly::Role;
 use jointwise::checks::Said;
 use jointwise::findings::Severity;
 use jointwise::plan::Plan;
-use jointwise::units::{Length, Notation};
+use jointwise::units::{Length, Unit, parse_length};
 use serde_json::{Value, json};
 
 use super::plans::{bounds, first, ids, input, judged, part, planned, row, rows, shift};
@@ -358,12 +358,19 @@ fn the_hints_for_screws_name_what_holds() {
     let short = hint(&with(&|s| s[1].length = Length::um(30_000)));
     let bottom = bounds(plan.parts.iter().find(|p| p.id == "bottom").unwrap());
     let side = bounds(plan.parts.iter().find(|p| p.id == "left-side").unwrap());
-    // From the outer face of the side to 3 mm before the bottom's far end.
-    let most = Notation::Inch16.print(Length::um(bottom.max[0] - side.min[0] - 3_000));
-    assert!(
-        short.contains(&format!("longer than 1 3/16 in and no longer than {most}.")),
-        "{short}"
-    );
+    // Each of those it names holds.
+    let listed = short.trim_start_matches("Add one of these to the screws on hand: ");
+    let named: Vec<&str> = listed.split("; or").next().unwrap().split(", ").collect();
+    assert!(named.len() > 1, "{short}");
+    for name in named {
+        let (gauge, length) = name.split_once(" × ").unwrap();
+        let length = length.split_once(" in").unwrap().0;
+        let length = parse_length(length, Unit::Inch).unwrap();
+        let driven = with(&|s| {
+            (s[1].gauge, s[1].length) = (gauge.trim_start_matches('#').parse().unwrap(), length);
+        });
+        assert!(!driven.findings.iter().any(|f| f.code == "screw-hold"), "{name}");
+    }
     // The last screw too near to the far end.
     let far = bottom.max[1].min(side.max[1]);
     let last = |from_end: i64| {

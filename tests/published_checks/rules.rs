@@ -118,6 +118,13 @@ fn rules_about_screws_are_tripped_and_cleared() {
         case(500, 300, "mdf-18", false),
         &vec![("/piece/parts/-", strip), ("/piece/joints/-", laid(150))],
     );
+    let notch = |tall: i64| {
+        edited(
+            case(500, 300, "ply-18", false),
+            &vec![("/piece/parts/2/cuts", json!([{ "at": [20, 100, 0], "size": [20, 20, tall] }]))],
+        )
+    };
+    let (notched, cut_through) = (notch(9), notch(18));
     let rail = json!({ "id": "rail", "role": "rail", "material": "ply-18", "at": [18, 0, 300], "size": [500, 20, 18] });
     let railed = edited(
         case(500, 300, "ply-18", false),
@@ -141,6 +148,22 @@ fn rules_about_screws_are_tripped_and_cleared() {
             vec![(first, at(&[[9, 72, 9], [9, 327, 9]]))],
             vec![(first, at(&[[9, 73, 9], [9, 327, 9]]))],
             vec![(first, at(&[[9, 72, 9], [9, 200, 9], [9, 327, 9]]))],
+        ),
+        // A screw of 50 mm goes 32 mm into the bottom, which a notch cuts off there 20 mm in.
+        Case(
+            "screw-hold",
+            cut_through,
+            vec![(first, at(&[[9, 50, 9], [9, 119, 9], [9, 250, 9]]))],
+            vec![(first, at(&[[9, 50, 9], [9, 120, 9], [9, 250, 9]]))],
+            vec![(first, json!({}))],
+        ),
+        // A notch ends at 120 mm; a #8 screw's thread of 4.2 mm runs beside it.
+        Case(
+            "screw-void",
+            notched,
+            vec![(first, at(&[[9, 50, 9], [9, 122, 8], [9, 250, 9]]))],
+            vec![(first, at(&[[9, 50, 9], [9, 123, 8], [9, 250, 9]]))],
+            vec![(first, json!({}))],
         ),
         // A rail of 20 mm has no room for three #8 screws of 4.2 mm with 3 mm of wood between them.
         Case(

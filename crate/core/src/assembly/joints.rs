@@ -192,7 +192,7 @@ impl Driven<'_> {
         }
         let notation = self.means.notation;
         let suit = screws::would_do(stack, notation);
-        let names: Vec<String> = suit.iter().take(4).map(|s| name(s, notation)).collect();
+        let names: Vec<String> = suit.iter().take(4).map(|s| screws::name(s, notation)).collect();
         let wish = if names.is_empty() {
             "use a thicker part there: no common screw holds without coming through".to_owned()
         } else {
@@ -200,10 +200,10 @@ impl Driven<'_> {
         };
         let now = match (best, suit.first()) {
             (Some((s, _)), _) => {
-                format!("The plan uses {}, too little of which bites", name(&s, notation))
+                format!("The plan uses {}, too little of which bites", screws::name(&s, notation))
             }
             (None, Some(s)) => {
-                format!("The plan counts on {}, which is not on hand", name(s, notation))
+                format!("The plan counts on {}, which is not on hand", screws::name(s, notation))
             }
             (None, None) => "The joint stays without screws".to_owned(),
         };
@@ -277,15 +277,6 @@ fn along_the_middle(face: &Box3, normal: usize, end: i64) -> (Vec<Point>, usize)
 fn on_plane(mut at: Point, face: &Box3, axis: usize) -> Point {
     at[axis] = face.min[axis];
     at
-}
-
-/// A screw as a maker asks for it.
-fn name(screw: &Screw, notation: Notation) -> String {
-    let head = match screw.head {
-        Head::Flat => "flat head",
-        Head::Pan => "pan head",
-    };
-    format!("#{} × {} {head}", screw.gauge, notation.print(screw.length))
 }
 
 fn near_the_end(near: &[Near], notation: Notation) -> Finding {

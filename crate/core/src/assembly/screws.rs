@@ -105,6 +105,15 @@ pub fn choose(on_hand: &[Screw], stack: &Stack) -> Option<(Screw, Fit)> {
     })
 }
 
+/// A screw as a maker asks for it: `#8 × 2 in flat head`.
+pub fn name(screw: &Screw, notation: Notation) -> String {
+    let head = match screw.head {
+        Head::Flat => "flat head",
+        Head::Pan => "pan head",
+    };
+    format!("#{} × {} {head}", screw.gauge, notation.print(screw.length))
+}
+
 /// Screws that are commonly sold and would suit, best first.
 pub fn would_do(stack: &Stack, notation: Notation) -> Vec<Screw> {
     let lengths: Vec<Length> = match notation {

@@ -2,12 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use crate::assembly::screws::{Fit, Heads, SHORT_OF_FACE, Stack, end_distance, fit, thickest};
+use crate::assembly::screws::{
+    Fit, Heads, SHORT_OF_FACE, Stack, end_distance, fit, name as bought, thickest, would_do,
+};
 use crate::assembly::{Fastener, Kind, Role, gauge, probe};
 use crate::findings::{JobStage, Severity};
 use crate::geometry::Point;
 use crate::plan::PlanJoint;
 use crate::scenario::{Head, MaterialKind, Screw};
+use crate::units::Notation;
 
 use super::facts::Facts;
 use super::num;
@@ -148,7 +151,6 @@ fn hold(f: &Facts, group: &[&Driven], said: &mut Said) {
             format!("bites {}, tip {} short of the far face", f.length(bites), f.length(left)),
             format!("tip at least {} short", f.length(SHORT_OF_FACE)),
         );
-    let most = (through + into - SHORT_OF_FACE).max(0);
     said.judge(row, matches!(fits, Some(Fit::Good | Fit::Fair)), Severity::Fix, || {
         let split = edge.is_some_and(|e| d.screw.gauge > thickest(e));
         if split {
@@ -165,14 +167,24 @@ fn hold(f: &Facts, group: &[&Driven], said: &mut Said) {
         } else {
             [
                 format!("{} do not hold, or come through: {}.", name(f, d.screw), joints(f, group)),
-                format!(
-                    "Add a screw to those on hand that is longer than {} and no longer than {}.",
-                    f.length(through + bites.max(0)),
-                    f.length(most)
-                ),
+                instead(&stack, f.notation),
             ]
         }
     });
+}
+
+/// What to drive where a screw does not hold.
+fn instead(stack: &Stack, notation: Notation) -> String {
+    let suit = would_do(stack, notation);
+    let names: Vec<String> = suit.iter().take(4).map(|s| bought(s, notation)).collect();
+    if names.is_empty() {
+        "No common screw holds there without coming through: give its place (`at`) where the part is whole, or use a thicker part.".to_owned()
+    } else {
+        format!(
+            "Add one of these to the screws on hand: {}; or give its place (`at`) where the part is whole.",
+            names.join(", ")
+        )
+    }
 }
 
 fn pilot(f: &Facts, group: &[&Driven], said: &mut Said) {
