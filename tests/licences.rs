@@ -56,3 +56,21 @@ fn the_list_is_what_the_module_is_built_of() {
     assert!(built.len() > 10, "{built:?}");
     assert_eq!(listed(&root), built);
 }
+
+/// What the page is tested and shrunk with: nothing without a hash, nothing that runs something as it is installed, no
+/// licence that was not looked at.
+#[test]
+fn every_npm_package_is_locked_by_its_hash_and_of_a_known_licence() {
+    let lock = Path::new(env!("CARGO_MANIFEST_DIR")).join("browser/package-lock.json");
+    let lock: serde_json::Value =
+        serde_json::from_str(&std::fs::read_to_string(lock).unwrap()).unwrap();
+    let packages = lock["packages"].as_object().unwrap();
+    assert!(packages.len() > 6, "{} packages", packages.len());
+    for (name, package) in packages.iter().filter(|(name, _)| !name.is_empty()) {
+        let known = ["MIT", "Apache-2.0", "MPL-2.0"].map(Some);
+        assert!(known.contains(&package["license"].as_str()), "{name}: {}", package["license"]);
+        let hash = package["integrity"].as_str().unwrap_or_default();
+        assert!(hash.starts_with("sha512-"), "{name} has no hash: {hash}");
+        assert!(package["hasInstallScript"].is_null(), "{name} runs something as it is installed");
+    }
+}
