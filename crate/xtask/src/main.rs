@@ -1,12 +1,13 @@
 //! Builds, serves and tests the project.
 //!
 //! `cargo xtask build` leaves a page that any static host can serve, `cargo xtask serve` shows it
-//! on this machine, `cargo xtask test` runs every check, `cargo xtask measure` tells what the page
-//! costs. Each may be run again at any time and
-//! does only what is missing or has changed.
+//! on this machine, `cargo xtask test` runs every check, `cargo xtask fuzz` one of them for longer,
+//! `cargo xtask measure` tells what the page costs. Each may be run again at any time and does only
+//! what is missing or has changed.
 
 mod files;
 mod fingerprint;
+mod fuzz;
 mod listing;
 mod offline;
 mod places;
@@ -32,6 +33,8 @@ usage: cargo xtask <command>
   test               run every check, stopping at the first that fails
        --only NAME   run this check alone; may be given several times
        --list        name the checks
+  fuzz [NAME...]     try inputs that nobody wrote; a case that fails is kept and named
+       --seconds N   how long each target is run (60 unless told)
   measure [--json]   print what the page weighs and how long planning takes
 ";
 
@@ -63,6 +66,10 @@ fn dispatch(words: &[String]) -> Result<(), Failure> {
             serve::serve(&site, port)
         }
         "test" => test::test(&places, rest),
+        "fuzz" => {
+            let (names, seconds) = fuzz::words(rest)?;
+            fuzz::fuzz(&places, &names, seconds)
+        }
         "measure" if rest.is_empty() || rest == ["--json"] => stages::measure(&places, rest),
         "help" | "--help" | "-h" => {
             print!("{USAGE}");

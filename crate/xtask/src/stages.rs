@@ -6,7 +6,7 @@ use std::process::Command;
 
 use crate::places::Places;
 use crate::run::{cargo, run};
-use crate::{Failure, files, site, tools};
+use crate::{Failure, files, fuzz, site, tools};
 
 /// One check.
 #[derive(Debug)]
@@ -20,7 +20,7 @@ pub struct Stage {
 }
 
 /// Every check.
-pub const STAGES: [Stage; 11] = [
+pub const STAGES: [Stage; 12] = [
     Stage { name: "tools", what: "install what the checks need", run: install },
     Stage { name: "format", what: "the form of the Rust code", run: format },
     Stage { name: "clippy", what: "warnings, native", run: clippy },
@@ -31,6 +31,7 @@ pub const STAGES: [Stage; 11] = [
     Stage { name: "types", what: "the types of the page's scripts", run: types },
     Stage { name: "module", what: "the page's module against the command", run: module },
     Stage { name: "dxf", what: "drawings for machines, read by another program", run: dxf },
+    Stage { name: "fuzz", what: "inputs that nobody wrote, a minute a target", run: fuzzed },
     Stage { name: "browser", what: "the page in Chromium", run: browser },
 ];
 
@@ -47,13 +48,15 @@ fn install(places: &Places) -> Result<(), Failure> {
     tools::node()?;
     tools::npm_packages(places)?;
     tools::dxf_reader(places)?;
+    tools::cpp_compiler()?;
     let chromium = tools::chromium()?;
     println!("Chromium is {}", chromium.display());
     Ok(())
 }
 
 fn format(places: &Places) -> Result<(), Failure> {
-    run(cargo().args(["fmt", "--all", "--check"]).current_dir(&places.root))
+    run(cargo().args(["fmt", "--all", "--check"]).current_dir(&places.root))?;
+    run(cargo().args(["fmt", "--check"]).current_dir(places.root.join("fuzz")))
 }
 
 fn clippy(places: &Places) -> Result<(), Failure> {
@@ -122,6 +125,10 @@ fn dxf(places: &Places) -> Result<(), Failure> {
         .map(|(_, path)| path);
     run(Command::new(command(places)?).arg("build").args(scenarios).arg("--out").arg(&out))?;
     run(Command::new(python).arg(places.root.join("tests").join("dxf").join("audit.py")).arg(&out))
+}
+
+fn fuzzed(places: &Places) -> Result<(), Failure> {
+    fuzz::fuzz(places, &[], fuzz::SECONDS)
 }
 
 fn browser(places: &Places) -> Result<(), Failure> {

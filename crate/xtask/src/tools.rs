@@ -76,6 +76,18 @@ pub fn chromium() -> Result<PathBuf, Failure> {
     found().ok_or_else(|| cure.into())
 }
 
+/// A compiler of C++, for the fuzzer's own code. `CXX` may name another one.
+pub fn cpp_compiler() -> Result<(), Failure> {
+    let there = || env::var_os("CXX").is_some() || which("c++").is_some();
+    let cure = "no compiler of C++ found: install one as c++, and run this again";
+    if there() {
+        return Ok(());
+    }
+    println!("installing a compiler of C++");
+    debian_package("g++", cure)?;
+    if there() { Ok(()) } else { Err(cure.into()) }
+}
+
 /// Installs a package where `apt-get` does it; `cure` is what to do elsewhere.
 fn debian_package(name: &str, cure: &str) -> Result<(), Failure> {
     let apt = which("apt-get").ok_or(cure)?;

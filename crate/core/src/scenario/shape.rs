@@ -71,6 +71,8 @@ pub(super) fn shape(text: &str) -> Shaped {
 }
 
 fn stop(code: &str, place: &str, message: impl Into<String>, hint: impl Into<String>) -> Finding {
+    // The whole file, or a field whose name is no letter long.
+    let place = if place.is_empty() { "file" } else { place };
     Finding::new(Severity::Stop, code, place, message, hint)
 }
 
@@ -200,7 +202,6 @@ fn unknown_field(parent: &str, name: &str, known: &[&str]) -> Finding {
 }
 
 fn misfit(place: &str, value: &Value, said: &str) -> Finding {
-    let place = if place.is_empty() { "file" } else { place };
     let shown = clip(&value.to_string());
     if said.starts_with("unknown variant") {
         let known = quoted(said);
@@ -234,5 +235,19 @@ pub(super) fn clip(text: &str) -> String {
         text.to_owned()
     } else {
         text.chars().take(MOST).chain(['…']).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A finding without a place could be shown nowhere.
+    #[test]
+    fn a_field_without_a_name_is_a_finding_of_the_file() {
+        for text in [r#"{"": 1}"#, r#"{"": 1, "": 2}"#, "7"] {
+            let findings = shape(text).findings;
+            assert!(!findings.is_empty() && findings.iter().all(|f| f.place == "file"), "{text}");
+        }
     }
 }
