@@ -75,7 +75,8 @@ fn cold(f: &Facts, drinks: bool, said: &mut Said) {
         .gives(room.map_or("not known".to_owned(), warmth), format!("{} at least", warmth(least)));
     let edges = if drinks { " Edges of MDF drink it: spread twice." } else { "" };
     let hint = format!(
-        "Warm room, wood and glue, and say so: `shop.room_c` {least} or more. Where the bottle allows less, give that (`shop.glue.least_c`)."
+        "Warm room, wood and glue to {} or more and give what it is (`shop.room_c`); where the bottle allows less, give that (`shop.glue.least_c`).",
+        warmth(least)
     );
     match room {
         None => {
