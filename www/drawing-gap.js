@@ -1,6 +1,7 @@
 // The gap from the front and from above, each entry where the maker's tape lay.
 import { s } from "./dom.js";
 import { BESIDE, box, contents, dimension, hatch, line, neighbour, rough, say } from "./drawing.js";
+import { obstacles, written } from "./drawing-obstacles.js";
 import { listOf, typed, valueAt } from "./scenario.js";
 import { w as words } from "./words.js";
 
@@ -23,7 +24,7 @@ function reader(scenario) {
   };
 }
 
-const { gap: SAYS, obstacles: { kinds: KINDS } } = words;
+const { gap: SAYS } = words;
 
 /** The middle of the drawings: what is measured upright stands at their right. */
 const MIDDLE = 160;
@@ -112,28 +113,31 @@ export function elevation(scenario) {
   if (above !== "open") svg.append(box(left - BESIDE, top - (above === "ceiling" ? 14 : 8), w + 2 * BESIDE, above === "ceiling" ? 14 : 8, above === "ceiling" ? "wall" : "counter"));
   svg.append(line(0, floor, 360, floor, "thick"));
 
+  const measured = widths.filter((one) => one.width > 0).map((one) => ({ ...one, y: Math.max(top + 26, Math.min(floor - 8, floor - one.at * scale)) }));
   /** @type {SVGElement[]} What stands nearer must not cover a name. */
   const names = [];
+  /** Where something is said already. */
+  const said = measured.map(({ text, y }) => written(MIDDLE, y - 6, text));
   for (const thing of [...things].sort((a, b) => b.height - a.height)) {
     let x = left + (w - widthOf(thing) * scale) / 2;
     const y = floor - Math.min(toe + 8, hi / 3);
     for (let n = 0; n < across(thing); n += 1) {
       x += thing.clearance * scale;
       svg.append(box(x, y - thing.height * scale, thing.width * scale, thing.height * scale, "thing"));
-      if (n === 0 && thing === things[0]) names.push(say(x + (thing.width * scale) / 2, y - thing.height * scale * 0.45, `${thing.name}${thing.count > 1 ? ` × ${thing.count}` : ""}`));
+      if (n === 0 && thing === things[0]) {
+        const [cx, cy, text] = [x + (thing.width * scale) / 2, y - thing.height * scale * 0.45, `${thing.name}${thing.count > 1 ? ` × ${thing.count}` : ""}`];
+        names.push(say(cx, cy, text));
+        said.push(written(cx, cy, text));
+      }
       x += thing.width * scale;
     }
   }
   svg.append(...names);
-  obstacles(svg, read, { left, base: floor, scale, up: 2 });
+  obstacles(svg, read, { left, base: floor, scale, up: 2 }, said);
   walls(svg, read, { left, w, top, floor, high, scale });
   for (const [i, text] of leaning.entries()) svg.append(say(MIDDLE, floor + 22 + 20 * i, text));
   corners(svg, read, { left, w, top, floor });
-  for (const width of widths.filter((one) => one.width > 0)) {
-    const y = Math.max(top + 26, Math.min(floor - 8, floor - width.at * scale));
-    const half = (width.width * scale) / 2;
-    svg.append(dimension(MIDDLE - half, y, MIDDLE + half, y, width.text));
-  }
+  for (const { width, y, text } of measured) svg.append(dimension(MIDDLE - (width * scale) / 2, y, MIDDLE + (width * scale) / 2, y, text));
   heights(svg, read, { left, w, top, floor });
   return svg;
 }
@@ -203,26 +207,6 @@ function heights(svg, read, { left, w, top, floor }) {
 }
 
 /**
- * What is in the way, seen along y (up is 2) or from above (up is 1).
- * @param {SVGElement} svg
- * @param {Reader} read
- * @param {{ left: number, base: number, scale: number, up: number }} at `base` is where z or y is nought
- */
-function obstacles(svg, read, { left, base, scale, up }) {
-  for (let i = 0; i < read.count("space", "obstacles"); i += 1) {
-    const of = (/** @type {string} */ name, /** @type {number} */ axis) => read.size("space", "obstacles", i, name, axis) * scale;
-    const [x, away, wide, deep] = [of("at", 0), of("at", up), of("size", 0), of("size", up)];
-    if (wide <= 0 && deep <= 0) continue;
-    svg.append(box(left + x, base - away - Math.max(deep, 2), Math.max(wide, 2), Math.max(deep, 2), "obstacle"));
-    const kind = read.said("space", "obstacles", i, "kind");
-    const name = read.said("space", "obstacles", i, "name") || (Object.entries(KINDS).find(([one]) => one === kind)?.[1] ?? kind) || SAYS.obstacle;
-    // Beside a thin board there is more room than in it; at the wall behind, before it.
-    const before = up === 1 && base - away - deep < 40;
-    svg.append(say(left + x + (up === 1 ? wide / 2 : Math.min(wide / 2, 38)), base - away + (before ? 14 : -Math.max(deep, 2) - 4), name));
-  }
-}
-
-/**
  * The gap from above, the front at the bottom.
  * @param {Json} scenario
  */
@@ -261,7 +245,7 @@ export function plan(scenario) {
     y -= Math.ceil(thing.count / perRow) * (td + air);
   }
   svg.append(...names);
-  obstacles(svg, read, { left, base: front, scale, up: 1 });
+  obstacles(svg, read, { left, base: front, scale, up: 1 }, []);
   const back = slope(read, ["space", "walls", "back"], read.size("space", "height"));
   if (back) {
     const off = shown(back.rise, scale);

@@ -108,6 +108,12 @@ test("no script holds words of its own", async () => {
   assert.deepEqual(own, [], "these belong into the catalogues, in words/");
 });
 
+test("no style sheet holds words", async () => {
+  const names = (await readdir(WWW)).filter((name) => name.endsWith(".css"));
+  assert.ok(names.length > 10, "the style sheets are not found");
+  for (const name of names) assert.doesNotMatch(await readFile(join(WWW, name), "utf8"), /(?<!-)content:[^;"]*"[^"]*[A-Za-z]{2,}/, name);
+});
+
 /** What a catalogue holds, by its path: how long a list is, and how much a function asks for, included. */
 const shapes = (catalogue) => {
   const walk = (value, path) =>

@@ -221,7 +221,7 @@ export const stage = {
         if (settings.get().spoken) speak([step.text, ...step.checks.map((check) => check.text).filter((text) => text !== step.text)].join(" "));
       }
       words.scrollTop = 0;
-      fit(words);
+      fit(words, bench);
     }
     /** @type {boolean} */
     let paired = settings.get().pair;
@@ -234,11 +234,11 @@ export const stage = {
         shown = null;
         showStep();
       }
-      fit(words);
+      fit(words, bench);
     };
     const disliked = settings.subscribe(liked);
 
-    const sized = new ResizeObserver(() => fit(words));
+    const sized = new ResizeObserver(() => fit(words, bench));
     sized.observe(words);
 
     return {

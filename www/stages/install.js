@@ -67,7 +67,7 @@ export const stage = {
       if (!plan || !step) return;
       words.replaceChildren(stepWords(plan, step));
       words.scrollTop = 0;
-      fit(words);
+      fit(words, bench);
       app.picture.show(step.n, step.text, move);
       app.say(w.page.stepSaid(n, steps().length, step.text));
       progress.max = steps().length;

@@ -10,6 +10,9 @@ import { CORE, w } from "../words.js";
 /** In the order in which a maker asks. */
 const THEMES = /** @type {[Theme, string][]} */ (Object.entries(w.numbers.themes));
 
+/** What a cell is called where the head of the table has no room. @param {number} column */
+const head = (column) => `${w.numbers.heads[column] ?? ""}: `;
+
 /**
  * @param {CheckRow} row
  * @param {number} source
@@ -29,8 +32,8 @@ function line(row, source) {
         ? h("span", { class: "quiet inputs", lang: CORE }, fractions(row.inputs.map((input) => `${input.name}: ${input.value}`).join("; ")))
         : null,
     ),
-    h("td", { lang: CORE }, fractions(row.result)),
-    h("td", { lang: CORE }, fractions(row.limit ?? "")),
+    h("td", { "data-head": head(1), lang: CORE }, fractions(row.result)),
+    h("td", { "data-head": head(2), lang: CORE }, fractions(row.limit ?? "")),
     h("td", { class: "judged" }, verdict),
   );
 }

@@ -21,7 +21,7 @@ export const form = {
     long: "Geworden: lang",
     wide: "breit",
     thick: "dick",
-    sheetThick: "wie seine Platte",
+    sheetThick: "wie Platte",
     spoiled: "Verdorben: noch einmal sägen",
     notCut: "Noch nicht gesägt",
     isNotCut: (part) => `${part}: noch nicht gesägt`,

@@ -65,7 +65,7 @@ export const measure = {
     stand: "Sie stehen",
     ways: { "side-by-side": "nebeneinander", "in-line": "hintereinander", grid: "im Raster" },
     across: "Nebeneinander",
-    square: "etwa quadratisch",
+    square: "quadratisch",
     bin: "Eimer",
   },
   uneven: {

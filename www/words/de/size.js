@@ -107,7 +107,7 @@ export const size = {
     travel: "Auszugsweg",
     whole: "voll",
     rating: "Ein Paar trägt, samt Kasten",
-    unknown: "nicht bekannt",
+    unknown: "unbekannt",
     hint: "Lies das vom Datenblatt deines Auszugs ab. Was offen bleibt, ist allgemein angenommen.",
   },
   doors: {
