@@ -114,6 +114,21 @@ test("no style sheet holds words", async () => {
   for (const name of names) assert.doesNotMatch(await readFile(join(WWW, name), "utf8"), /(?<!-)content:[^;"]*"[^"]*[A-Za-z]{2,}/, name);
 });
 
+test("the page's English heads its numbers as the written file does", async () => {
+  const script = await readFile(join(WWW, "words", "en", "numbers.js"), "utf8");
+  const { numbers } = await import(`data:text/javascript,${encodeURIComponent(script)}`);
+  const themes = Object.values(numbers.numbers.themes);
+  const kept = join(ROOT, "tests", "expected");
+  const seen = new Set();
+  for (const name of await readdir(kept)) {
+    const text = await readFile(join(kept, name, "numbers.txt"), "utf8");
+    const heads = [...text.matchAll(/^(.+)\n-+$/gm)].map(([, head]) => head);
+    assert.deepEqual(heads, themes.filter((theme) => heads.includes(theme)), name);
+    for (const head of heads) seen.add(head);
+  }
+  assert.deepEqual(themes.filter((theme) => !seen.has(theme)), [], "no file has these");
+});
+
 /** What a catalogue holds, by its path: how long a list is, and how much a function asks for, included. */
 const shapes = (catalogue) => {
   const walk = (value, path) =>
