@@ -38,7 +38,7 @@ export const cut = {
     heed: "Was bei jedem Schnitt gilt",
     tools: { "track-saw": "Tauchsäge mit Schiene", sled: "Tischsäge, Schiebeschlitten", fence: "Tischsäge, Anschlag", "dado-or-router": "Nutsäge oder Oberfräse", jigsaw: "Stichsäge oder Bandsäge" },
     grain: { length: "Faser längs", width: "Faser quer", none: "ohne Faser" },
-    columns: { mark: "Zeichen", name: "Teil", length: "Länge", width: "Breite", material: "Material", sheet: "Platte" },
+    columns: { mark: "Pos.", name: "Teil", length: "Länge", width: "Breite", material: "Material", sheet: "Platte" },
     parts: "Teile",
     made: "gemacht",
     spoiled: "verdorben",
@@ -83,7 +83,7 @@ export const cut = {
   },
   parts: {
     title: "Teile und ihre Zeichnungen",
-    heads: ["Zeichen", "Teil", "Länge × Breite × Dicke, wie zugeschnitten"],
+    heads: ["Pos.", "Teil", "Länge × Breite × Dicke, wie zugeschnitten"],
     drawing: (/** @type {string} */ part) => `Zeichnung: ${part}, alle Abstände von einer Ecke aus. Sie stehen auch daneben.`,
     mirrors: (/** @type {string} */ other) => `Spiegelbild: ${other}`,
     before: "Teil davor",
