@@ -160,13 +160,11 @@ fn keep(report: &mut Report, plan: &Plan, checks: &[CheckRow], dir: Option<&Path
         report.out.push_str("    Nothing was written: give --out DIR for that.\n");
         return;
     };
-    match write(dir, &files(plan, checks)) {
+    let all = files(plan, checks);
+    match write(dir, &all) {
         Ok(()) => {
-            let saw = if plan.cutting.is_some() { "; for the saw: cutting" } else { "" };
-            report.out.push_str(&format!(
-                "    plan.json, parts.csv and steps.txt are in {}{saw}\n",
-                shown(dir)
-            ));
+            let said = format!("    In {}: {}\n", shown(dir), report::written(&all));
+            report.out.push_str(&said);
         }
         Err(message) => {
             report.err.push_str(&format!("error: {message}\n"));

@@ -1,5 +1,6 @@
 //! Findings and plans in words.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use jointwise::findings::{Finding, Severity};
@@ -65,6 +66,20 @@ pub fn shown(path: &Path) -> String {
 /// steer the terminal.
 pub fn plain(text: &str) -> String {
     text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
+}
+
+/// The names of files, those in folders as the folder and their number.
+pub fn written(files: &[(String, String)]) -> String {
+    let mut said: Vec<String> = Vec::new();
+    let mut folders: BTreeMap<&str, usize> = BTreeMap::new();
+    for (name, _) in files {
+        match name.split_once('/') {
+            Some((folder, _)) => *folders.entry(folder).or_default() += 1,
+            None => said.push(name.clone()),
+        }
+    }
+    said.extend(folders.iter().map(|(folder, count)| format!("{folder} ({count} files)")));
+    said.join(", ")
 }
 
 #[cfg(test)]

@@ -101,12 +101,21 @@ fn json_that_is_no_scenario_is_1() {
 }
 
 #[test]
-fn a_good_scenario_is_0_and_leaves_three_files() {
+fn a_good_scenario_is_0_and_leaves_the_files_it_names() {
     let out = room("good").join("deep/out");
     let run = jointwise(&["build", &scenario(), "--out", out.to_str().unwrap()]);
     assert_eq!(run.status.code(), Some(0), "{}", text(&run.stderr));
-    assert!(text(&run.stdout).contains("plan.json"));
-    for name in ["plan.json", "parts.csv", "steps.txt", "numbers.txt"] {
+    let said = text(&run.stdout);
+    for name in ["plan.json", "parts.csv", "steps.txt", "numbers.txt", "finished.svg"] {
+        assert!(said.contains(name), "{name}: {said}");
         assert!(fs::metadata(out.join(name)).unwrap().len() > 100, "{name}");
+    }
+    // Whatever else lies there is named by its folder, with how much of it there is.
+    for folder in fs::read_dir(&out).unwrap().map(|f| f.unwrap().path()).filter(|p| p.is_dir()) {
+        let name = folder.file_name().unwrap().to_str().unwrap().to_owned();
+        let count = fs::read_dir(&folder).unwrap().count();
+        assert!(said.contains(&format!("{name} ({count} files)")), "{name}: {said}");
+        let help = text(&jointwise(&["--help"]).stdout);
+        assert!(help.contains(&format!("DIR/{name}")), "{name}: {help}");
     }
 }

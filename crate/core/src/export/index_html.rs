@@ -106,7 +106,12 @@ fn build(out: &mut String, folder: &str, figures: &IndexFigures, findings: &[Fin
         figures.minutes,
         tally(findings),
     );
-    let mut files = vec![("steps.txt", "Steps"), ("parts.csv", "Cut list"), ("plan.json", "Plan")];
+    let mut files = vec![
+        ("steps.txt", "Steps"),
+        ("parts.csv", "Cut list"),
+        ("numbers.txt", "Numbers"),
+        ("plan.json", "Plan"),
+    ];
     if figures.cut {
         files.push(("cutting/labels.html", "Labels"));
     }
@@ -217,6 +222,9 @@ mod tests {
         let doc = roxmltree::Document::parse(&body).unwrap();
         let links: Vec<&str> = doc.descendants().filter_map(|n| n.attribute("href")).collect();
         assert_eq!(links[0], "a%20b%23%3F%22%3C%C3%A4/steps.txt");
+        for file in ["parts.csv", "numbers.txt", "plan.json"] {
+            assert!(links.iter().any(|l| l.ends_with(file)), "{file}: {links:?}");
+        }
         assert!(links.iter().all(|l| !l.starts_with('/') && !l.contains(':')), "{links:?}");
         let elements = doc.descendants().map(|n| n.tag_name().name());
         assert_eq!(elements.filter(|n| ["script", "b", "i"].contains(n)).count(), 0);
