@@ -1,4 +1,4 @@
-//! THIRD-PARTY.md names what is compiled into the page's module, by its licences: neither less nor
+//! THIRD-PARTY.md names what is compiled into the page's modules, by its licences: neither less nor
 //! more than the lock file brings in.
 
 #![allow(clippy::unwrap_used, reason = "a test's own files: it fails where they are missing")]
@@ -19,9 +19,9 @@ fn names(expression: &str) -> BTreeSet<String> {
         .collect()
 }
 
-/// What the tree of the module's dependencies says.
+/// What the tree of the modules' dependencies says.
 fn built(root: &Path) -> Licences {
-    let words = "tree --locked --package jointwise-web --edges normal,no-proc-macro --prefix none";
+    let words = "tree --locked --package jointwise-picture --package jointwise-planner --edges normal,no-proc-macro --prefix none";
     let output = Command::new(env!("CARGO"))
         .args(words.split(' '))
         .args(["--target", "wasm32-unknown-unknown", "--format", "{p}|{l}"])

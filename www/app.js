@@ -3,19 +3,48 @@ import { h } from "./dom.js";
 import { loadNewer } from "./offline.js";
 import { app, start, store } from "./planning.js";
 import { takeDrops } from "./share/drops.js";
-import { stage as bench } from "./stages/bench.js";
-import { stage as cut } from "./stages/cut.js";
-import { stage as install } from "./stages/install.js";
-import { stage as measure } from "./stages/measure.js";
-import { stage as numbers } from "./stages/numbers.js";
-import { stage as size } from "./stages/size.js";
 import { w } from "./words.js";
 
 /** @typedef {import("./types").State} State */
 /** @typedef {import("./types").StageName} StageName */
 
-/** @type {Record<StageName, import("./types").Stage>} */
-const STAGES = { measure, size, cut, bench, install, numbers };
+/** Each stage is fetched when it is shown first; those that are not, once the planner runs.
+ * @type {Record<StageName, () => Promise<{ stage: import("./types").Stage }>>} */
+const STAGES = {
+  measure: async () => await import("./stages/measure.js"),
+  size: async () => await import("./stages/size.js"),
+  cut: async () => await import("./stages/cut.js"),
+  bench: async () => await import("./stages/bench.js"),
+  install: async () => await import("./stages/install.js"),
+  numbers: async () => await import("./stages/numbers.js"),
+};
+
+/** The stages that are there.
+ * @type {Partial<Record<StageName, import("./types").Stage>>} */
+const here = {};
+
+/** The stage that was asked for and did not come: it is not asked for at each change of the state.
+ * @type {StageName | null} */
+let missing = null;
+
+/** Fetches a stage that is not there yet.
+ * @param {StageName} name */
+async function fetchStage(name) {
+  here[name] ??= (await STAGES[name]()).stage;
+}
+
+/** Fetches a stage and shows it, if it is still wanted.
+ * @param {StageName} name */
+async function bring(name) {
+  try {
+    await fetchStage(name);
+    render(store.get());
+  } catch (error) {
+    console.info("a stage did not come:", error);
+    missing = name;
+    store.set({ notice: w.page.noStage });
+  }
+}
 
 const main = /** @type {HTMLElement} */ (document.getElementById("main"));
 const notice = /** @type {HTMLElement} */ (document.getElementById("notice"));
@@ -84,15 +113,22 @@ function render(state) {
   tellUnkept(state);
   aside.hidden = !state.aside;
   if (mountedStage !== state.stage) {
+    const coming = here[state.stage];
+    if (!coming) {
+      // What stands there stays until the other comes.
+      if (missing !== state.stage) void bring(state.stage);
+      return;
+    }
+    missing = null;
     mounted?.leave?.();
     mountedStage = state.stage;
     document.body.dataset.stage = state.stage;
     const root = h("div", { class: `stage stage-${state.stage}` });
     main.replaceChildren(root);
-    mounted = STAGES[state.stage].mount(root, app);
+    mounted = coming.mount(root, app);
     for (const link of document.querySelectorAll("header a")) {
-      const here = link.getAttribute("href") === `#${state.stage}`;
-      if (here) {
+      const current = link.getAttribute("href") === `#${state.stage}`;
+      if (current) {
         link.setAttribute("aria-current", "page");
         link.scrollIntoView({ block: "nearest", inline: "nearest" });
       } else link.removeAttribute("aria-current");
@@ -117,4 +153,6 @@ if (skip) skip.textContent = w.page.skip;
 document.querySelector("nav")?.setAttribute("aria-label", w.page.stages);
 takeDrops(app);
 store.subscribe(render);
-start();
+// With the example on its way, the stage it will be shown on comes along.
+await start(bring(store.get().stage));
+for (const name of /** @type {StageName[]} */ (Object.keys(STAGES))) fetchStage(name).catch((error) => console.info("a stage did not come:", error));

@@ -1,10 +1,10 @@
-// The one module that knows the compiled core. The page runs it for the picture, the planner's
-// worker runs it for the plan; where there are no workers, the page runs it for both.
-import { addressInside, inside } from "./inside.js";
+// The one script that knows the compiled core. The planner's worker runs it for the plan, the page for
+// the sizes at each key; where there are no workers, the page runs it for both.
+import { start as startModule } from "./module.js";
 
 /** @typedef {import("./types").Outcome} Outcome */
 
-/** @type {import("./types").Glue | null} */
+/** @type {import("./types").Core | null} */
 let glue = null;
 /** The session of the last plan that worked, and what it was made from: its files stay available
  * while sizes are being changed.
@@ -23,29 +23,11 @@ function stop(error) {
 }
 
 /**
- * Fetches the core and makes it ready to run, once for the page and its worker.
- * @returns {Promise<WebAssembly.Module>}
- */
-export async function compile() {
-  const own = inside?.files["pkg/jointwise_web_bg.wasm"]?.base64;
-  if (own !== undefined) return WebAssembly.compile(Uint8Array.from(atob(own), (letter) => letter.charCodeAt(0)));
-  const answer = await fetch(new URL("./pkg/jointwise_web_bg.wasm", import.meta.url));
-  if (!answer.ok) throw new Error(`${answer.status}`);
-  // Some hosts send it with a type that browsers do not compile on the way in.
-  if (/^application\/wasm\b/.test(answer.headers.get("content-type") ?? "")) return WebAssembly.compileStreaming(answer);
-  return WebAssembly.compile(await answer.arrayBuffer());
-}
-
-/**
  * Starts the core here.
  * @param {WebAssembly.Module} compiled
  */
 export async function start(compiled) {
-  // A computed address, so that the type check does not need the generated module to be there.
-  const address = addressInside("pkg/jointwise_web.js") ?? new URL("./pkg/jointwise_web.js", import.meta.url).href;
-  const loaded = /** @type {import("./types").Glue} */ (await import(address));
-  await loaded.default({ module_or_path: compiled });
-  glue = loaded;
+  glue = await startModule("planner", compiled);
 }
 
 /** Told of a plan that the core did not live to the end of. */
@@ -185,21 +167,6 @@ export const asCut = (text, to, told) =>
     session.cut(to);
     return session.as_cut(told);
   });
-
-/**
- * @param {WebGL2RenderingContext} gl
- * @param {string} planJson
- * @returns {import("./types").View | null} Null when this device cannot draw it.
- */
-export function createView(gl, planJson) {
-  if (!glue) return null;
-  try {
-    return new glue.View(gl, planJson);
-  } catch (error) {
-    console.error(error);
-    return null;
-  }
-}
 
 /**
  * Does what the planner asks.

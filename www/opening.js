@@ -59,6 +59,23 @@ export async function fetchExample(name) {
 }
 
 /**
+ * An example with the plan that the host has made of it. Once the site is kept on the device the planner is
+ * there sooner than an answer of the host.
+ * @param {string} name
+ * @returns {Promise<{ scenario: string, outcome: import("./types").Outcome } | null>}
+ */
+export async function fetchPlanned(name) {
+  if (inside || navigator.serviceWorker?.controller) return null;
+  try {
+    const answer = await fetch(new URL(`./scenarios/planned/${encodeURIComponent(name)}.json`, import.meta.url));
+    return answer.ok ? await answer.json() : null;
+  } catch {
+    // It is planned here then.
+    return null;
+  }
+}
+
+/**
  * The examples that the site offers.
  * @returns {Promise<State["examples"]>}
  */

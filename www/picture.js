@@ -10,6 +10,7 @@ const GLIDE_MS = 300;
 
 /**
  * @typedef {object} Source
+ * @property {() => Promise<void>} ready settled once a view can be made, or never will
  * @property {(gl: WebGL2RenderingContext, planJson: string) => import("./types").View | null} createView
  * @property {(n: number) => Promise<string | undefined>} stepSvg the same step as a drawing
  * @property {(motion: "running" | "rest") => void} onMotion
@@ -31,6 +32,8 @@ export class Picture {
     this.json = "";
     /** Whether the view has the plan. */
     this.read = false;
+    /** Whether a view can be made, or never will. */
+    this.ready = false;
     this.n = 1;
     /** Whether the whole piece is shown rather than a step. */
     this.whole = false;
@@ -56,6 +59,10 @@ export class Picture {
     this.tapped = null;
     this.gl = this.canvas.getContext("webgl2", { antialias: true, alpha: false });
     this.swap();
+    source.ready().then(() => {
+      this.ready = true;
+      this.refresh();
+    });
 
     this.canvas.addEventListener("webglcontextlost", (event) => {
       // Without this the browser never gives the context back.
@@ -205,6 +212,7 @@ export class Picture {
 
   /** Draws once in the next frame; the loop runs on only during motion. */
   refresh() {
+    if (!this.ready) return;
     if (this.frame === 0) this.frame = requestAnimationFrame((now) => this.tick(now));
   }
 
@@ -283,6 +291,14 @@ export class Picture {
     this.canvas.width = w;
     this.canvas.height = high;
     view.resize(w, high, ratio);
+  }
+
+  /** When nothing is left to draw, or there is no picture on the page. */
+  async quiet() {
+    const frame = () => new Promise((done) => requestAnimationFrame(done));
+    await this.source.ready();
+    // It is drawn in the frame after its size is known, which is the frame after it came onto the page.
+    for (let n = 0; n < 3 || this.frame !== 0; n += 1) await frame();
   }
 
   async drawStill() {

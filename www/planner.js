@@ -1,6 +1,7 @@
 // Asks for plans: of a worker, or of the core on this page where there is none.
 import * as engine from "./engine.js";
 import { addressInside, inside } from "./inside.js";
+import { compile } from "./module.js";
 
 /** @typedef {import("./types").Outcome} Outcome */
 /** @typedef {import("./types").Work} Work */
@@ -49,8 +50,8 @@ function drop(why) {
 
 /**
  * A worker that broke gives no more answers: a fresh one takes up what was asked. What broke it is asked once
- * more, since it may have been the memory; then it is answered as broken. The page's own core draws the
- * picture, so it is not tried on that.
+ * more, since it may have been the memory; then it is answered as broken. The page's own core is not tried on it:
+ * it sizes what is typed.
  * @param {string} why
  * @param {number} [by] the question; without it the one that it was at, which is the oldest
  */
@@ -142,16 +143,28 @@ function ask(whom, work, named) {
   });
 }
 
+/** @type {Promise<void> | null} */
+let running = null;
+
 /**
- * Fetches the core and starts it, here and in the worker.
- * @param {() => void} told when it had to be started again
+ * Fetches the core and starts it, here and in the worker; once, however often it is asked for.
+ * @returns {Promise<void>}
  */
-export async function start(told) {
-  restarted = told;
-  const compiled = await engine.compile();
+export function ready() {
+  running ??= begin();
+  return running;
+}
+
+async function begin() {
+  const compiled = await compile("planner");
   module = compiled;
-  // Neither waits for the other: the page's own core draws, the worker's plans.
+  // Neither waits for the other: the page's own core sizes, the worker's plans.
   await Promise.all([engine.start(compiled), beside(compiled)]);
+}
+
+/** @param {() => void} told when the core had to be started again */
+export function whenRestarted(told) {
+  restarted = told;
 }
 
 /**
@@ -190,6 +203,7 @@ function giveUp(run) {
  * @returns {Promise<Answer>}
  */
 async function done(work, named) {
+  await ready();
   if (worker) {
     try {
       return await ask(worker, work, named);

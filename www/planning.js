@@ -1,18 +1,19 @@
 // The state of the page, and all that changes it: typing, files, examples, steps.
 import { NO_TICKS, cuttingOf } from "./cutting.js";
-import { createView, draft } from "./engine.js";
+import { draft } from "./engine.js";
 import { createHistory } from "./history.js";
 import { keepOffline } from "./offline.js";
-import { begin, fetchExample, fetchList, openCarried, stageInHash } from "./opening.js";
+import { begin, fetchExample, fetchList, fetchPlanned, openCarried, stageInHash } from "./opening.js";
 import { Picture } from "./picture.js";
 import { benchSteps } from "./plan.js";
 import * as planner from "./planner.js";
 import { exampleOf, forget, keep, recall, setAside, takeBack } from "./progress.js";
-import { LONGEST, exampleName, keyOf, parse, sectionOf, withValue, withoutEmpty } from "./scenario.js";
+import { LONGEST, exampleName, exampleNamed, keyOf, parse, sectionOf, withValue, withoutEmpty } from "./scenario.js";
 import { isDark, settings } from "./settings.js";
 import { carried } from "./share/link.js";
 import { createStore } from "./store.js";
 import { whenElsewhere } from "./stored.js";
+import { createView, ready as pictureReady } from "./view.js";
 import { w } from "./words.js";
 
 /** @typedef {import("./types").State} State */
@@ -21,11 +22,14 @@ import { w } from "./words.js";
 /** Planning follows typing after a breath, so that `1` on the way to `18` is not planned. */
 const BREATH_MS = 150;
 
+/** The planner waits for the first picture no longer than this. */
+const QUIET_MS = 3000;
+
 const spoken = /** @type {HTMLElement} */ (document.getElementById("spoken"));
 const darkly = matchMedia("(prefers-color-scheme: dark)");
 const calmly = matchMedia("(prefers-reduced-motion: reduce)");
 
-window.jointwise = { outcome: null, step: 1, motion: "rest" };
+window.jointwise = { outcome: null, step: 1, motion: "rest", planner: "waits" };
 
 /** @type {ReturnType<typeof createStore<State>>} */
 export const store = createStore(
@@ -57,6 +61,7 @@ export const store = createStore(
 );
 
 const picture = new Picture({
+  ready: pictureReady,
   createView,
   stepSvg: (n) => exportFile(`${store.get().stage === "install" ? "room" : "step"}-svg:${n}`),
   onMotion: (motion) => (window.jointwise.motion = motion),
@@ -72,6 +77,9 @@ let afresh = false;
 let taken = 0;
 /** Text of the last scenario that gave a plan. */
 let good = "";
+/** Plans of examples that the host has made already, by the text that they are of.
+ * @type {Map<string, import("./types").Outcome>} */
+const planned = new Map();
 /** Ticks that were kept, and the text of the scenario whose plan they belong to. */
 let keptTicks = { text: "", ticks: NO_TICKS };
 
@@ -82,7 +90,7 @@ async function rebuild() {
   const { scenario } = store.get();
   if (scenario === null) return;
   const text = JSON.stringify(scenario);
-  const outcome = await planner.planTyped(text);
+  const outcome = planned.get(text) ?? (await planner.planTyped(text));
   // What was typed meanwhile makes this answer stale; its own plan is on the way.
   if (outcome === null || scenario !== store.get().scenario) return;
   settle(text, outcome);
@@ -182,7 +190,8 @@ async function take(scenario, example, step = 1, before = "", notice = "", ticks
   taken += 1;
   const mine = taken;
   afresh = false;
-  const plan = before === "" ? null : (await planner.plan(before)).plan;
+  // What is planned below need not be planned twice.
+  const plan = before === "" || before === JSON.stringify(scenario) ? null : (await planner.plan(before)).plan;
   if (mine !== taken) return;
   const address = new URL(location.href);
   if (example) address.searchParams.set("scenario", example);
@@ -262,8 +271,10 @@ export const app = {
   async loadExample(name) {
     try {
       const kept = recall(name);
+      const made = exampleNamed(store.get().examples, name)?.planned ? await fetchPlanned(name) : null;
+      if (made) planned.set(made.scenario, made.outcome);
       if (kept) await take(JSON.parse(kept.scenario), name, kept.step, kept.good, "", kept.ticks);
-      else await take(await fetchExample(name), name);
+      else await take(made ? JSON.parse(made.scenario) : await fetchExample(name), name);
     } catch (error) {
       console.error(error);
       store.set({ notice: w.page.noExample(name) });
@@ -324,8 +335,11 @@ export const app = {
 
 const hands = { store, take, takeOwn, loadExample: app.loadExample };
 
-/** Starts the planner, then everything that listens. */
-export async function start() {
+/**
+ * Starts what listens, shows what there is to show, and fetches the planner behind it.
+ * @param {Promise<void>} stage settled once the first stage is on the page
+ */
+export async function start(stage) {
   addEventListener("hashchange", () => {
     if (carried(location.hash)) {
       void openCarried(hands);
@@ -349,16 +363,25 @@ export async function start() {
     const example = exampleOf(key);
     if (example !== null) follow(example);
   });
-  // The network has nothing else to do while the planner is made ready.
-  const listed = fetchList();
+  planner.whenRestarted(() => store.set({ notice: w.page.restarted }));
+  void pictureReady();
+  await begin(hands, fetchList());
+  // A page that nobody looks at draws nothing, and still plans.
+  await Promise.race([stage.then(() => picture.quiet()), new Promise((done) => setTimeout(done, QUIET_MS))]);
+  await startPlanner();
+  // After the planner, so that the two do not share a poor network.
+  keepOffline({ kept: () => store.set({ offline: true }), newer: () => store.set({ newer: true }) });
+}
+
+/** The planner is four times the rest: it comes when the first plan, if there is one already, is shown. */
+async function startPlanner() {
   try {
-    await planner.start(() => store.set({ notice: w.page.restarted }));
+    await planner.ready();
+    window.jointwise.planner = "runs";
+    size();
   } catch (error) {
     console.error(error);
+    window.jointwise.planner = "fails";
     store.set({ notice: w.page.noPlanner });
-    return;
   }
-  await begin(hands, listed);
-  // After the first plan, so that the two do not share a poor network.
-  keepOffline({ kept: () => store.set({ offline: true }), newer: () => store.set({ newer: true }) });
 }

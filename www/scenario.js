@@ -133,6 +133,12 @@ export function materialsOf(scenario) {
 export const exampleName = (example) => (example?.file ?? "").replace(/\.json$/, "");
 
 /**
+ * @param {import("./types").Example[]} examples
+ * @param {string} name
+ */
+export const exampleNamed = (examples, name) => examples.find((one) => exampleName(one) === name);
+
+/**
  * Whether the scenario lists its piece part by part, so that there is no gap to measure.
  * @param {Json} scenario
  */

@@ -356,9 +356,14 @@ export interface Reason {
 }
 
 /** What the compiled core gives the page. */
-export interface Glue {
+export interface Core {
   default(from: { module_or_path: WebAssembly.Module }): Promise<unknown>;
   Session: new () => Session;
+}
+
+/** What the compiled picture gives the page. */
+export interface Drawer {
+  default(from: { module_or_path: WebAssembly.Module }): Promise<unknown>;
   View: new (gl: WebGL2RenderingContext, planJson: string) => View;
 }
 
@@ -456,6 +461,8 @@ export type Path = (string | number)[];
 export interface Example {
   file: string;
   title: string;
+  /** Whether the host has a plan of it. */
+  planned?: boolean;
 }
 
 export interface State {
@@ -543,6 +550,6 @@ export interface Stage {
 
 declare global {
   interface Window {
-    jointwise: { outcome: Outcome | null; step: number; motion: "running" | "rest" };
+    jointwise: { outcome: Outcome | null; step: number; motion: "running" | "rest"; planner: "waits" | "runs" | "fails" };
   }
 }

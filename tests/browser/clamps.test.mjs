@@ -13,7 +13,7 @@ const examples = await scenarios();
 const greys = (page, plan, n, clamps) =>
   page.evaluate(
     async ([plan, n, clamps]) => {
-      const engine = await import(new URL("./engine.js", location.href).href);
+      const { createView } = await import(new URL("./view.js", location.href).href);
       const bars = clamps.map((clamp) => clamp.bar);
       const places = bars.flatMap((bar) => {
         const sizes = [0, 1, 2].map((k) => bar[k + 3] - bar[k]);
@@ -24,7 +24,7 @@ const greys = (page, plan, n, clamps) =>
         const canvas = document.createElement("canvas");
         [canvas.width, canvas.height] = [900, 675];
         const gl = canvas.getContext("webgl2", { preserveDrawingBuffer: true, alpha: false });
-        const view = engine.createView(gl, JSON.stringify(json));
+        const view = createView(gl, JSON.stringify(json));
         view.resize(900, 675, 1);
         view.theme(false, true);
         view.show(n, 1);

@@ -255,8 +255,8 @@ function bounded(bytes, most) {
 
 test("a planner without memory starts again and says so, and a smaller piece is planned", () =>
   withShop(async (running) => {
-    const wasm = await readFile(join(SITE, "pkg", "jointwise_web_bg.wasm"));
-    running.site.instead.set("pkg/jointwise_web_bg.wasm", bounded(wasm, MEMORY));
+    const wasm = await readFile(join(SITE, "pkg", "jointwise_planner_bg.wasm"));
+    running.site.instead.set("pkg/jointwise_planner_bg.wasm", bounded(wasm, MEMORY));
     const { page, problems } = await open(running, { scenario, stage: "Measure", setup: hold });
     const { plan } = await outcome(page);
     assert.ok(plan, "the example fits into the memory");

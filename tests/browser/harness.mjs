@@ -144,7 +144,8 @@ export async function open({ browser, site }, options = {}) {
   if (setup) await page.addInitScript(setup);
   const query = scenario ? `?scenario=${encodeURIComponent(scenario)}` : "";
   await page.goto(site.address + query + (hash ?? (stage ? `#${stage.toLowerCase()}` : "")));
-  await page.waitForFunction(() => window.jointwise?.outcome);
+  // An example's plan is there before its planner is.
+  await page.waitForFunction(() => window.jointwise?.outcome && window.jointwise.planner !== "waits");
   // The self-hosted face changes the width of every word when it arrives.
   await page.evaluate(() => document.fonts.ready);
   return { page, context, problems };

@@ -49,7 +49,7 @@ async function planned({ name, text }) {
   return { name, parts: plan.parts.length, states: plan.proof.states, plan_ms, draft_ms, replan_ms, memory_mb, cut_steps: cut.searched, cut_ms };
 }
 
-/** From asking for the page until there is a plan, and until its first step stands on the bench. */
+/** From asking for the page until there is a plan, until its first step stands on the bench, and until the planner runs. */
 async function loaded() {
   const { site, browser, close } = await launch();
   try {
@@ -63,9 +63,12 @@ async function loaded() {
     const load_ms = round(performance.now() - start);
     await page.waitForFunction(() => window.jointwise?.outcome);
     const planned_ms = round(performance.now() - start);
-    await page.locator('figure [role="img"]').first().waitFor();
+    // The labels are laid over the picture when it is drawn.
+    await page.waitForFunction(() => document.querySelector("figure canvas:not([hidden])")?.width > 300 && document.querySelectorAll("figure .labels > *").length > 0);
     await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
-    return { slowed: SLOWED, scenario: EXAMPLE, load_ms, planned_ms, first_step_ms: round(performance.now() - start) };
+    const first_step_ms = round(performance.now() - start);
+    await page.waitForFunction(() => window.jointwise.planner !== "waits");
+    return { slowed: SLOWED, scenario: EXAMPLE, load_ms, planned_ms, first_step_ms, planner_ms: round(performance.now() - start) };
   } finally {
     await close();
   }
@@ -86,7 +89,7 @@ async function typed(slowed) {
     const page = await context.newPage();
     page.setDefaultTimeout(300_000);
     await page.goto(`${site.address}?scenario=${EXAMPLE}#size`);
-    await page.waitForFunction(() => window.jointwise?.outcome);
+    await page.waitForFunction(() => window.jointwise?.outcome && window.jointwise.planner !== "waits");
     const devtools = await context.newCDPSession(page);
     await devtools.send("Emulation.setCPUThrottlingRate", { rate: slowed });
     const found = await page.evaluate(async (keys) => {
@@ -168,14 +171,15 @@ function table(head, rows) {
   return `${lines.map(padded).join("\n")}\n`;
 }
 
-const files = await firstLoad();
-const found = { files, first_load: whole(files), page: await loaded(), typed: [await typed(1), await typed(SLOWED)], frame: await framed(), scenarios: [] };
+const { step, behind } = await firstLoad();
+const weights = { first_step: whole(step), all: whole([...step, ...behind]) };
+const found = { step, behind, weights, page: await loaded(), typed: [await typed(1), await typed(SLOWED)], frame: await framed(), scenarios: [] };
 for (const scenario of await scenarios()) found.scenarios.push(await planned(scenario));
 
 if (process.argv.includes("--json")) {
   console.log(JSON.stringify(found, null, 2));
 } else {
-  console.log(table(["file", "raw", "brotli"], [...files, { file: "all", ...found.first_load }]));
+  console.log(table(["file", "raw", "brotli"], [...step, { file: "first step", ...weights.first_step }, ...behind, { file: "all", ...weights.all }]));
   console.log(table(Object.keys(found.page), [found.page]));
   console.log(table(Object.keys(found.typed[0]), found.typed));
   console.log(table(Object.keys(found.frame), [found.frame]));

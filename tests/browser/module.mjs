@@ -1,4 +1,4 @@
-// The page's module without a page: loaded into node, as built.
+// The page's planner without a page: its module loaded into node, as built.
 
 import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -14,8 +14,8 @@ export async function load() {
   try {
     await cp(join(SITE, "pkg"), folder, { recursive: true });
     await writeFile(join(folder, "package.json"), '{ "type": "module" }');
-    const module = await import(pathToFileURL(join(folder, "jointwise_web.js")).href);
-    const bytes = await readFile(join(folder, "jointwise_web_bg.wasm"));
+    const module = await import(pathToFileURL(join(folder, "jointwise_planner.js")).href);
+    const bytes = await readFile(join(folder, "jointwise_planner_bg.wasm"));
     module.initSync({ module: bytes });
     return module;
   } finally {

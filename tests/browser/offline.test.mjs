@@ -66,7 +66,8 @@ test("the list names every file of the site, and nothing that is not there", asy
   const there = (await readdir(SITE, { recursive: true, withFileTypes: true }))
     .filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath, entry.name).slice(SITE.replace(/\/$/, "").length + 1))
-    .filter((name) => !["sw.js", "sw-files.js"].includes(name))
+    // Plans of examples are for pages that are not kept yet.
+    .filter((name) => !["sw.js", "sw-files.js"].includes(name) && !name.startsWith("scenarios/planned/"))
     .sort();
   assert.deepEqual(listed, there);
 });

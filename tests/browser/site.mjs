@@ -50,9 +50,10 @@ export async function scenarios() {
 
 /**
  * Starts the server on a free port; `address` ends with a slash. `instead` holds texts that are
- * served in the place of files, by their names.
+ * served in the place of files, by their names; `asked` the names of files that were asked for, in their order.
  */
 export async function serve(instead = new Map()) {
+  const asked = [];
   const server = createServer(async (request, response) => {
     const found = await find(new URL(request.url, "http://localhost").pathname);
     if (!found) {
@@ -63,13 +64,16 @@ export async function serve(instead = new Map()) {
       "content-type": TYPES[extname(found.file)] ?? "application/octet-stream",
       "cache-control": "no-store",
     });
-    response.end(instead.get(relative(SITE, found.file).split(sep).join("/")) ?? found.body);
+    const name = relative(SITE, found.file).split(sep).join("/");
+    asked.push(name);
+    response.end(instead.get(name) ?? found.body);
   });
   await new Promise((done) => server.listen(0, "127.0.0.1", done));
   const { port } = server.address();
   return {
     address: `http://127.0.0.1:${port}${PREFIX}`,
     instead,
+    asked,
     close: () => {
       server.closeAllConnections();
       server.close();

@@ -49,7 +49,7 @@
     const begin = async () => {
       const first = await new Promise((got) => addEventListener("message", got, { once: true }));
       const { addresses, address } = unfold(first.data);
-      address("pkg/jointwise_web.js");
+      address("pkg/jointwise_planner.js");
       Object.assign(globalThis, { jointwiseInside: { addresses } });
       await import(address("planner-worker.js"));
       removeEventListener("message", hold);

@@ -1,14 +1,25 @@
 //! The list of scenario files that the page offers, with their titles.
 
-/// The list as JSON: `[{"file": "a.json", "title": "…"}, …]`, in the order given.
+/// One file of the list.
+pub struct Listed {
+    /// Its name in the folder.
+    pub name: String,
+    /// What it holds.
+    pub text: String,
+    /// Whether its plan lies beside it.
+    pub planned: bool,
+}
+
+/// The list as JSON: `[{"file": "a.json", "title": "…", "planned": true}, …]`, in the order given.
 /// A file without a title at its top level is listed by its name.
-pub fn listing(files: &[(String, String)]) -> String {
+pub fn listing(files: &[Listed]) -> String {
     let rows: Vec<String> = files
         .iter()
-        .map(|(name, text)| {
+        .map(|Listed { name, text, planned }| {
             let name = quoted(name);
             let title = title(text).unwrap_or(&name);
-            format!("  {{ \"file\": {name}, \"title\": {title} }}")
+            let planned = if *planned { ", \"planned\": true" } else { "" };
+            format!("  {{ \"file\": {name}, \"title\": {title}{planned} }}")
         })
         .collect();
     if rows.is_empty() { "[]\n".to_owned() } else { format!("[\n{}\n]\n", rows.join(",\n")) }
@@ -98,13 +109,15 @@ mod tests {
 
     #[test]
     fn a_file_without_title_is_listed_by_name() {
-        let files = [
-            ("a.json".to_owned(), r#"{"title":"One"}"#.to_owned()),
-            ("b\".json".to_owned(), "{}".to_owned()),
-        ];
+        let one = |name: &str, text: &str, planned| Listed {
+            name: name.to_owned(),
+            text: text.to_owned(),
+            planned,
+        };
+        let files = [one("a.json", r#"{"title":"One"}"#, true), one("b\".json", "{}", false)];
         assert_eq!(
             listing(&files),
-            "[\n  { \"file\": \"a.json\", \"title\": \"One\" },\n  \
+            "[\n  { \"file\": \"a.json\", \"title\": \"One\", \"planned\": true },\n  \
              { \"file\": \"b\\\".json\", \"title\": \"b\\\".json\" }\n]\n"
         );
         assert_eq!(listing(&[]), "[]\n");

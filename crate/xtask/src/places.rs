@@ -39,9 +39,9 @@ impl Places {
         self.target.join("site")
     }
 
-    /// Where the page's module is made.
+    /// Where the page's modules are made.
     pub fn workshop(&self) -> PathBuf {
-        self.target.join("page-module")
+        self.target.join("page-modules")
     }
 
     /// The browser tests, and the tools of the page that come from npm.

@@ -6,7 +6,7 @@ use std::process::Command;
 
 use crate::places::Places;
 use crate::run::{cargo, run};
-use crate::{Failure, files, fuzz, site, tools};
+use crate::{Failure, files, fuzz, modules, site, tools};
 
 /// One check.
 #[derive(Debug)]
@@ -24,18 +24,18 @@ pub const STAGES: [Stage; 12] = [
     Stage { name: "tools", what: "install what the checks need", run: install },
     Stage { name: "format", what: "the form of the Rust code", run: format },
     Stage { name: "clippy", what: "warnings, native", run: clippy },
-    Stage { name: "clippy-wasm", what: "warnings, the page's module", run: clippy_wasm },
+    Stage { name: "clippy-wasm", what: "warnings, the page's modules", run: clippy_wasm },
     Stage { name: "unit", what: "unit and outside tests", run: unit },
     Stage { name: "doc", what: "the documentation", run: doc },
     Stage { name: "site", what: "build the page", run: build_site },
     Stage { name: "types", what: "the types of the page's scripts", run: types },
-    Stage { name: "module", what: "the page's module against the command", run: module },
+    Stage { name: "module", what: "the page's modules against the command", run: module },
     Stage { name: "dxf", what: "drawings for machines, read by another program", run: dxf },
     Stage { name: "fuzz", what: "inputs that nobody wrote, a minute a target", run: fuzzed },
     Stage { name: "browser", what: "the page in Chromium", run: browser },
 ];
 
-/// Everything in the workspace, with the features that the page's module leaves out.
+/// Everything in the workspace, with the features that the page's modules leave out.
 const ALL: [&str; 3] = ["--workspace", "--features", "jointwise/schema"];
 
 /// Tests that need the built module but no browser.
@@ -69,7 +69,9 @@ fn clippy(places: &Places) -> Result<(), Failure> {
 
 fn clippy_wasm(places: &Places) -> Result<(), Failure> {
     run(cargo()
-        .args(["clippy", "--locked", "--package", "jointwise-web", "--target", tools::WASM])
+        .args(["clippy", "--locked"])
+        .args(modules::packages())
+        .args(["--target", tools::WASM])
         .args(["--", "-D", "warnings"])
         .current_dir(&places.root))
 }
@@ -93,7 +95,7 @@ fn build_site(places: &Places) -> Result<(), Failure> {
 }
 
 fn types(places: &Places) -> Result<(), Failure> {
-    // The module's own types come with the page's build.
+    // The modules' own types come with the page's build.
     site::build(places)?;
     run(Command::new(places.npm_bin("tsc")).args(["--project", "."]).current_dir(places.browser()))
 }

@@ -9,13 +9,13 @@ use crate::places::Places;
 use crate::run::{cargo, read, run, which};
 use crate::{Failure, files};
 
-/// The target of the page's module.
+/// The target of the page's modules.
 pub const WASM: &str = "wasm32-unknown-unknown";
 
 /// Names under which Chromium is installed.
 const CHROMIUM: [&str; 3] = ["chromium", "chromium-browser", "google-chrome"];
 
-/// The standard library for the page's module.
+/// The standard library for the page's modules.
 pub fn wasm_target() -> Result<(), Failure> {
     // Asked of the compiler, since not every toolchain is rustup's.
     let there = read(Command::new("rustc").args(["--print", "target-libdir", "--target", WASM]))

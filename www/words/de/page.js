@@ -8,6 +8,7 @@ export const page = {
   stages: { measure: "Messen", size: "Maße", cut: "Zuschnitt", bench: "Werkbank", install: "Einbau", numbers: "Zahlen" },
   page: {
     starting: "Der Planer wird geladen.",
+    noStage: "Dieser Teil der Seite kam nicht an. Einmal braucht er das Netz; später noch einmal versuchen.",
     noPlanner: "Der Planer lässt sich nicht laden. Lade die Seite neu; was du eingegeben hast, bleibt.",
     restarted: "Der Planer war stehengeblieben und läuft wieder. Was du eingegeben und abgehakt hast, bleibt.",
     noExample: (name) => `Das Beispiel „${name}“ lässt sich nicht holen. Wähle ein anderes oder öffne eine eigene Datei.`,

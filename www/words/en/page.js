@@ -7,6 +7,7 @@ export const page = {
   stages: { measure: "Measure", size: "Size", cut: "Cut", bench: "Bench", install: "Install", numbers: "Numbers" },
   page: {
     starting: "Getting the planner ready.",
+    noStage: "This part of the page did not come. It needs the network once; try again when there is one.",
     noPlanner: "The planner cannot be loaded. Load the page again; what you typed is kept.",
     restarted: "The planner had stopped and was started again. What you typed and ticked off is kept.",
     noExample: (/** @type {string} */ name) => `The example “${name}” cannot be fetched. Choose another, or open a file of your own.`,

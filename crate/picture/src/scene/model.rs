@@ -1,18 +1,18 @@
 //! The plan, made ready for drawing.
 
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use jointwise::assembly::Kind;
 use jointwise::geometry::Box3;
-use jointwise::json::{self, Misfit};
-use jointwise::plan::{Cost, FORMAT, Plan, PlanBody, PlanJoint, PlanPart, Proof, Step, Workshop};
-use jointwise::units::Notation;
-use serde::Deserialize;
+use jointwise::json::Misfit;
+use jointwise::plan::Plan;
 use three_d::{InnerSpace, Vec3, vec3};
 
 use super::apart::apart;
 use super::bearers::bearers;
-use super::home::{View, choose};
+use super::drawn;
+use super::home::{View, Views};
 use super::moment::Moment;
 use super::station::{Motion, Station, finished, stations};
 use crate::edges::{Skin, millimetres};
@@ -50,48 +50,14 @@ pub struct Model {
     pub screws: Vec<Screw>,
     /// One for each step.
     pub stations: Vec<Station>,
-    /// The step's own direction of view, one for each step.
-    pub views: Vec<View>,
+    /// The steps' own directions of view.
+    views: RefCell<Views>,
     /// The strips that each step's work lies on, in the picture's millimetres.
     pub bearers: Vec<Vec<Slab>>,
     /// The whole piece, standing in the room.
     pub finished: Option<Station>,
     /// How far each part stands off when the piece is pulled apart.
     pub apart: Vec<Vec3>,
-}
-
-/// What the picture shows of a plan. The rest, half of the file, has no reader in the page's module.
-#[derive(Deserialize)]
-struct Drawn {
-    title: String,
-    unit: Notation,
-    workshop: Workshop,
-    #[serde(default)]
-    bodies: Vec<PlanBody>,
-    parts: Vec<PlanPart>,
-    joints: Vec<PlanJoint>,
-    steps: Vec<Step>,
-}
-
-impl From<Drawn> for Plan {
-    fn from(drawn: Drawn) -> Plan {
-        let Drawn { title, unit, workshop, bodies, parts, joints, steps } = drawn;
-        Plan {
-            format: FORMAT.to_owned(),
-            title,
-            unit,
-            workshop,
-            bodies,
-            parts,
-            joints,
-            steps,
-            cost: Cost::default(),
-            proof: Proof { optimal: false, states: 0, bound: Cost::default() },
-            cutting: None,
-            install: None,
-            findings: Vec::new(),
-        }
-    }
 }
 
 /// A box of the plan in millimetres.
@@ -112,9 +78,9 @@ impl Model {
     /// From the text of `plan.json`.
     ///
     /// # Errors
-    /// When the text is not JSON or not of the plan's shape; the message says where.
+    /// When the text is not JSON or not of the plan's shape; the message says what is missing.
     pub fn read(json: &str) -> Result<Model, Misfit> {
-        json::read_text::<Drawn>(json).map(|drawn| Model::new(drawn.into()))
+        drawn::read(json).map(Model::new)
     }
 
     /// From a plan. What the plan names but does not hold is left out.
@@ -144,13 +110,12 @@ impl Model {
             parts,
             screws,
             stations: Vec::new(),
-            views: Vec::new(),
+            views: RefCell::default(),
             bearers: Vec::new(),
             finished: None,
             apart: Vec::new(),
         };
         model.stations = stations(&model);
-        model.views = choose(&model, &model.stations);
         model.bearers = bearers(&model, &model.stations);
         model.finished = Some(finished(&model));
         model.apart = apart(&model);
@@ -164,7 +129,7 @@ impl Model {
 
     /// The own view of a step, or of the finished piece.
     pub fn view(&self, step: usize) -> View {
-        self.views.get(step).copied().unwrap_or(View::USUAL)
+        self.views.borrow_mut().of(self, step)
     }
 
     /// What belongs in the frame of a step. Neighbours that are seen from the same place and fill
@@ -179,7 +144,7 @@ impl Model {
             let moved = |s: &Station| matches!(s.motion, Motion::None | Motion::Parts(_));
             lies(i).is_some()
                 && lies(i) == lies(step)
-                && self.views.get(i) == self.views.get(step)
+                && self.view(i) == self.view(step)
                 && self.stations.get(i).is_some_and(moved)
         };
         if !shares(step) {

@@ -3,9 +3,9 @@
 // A test that cannot read its fixture should stop there.
 #![allow(clippy::unwrap_used)]
 
-use jointwise_web::camera::Camera;
-use jointwise_web::labels::labels;
-use jointwise_web::scene::{Manner, Model, Moment, Role};
+use jointwise_picture::camera::Camera;
+use jointwise_picture::labels::labels;
+use jointwise_picture::scene::{Manner, Model, Moment, Role};
 
 const PLAN: &str = include_str!("fixtures/plan-small.json");
 
@@ -199,8 +199,9 @@ fn what_is_tried_dry_is_shown_going_in_and_is_not_in_afterwards() {
 fn steps_on_one_piece_that_lies_the_same_way_keep_the_eye_where_it_is() {
     let model = model();
     let lying = |i: usize| (&model.plan.steps[i].body, model.plan.steps[i].bench_face);
-    let pairs: Vec<usize> = (1..model.views.len()).filter(|&i| lying(i) == lying(i - 1)).collect();
-    let stays = pairs.iter().filter(|&&i| model.views[i] == model.views[i - 1]).count();
+    let pairs: Vec<usize> =
+        (1..model.stations.len()).filter(|&i| lying(i) == lying(i - 1)).collect();
+    let stays = pairs.iter().filter(|&&i| model.view(i) == model.view(i - 1)).count();
     assert!(!pairs.is_empty() && 4 * stays >= 3 * pairs.len(), "{stays} of {}", pairs.len());
 }
 

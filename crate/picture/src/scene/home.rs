@@ -50,30 +50,52 @@ const WALK: f32 = 0.80;
 /// Samples on the skin of each new part.
 const SAMPLES: usize = 40;
 
-/// The direction of each step. Steps on one piece that lies the same way are seen from one place,
-/// so that what changes in the picture is what changes on the bench.
-pub fn choose(model: &Model, stations: &[Station]) -> Vec<View> {
-    let all: Vec<Vec<f32>> = stations.iter().map(|s| scores(model, s)).collect();
-    let mut views = Vec::with_capacity(stations.len());
-    let mut last = View::USUAL;
-    let mut rest = all.as_slice();
-    while !rest.is_empty() {
+/// The direction of each step, as far as it was asked for. Steps on one piece that lies the same way
+/// are seen from one place, so that what changes in the picture is what changes on the bench. Each is
+/// looked for when its step is: a page that shows the first waits for no other.
+#[derive(Debug, Clone)]
+pub struct Views {
+    /// Of the first steps.
+    chosen: Vec<View>,
+    /// What the last of them share.
+    last: View,
+}
+
+impl Default for Views {
+    fn default() -> Views {
+        Views { chosen: Vec::new(), last: View::USUAL }
+    }
+}
+
+impl Views {
+    /// Of a step by its place from 0; the usual one where there is no such step.
+    pub fn of(&mut self, model: &Model, step: usize) -> View {
+        while step < model.stations.len() && self.chosen.len() <= step {
+            self.choose(model);
+        }
+        self.chosen.get(step).copied().unwrap_or(View::USUAL)
+    }
+
+    /// Goes on by the steps on one piece that lies the same way.
+    fn choose(&mut self, model: &Model) {
         let lying = |step: usize| model.plan.steps.get(step).map(|s| (&s.body, s.bench_face));
-        let first = views.len();
-        let count = (1..rest.len()).find(|i| lying(first + i) != lying(first));
-        let (run, later) = rest.split_at(count.unwrap_or(rest.len()).min(rest.len()));
-        rest = later;
+        let first = self.chosen.len();
+        let alike = model.stations.iter().enumerate().skip(first);
+        let run: Vec<Vec<f32>> = alike
+            .take_while(|(step, _)| *step == first || lying(*step) == lying(first))
+            .map(|(_, station)| scores(model, station))
+            .collect();
+        let last = self.last;
         let stay = |i: usize| if viewed(i) == last { STAY } else { 0.0 };
         let shared = best(|i| run.iter().filter_map(|s| s.get(i)).sum::<f32>() + stay(i));
-        last = viewed(shared);
+        self.last = viewed(shared);
         for own in run {
             let score = |i: usize| own.get(i).copied().unwrap_or(f32::NEG_INFINITY);
             let alone = best(score);
             let walks = score(alone) - score(shared) > WALK;
-            views.push(viewed(if walks { alone } else { shared }));
+            self.chosen.push(viewed(if walks { alone } else { shared }));
         }
     }
-    views
 }
 
 fn viewed(i: usize) -> View {

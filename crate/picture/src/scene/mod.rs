@@ -5,6 +5,7 @@
 
 mod apart;
 mod bearers;
+mod drawn;
 mod home;
 mod manner;
 mod model;

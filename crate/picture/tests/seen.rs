@@ -7,11 +7,11 @@ use std::fs;
 use std::path::Path;
 
 use jointwise::plan::Plan;
-use jointwise_web::camera::Camera;
-use jointwise_web::cutaway::{cutaway, enough, judge, targets};
-use jointwise_web::labels::{Label, clash, covers, labels};
-use jointwise_web::scene::{Glass, Manner, Model, Moment, Section};
-use jointwise_web::sight::{Sight, Target};
+use jointwise_picture::camera::Camera;
+use jointwise_picture::cutaway::{cutaway, enough, judge, targets};
+use jointwise_picture::labels::{Label, clash, covers, labels};
+use jointwise_picture::scene::{Glass, Manner, Model, Moment, Section};
+use jointwise_picture::sight::{Sight, Target};
 
 /// All kept plans, and those for their rooms.
 fn models() -> Vec<(String, Model)> {
@@ -30,6 +30,31 @@ fn models() -> Vec<(String, Model)> {
     }
     assert!(all.len() > 20, "{} plans", all.len());
     all
+}
+
+#[test]
+fn nothing_that_is_drawn_is_lost_in_reading() {
+    let shown = |model: &Model| {
+        let mut all = vec![format!("{:?}", model.parts), format!("{:?}", model.screws)];
+        all.push(format!("{:?} {:?}", model.bearers, model.apart));
+        for step in 0..=model.stations.len() {
+            let camera = judge(model, step);
+            all.push(format!("{step}: {:?} {:?}", model.view(step), model.station(step)));
+            all.push(format!("{step}: {:?}", targets(model, step)));
+            for t in [0.0, 1.0] {
+                let Some(moment) = Moment::at(model, step, t, false) else { continue };
+                all.push(format!("{step}: {moment:?}"));
+                all.push(format!("{step}: {:?}", labels(model, step, &moment, &camera)));
+            }
+        }
+        all
+    };
+    for (name, model) in models() {
+        let read = Model::read(&serde_json::to_string(&model.plan).unwrap()).unwrap();
+        for (found, wanted) in shown(&read).iter().zip(shown(&model)) {
+            assert_eq!(*found, wanted, "{name}");
+        }
+    }
 }
 
 /// The thing as a maker would look for it.
@@ -143,7 +168,7 @@ fn a_section_takes_away_the_side_of_the_eye_and_shows_faces_where_it_cuts() {
             assert_eq!(section.keeps_high, eye[axis] < 0.0, "{name}");
             for part in &model.parts {
                 let (rest, faces) = section.skins(part);
-                let area = |s: &jointwise_web::edges::Skin| s.positions.len();
+                let area = |s: &jointwise_picture::edges::Skin| s.positions.len();
                 cut += usize::from(area(&faces) > 0);
                 let plane = section.at as f32 / 1000.0;
                 let beyond = rest.positions.iter().chain(&faces.positions).all(|p| {

@@ -19,6 +19,9 @@ use crate::paint::{Painter, Sheet};
 use crate::scene::{Glass, Manner, Model, Moment, Section};
 use crate::theme::Theme;
 
+/// The step of a view that was told none: no plan has so many.
+const NOWHERE: usize = usize::MAX;
+
 /// A plan in 3D.
 #[wasm_bindgen]
 pub struct View {
@@ -30,7 +33,7 @@ pub struct View {
     reduced: bool,
     size: (u32, u32),
     ratio: f32,
-    /// Place of the step shown, from 0.
+    /// Place of the step shown, from 0, or [`NOWHERE`].
     step: usize,
     t: f32,
     moment: Option<Moment>,
@@ -47,7 +50,8 @@ fn said(error: &impl std::fmt::Display) -> JsError {
 
 #[wasm_bindgen]
 impl View {
-    /// Shows the first step of a plan on a canvas's WebGL2 context.
+    /// Takes a plan to show on a canvas's WebGL2 context; what of it is said by [`View::show`] or
+    /// [`View::finished`].
     ///
     /// # Errors
     /// When the plan cannot be read, or the context is lost or cannot hold the drawing.
@@ -62,7 +66,7 @@ impl View {
         #[allow(clippy::arc_with_non_send_sync)]
         let context = Context::from_gl_context(Arc::new(low)).map_err(|e| said(&e))?;
         let painter = Painter::new(context, &model).map_err(|e| said(&e))?;
-        let mut view = View {
+        Ok(View {
             canvas: gl,
             painter,
             model,
@@ -71,15 +75,13 @@ impl View {
             reduced: false,
             size: (640, 480),
             ratio: 1.0,
-            step: 0,
+            step: NOWHERE,
             t: 0.0,
             moment: None,
             manner: Manner::default(),
             cut: None,
             glass: None,
-        };
-        view.enter(0);
-        Ok(view)
+        })
     }
 
     /// Shows another plan, keeping the size, the colours and, as far as it has one, the step.
@@ -96,6 +98,9 @@ impl View {
         self.model = model;
         self.glass = None;
         let steps = self.model.stations.len();
+        if self.step == NOWHERE {
+            return Ok(());
+        }
         self.enter(if whole { steps } else { self.step.min(steps.saturating_sub(1)) });
         self.camera.arrive(1.0);
         Ok(())

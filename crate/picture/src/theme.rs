@@ -23,7 +23,7 @@ impl Tone {
         if is_hardware {
             return Tone::Hardware;
         }
-        let name = material_name.to_lowercase();
+        let name = material_name.to_ascii_lowercase();
         let says = |words: &[&str]| words.iter().any(|w| name.contains(w));
         if says(&["mdf", "fibre", "fiber", "hardboard"]) {
             Tone::Fibreboard
