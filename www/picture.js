@@ -2,6 +2,7 @@
 import { listen } from "./gestures.js";
 import { h } from "./dom.js";
 import { placeLabels } from "./labels.js";
+import { CORE } from "./words.js";
 
 /** How long a part travels; the easing is inside the view. */
 const MOTION_MS = 600;
@@ -21,7 +22,8 @@ export class Picture {
   constructor(source) {
     this.source = source;
     this.canvas = h("canvas", { role: "img" });
-    this.labels = h("div", { class: "labels", "aria-hidden": "true" });
+    // They are the core's words.
+    this.labels = h("div", { class: "labels", lang: CORE, "aria-hidden": "true" });
     this.still = h("img", { class: "still", role: "img", alt: "", hidden: true });
     this.named = h("figcaption", { class: "named", "aria-live": "off" });
     this.figure = h("figure", { class: "picture" }, this.canvas, this.labels, this.still, this.named);
