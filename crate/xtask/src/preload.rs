@@ -6,9 +6,9 @@ use std::path::Path;
 
 use crate::{Failure, files};
 
-/// Where the imports begin: the page's own script, the stage that shows steps, the picture's bindings, and the
-/// language that most will have.
-const FIRST: [&str; 4] = ["app.js", "pkg/jointwise_picture.js", "stages/bench.js", "words/en.js"];
+/// Where the imports begin: the page's own script, the stage that shows steps, the picture's bindings. The
+/// catalogue of words is fetched by its language, which is not known here.
+const FIRST: [&str; 3] = ["app.js", "pkg/jointwise_picture.js", "stages/bench.js"];
 
 /// Where they are named in the page.
 const BEFORE: &str = "    <script type=\"module\"";
