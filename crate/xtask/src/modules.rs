@@ -64,8 +64,8 @@ pub fn made(places: &Places) -> Result<PathBuf, Failure> {
     let folder = places.workshop();
     let package = folder.join("pkg");
     let stamp = folder.join("stamp");
-    let written = |one: &&str| package.join(format!("{}_bg.wasm", name(one))).is_file();
-    if is_current(&stamp, &fingerprint) && CRATES.iter().all(|one| written(&one)) {
+    let written = |one: &str| package.join(format!("{}_bg.wasm", name(one))).is_file();
+    if is_current(&stamp, &fingerprint) && CRATES.into_iter().all(written) {
         return Ok(package);
     }
     files::remove(&folder)?;

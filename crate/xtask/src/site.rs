@@ -44,7 +44,7 @@ fn scenarios(places: &Places, site: &Path) -> Result<(), Failure> {
     match which("node") {
         Some(node) => run(Command::new(node).arg(script).arg(site))?,
         None => {
-            println!("note: the examples are not planned beforehand, because Node.js is missing")
+            println!("note: the examples are not planned beforehand, because Node.js is missing");
         }
     }
     let mut listed = Vec::new();
