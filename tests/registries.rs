@@ -80,7 +80,8 @@ fn every_check_at_the_bench_is_judged_and_told() {
 #[test]
 fn every_exporter_is_called_and_told() {
     let exports = text("crate/core/src/export/mod.rs");
-    let users = ["crate/cli/src/files.rs", "crate/cli/src/build.rs", "crate/web/src/session.rs"];
+    let users =
+        ["crate/cli/src/files.rs", "crate/cli/src/build.rs", "crate/planner/src/session.rs"];
     let users: String = users.iter().map(|f| text(f)).collect::<String>()
         + exports.split_once("pub fn cutting_file(").unwrap().1;
     let guide = text("DEVELOPERS.md");
