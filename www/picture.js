@@ -10,6 +10,22 @@ const MOTION_MS = 600;
 const GLIDE_MS = 300;
 
 /**
+ * What the picture shows of a plan, as JSON. Half of a plan is words and reasons, and how parts are worked.
+ * @param {import("./types").Plan} plan
+ */
+function drawnOf({ unit, workshop, bodies, parts, joints, steps }) {
+  const drawn = {
+    unit,
+    workshop,
+    bodies,
+    parts: parts.map(({ id, name, material, material_name, kind, boxes }) => ({ id, name, material, material_name, kind, boxes })),
+    joints,
+    steps: steps.map((step) => ({ ...step, text: undefined, why: undefined, instead: undefined, lines: undefined, drivers: undefined })),
+  };
+  return JSON.stringify(drawn);
+}
+
+/**
  * @typedef {object} Source
  * @property {() => Promise<void>} ready settled once a view can be made, or never will
  * @property {(gl: WebGL2RenderingContext, planJson: string) => import("./types").View | null} createView
@@ -103,13 +119,13 @@ export class Picture {
   }
 
   /**
-   * Hands the plan to the view. What the picture does not show stays here: it is half of it.
+   * Hands the plan to the view.
    * @returns {boolean} whether another plan stood in the view before
    */
   readPlan() {
     if (this.read || this.plan === null) return false;
     this.read = true;
-    this.json = JSON.stringify({ ...this.plan, cutting: undefined, install: undefined, findings: [] });
+    this.json = drawnOf(this.plan);
     const anew = this.view !== null;
     if (anew) this.guard(() => this.view?.load(this.json));
     else this.makeView();

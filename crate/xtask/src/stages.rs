@@ -20,7 +20,7 @@ pub struct Stage {
 }
 
 /// Every check.
-pub const STAGES: [Stage; 12] = [
+pub const STAGES: [Stage; 13] = [
     Stage { name: "tools", what: "install what the checks need", run: install },
     Stage { name: "format", what: "the form of the Rust code", run: format },
     Stage { name: "clippy", what: "warnings, native", run: clippy },
@@ -31,6 +31,7 @@ pub const STAGES: [Stage; 12] = [
     Stage { name: "types", what: "the types of the page's scripts", run: types },
     Stage { name: "module", what: "the page's modules against the command", run: module },
     Stage { name: "dxf", what: "drawings for machines, read by another program", run: dxf },
+    Stage { name: "mesh", what: "masses and balance, weighed by another program", run: mesh },
     Stage { name: "fuzz", what: "inputs that nobody wrote, a minute a target", run: fuzzed },
     Stage { name: "browser", what: "the page in Chromium", run: browser },
 ];
@@ -47,7 +48,7 @@ fn install(places: &Places) -> Result<(), Failure> {
     tools::wasm_target()?;
     tools::node()?;
     tools::npm_packages(places)?;
-    tools::dxf_reader(places)?;
+    tools::readers(places)?;
     tools::cpp_compiler()?;
     let chromium = tools::chromium()?;
     println!("Chromium is {}", chromium.display());
@@ -117,7 +118,7 @@ fn command(places: &Places) -> Result<PathBuf, Failure> {
 }
 
 fn dxf(places: &Places) -> Result<(), Failure> {
-    let python = tools::dxf_reader(places)?;
+    let python = tools::readers(places)?;
     let out = places.target.join("dxf-drawings");
     files::remove(&out)?;
     // The largest takes as long to be planned as all others together.
@@ -127,6 +128,19 @@ fn dxf(places: &Places) -> Result<(), Failure> {
         .map(|(_, path)| path);
     run(Command::new(command(places)?).arg("build").args(scenarios).arg("--out").arg(&out))?;
     run(Command::new(python).arg(places.root.join("tests").join("dxf").join("audit.py")).arg(&out))
+}
+
+fn mesh(places: &Places) -> Result<(), Failure> {
+    let python = tools::readers(places)?;
+    site::build(places)?;
+    let out = places.target.join("models");
+    files::remove(&out)?;
+    let tests = places.root.join("tests").join("mesh");
+    run(Command::new(tools::node()?)
+        .arg(tests.join("models.mjs"))
+        .arg(&out)
+        .env("JOINTWISE_SITE", places.site()))?;
+    run(Command::new(python).arg(tests.join("weigh.py")).arg(&out))
 }
 
 fn fuzzed(places: &Places) -> Result<(), Failure> {

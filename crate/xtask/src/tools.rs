@@ -98,36 +98,33 @@ fn debian_package(name: &str, cure: &str) -> Result<(), Failure> {
     Ok(())
 }
 
-/// The version of the reader of DXF that audits ours.
-const EZDXF: &str = "ezdxf==1.4.3";
+/// Readers of drawings for machines and of models, which audit ours.
+const READERS: [&str; 2] = ["ezdxf==1.4.3", "trimesh==5.2.0"];
 
-/// A Python of the target folder that has the reader of DXF.
-pub fn dxf_reader(places: &Places) -> Result<PathBuf, Failure> {
-    let folder = places.target.join("dxf-reader");
+/// A Python of the target folder that has the readers.
+pub fn readers(places: &Places) -> Result<PathBuf, Failure> {
+    let folder = places.target.join("readers");
     let python = folder.join("bin").join("python");
     let has = |python: &Path| {
-        read(Command::new(python).args(["-m", "pip", "freeze", "--local"]))
-            .is_some_and(|listed| listed.lines().any(|line| line.trim() == EZDXF))
+        read(Command::new(python).args(["-m", "pip", "freeze", "--local"])).is_some_and(|listed| {
+            READERS.iter().all(|one| listed.lines().any(|line| line.trim() == *one))
+        })
     };
     if has(&python) {
         return Ok(python);
     }
-    println!("installing the reader of DXF files");
+    println!("installing readers of drawings and models");
     let make = || run(Command::new("python3").args(["-m", "venv", "--clear"]).arg(&folder));
     if which("python3").is_none() || make().is_err() {
         debian_package("python3-venv", "install Python 3 with its venv module and run this again")?;
         make()?;
     }
-    run(Command::new(&python).args([
-        "-m",
-        "pip",
-        "install",
-        "--quiet",
-        "--disable-pip-version-check",
-        EZDXF,
-    ]))
+    run(Command::new(&python)
+        .args(["-m", "pip", "install", "--quiet", "--disable-pip-version-check"])
+        .args(READERS))
     .map_err(|failure| {
-        format!("{failure}\n{EZDXF} comes from the Python package index: it needs the network once")
+        let named = READERS.join(" and ");
+        format!("{failure}\n{named} come from the Python package index: they need the network once")
     })?;
     Ok(python)
 }
