@@ -168,3 +168,54 @@ fn stock(job: &mut Job, material: &str, dice: &mut Dice) {
         });
     }
 }
+
+/// What a busy shop cuts in a day: `pieces` parts of cabinets of chance, of four materials, in millimetres a maker
+/// would meet. Sheets as many as it takes, and a few scraps.
+pub fn day(seed: u64, pieces: u32) -> Job {
+    let mut dice = Dice::new(seed);
+    let stock = |material: &str, length: i64, width: i64, count, grain, scrap| Stock {
+        id: format!("{material}, {length} x {width}"),
+        material: material.to_owned(),
+        length: length * 1000,
+        width: width * 1000,
+        count,
+        price: if scrap { 0 } else { 60 },
+        trim: Trim::all(if scrap { 0 } else { 5000 }),
+        grain,
+        scrap,
+    };
+    let mut job = Job { kerf: 3200, ..Job::default() };
+    for material in ["carcass 18", "front 19", "box 12", "back 6"] {
+        let grain = if material == "front 19" { Grain::None } else { Grain::Length };
+        job.stock.push(stock(material, 2440, 1220, None, grain, false));
+        let (length, width) = (dice.between(500, 1100), dice.between(250, 600));
+        job.stock.push(stock(material, length, width, Some(2), grain, true));
+    }
+    let mut left = pieces;
+    for n in 0.. {
+        // Pairs and sets of alike parts, as cabinets have them.
+        let count = u32::try_from(dice.between(1, 4)).unwrap_or(1).min(left);
+        let usual = [
+            ("carcass 18", (560, 2000), (250, 600)),
+            ("front 19", (300, 900), (120, 600)),
+            ("box 12", (200, 550), (80, 250)),
+            ("back 6", (400, 2000), (300, 900)),
+        ];
+        let (name, lengths, widths) = usual[usize::try_from(dice.between(0, 3)).unwrap_or(0)];
+        job.parts.push(CutPart {
+            id: format!("part {n}"),
+            material: name.to_owned(),
+            length: dice.between(lengths.0, lengths.1) * 1000,
+            width: dice.between(widths.0, widths.1) * 1000,
+            count,
+            grain: rule(&mut dice),
+            hidden: dice.once_in(3),
+            value: 0,
+        });
+        left -= count;
+        if left == 0 {
+            break;
+        }
+    }
+    job
+}

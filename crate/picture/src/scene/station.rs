@@ -267,6 +267,8 @@ fn motion(
         Action::SetAside => Motion::Away(aside()),
         Action::BringIn if movers.is_empty() => Motion::Back(aside()),
         _ if movers.is_empty() => Motion::None,
+        // The room is there: nobody brings it in.
+        Action::LayOut if step.stage == Stage::Install => Motion::None,
         _ => {
             let size = model.bounds(movers).map_or(vec3(0., 0., 0.), |b| b.max - b.min);
             let piece: Vec<usize> = body.parts.iter().chain(movers).copied().collect();
