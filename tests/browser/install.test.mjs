@@ -73,8 +73,11 @@ test("without WebGL every step in the room has its drawing", async () => {
       if (i > 0) await next(page);
       const still = page.locator("img.still");
       await still.waitFor();
-      await page.waitForFunction((text) => document.querySelector("img.still")?.alt === text, steps[i].text);
-      await still.evaluate((image) => image.decode());
+      // The planner draws it, which may not be there yet.
+      await page.waitForFunction((text) => {
+        const image = document.querySelector("img.still");
+        return image?.alt === text && image.complete && image.naturalWidth > 0;
+      }, steps[i].text);
       drawings.add(await still.getAttribute("src"));
     }
     assert.ok(drawings.size > steps.length / 2, `${drawings.size} drawings for ${steps.length} steps`);
