@@ -59,8 +59,9 @@ pub fn check(f: &Facts, said: &mut Said) {
         .gives("as labelled: look for “TSCA Title VI compliant”, or E1", limit);
         said.tell(row);
     }
-    cold(f, first(&[MaterialKind::Mdf]).is_some(), said);
-    finish(f, first(&[MaterialKind::Mdf]).is_some(), said);
+    let drinks = first(&[MaterialKind::Mdf]).is_some();
+    cold(f, drinks, said);
+    finish(f, drinks, said);
 }
 
 /// Whether it is warm enough where it is glued, at the first step with glue.

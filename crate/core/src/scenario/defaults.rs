@@ -199,12 +199,12 @@ impl Defaults {
 pub(super) const INSIDE_DEDUCTION: Length = Length::mm(42);
 /// Undermount: the thickest box side (from memory).
 pub(super) const SIDE_LIMIT: Length = Length::mm(16);
-/// Side-mount: thickness on each side, half an inch (common practice, no source).
 /// How far a knob or bar stands out before a front. Common practice, no source.
 pub(super) const HANDLE: Length = Length::mm(40);
 /// Down to what a white or yellow glue holds, in degrees Celsius (50 °F): woodrio.com "How long does wood glue"
 /// (read); the label comes first.
 pub(super) const GLUE_LEAST_C: i64 = 10;
+/// Side-mount: thickness on each side, half an inch (common practice, no source).
 pub(super) const RUNNER_THICKNESS: Length = Length::um(12_700);
 /// Side-mount: height (from memory).
 pub(super) const RUNNER_HEIGHT: Length = Length::mm(45);
