@@ -3,5 +3,7 @@
 
 pub mod session;
 
+// What says that a module stops is the same for both.
 #[cfg(target_arch = "wasm32")]
+#[path = "../../picture/src/panic.rs"]
 mod panic;
