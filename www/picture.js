@@ -322,9 +322,12 @@ export class Picture {
   async drawStill() {
     if (this.drawn[0] === this.n && this.drawn[1] === this.plan) return;
     const mine = (this.drawn = [this.n, this.plan]);
+    // Until then what hangs there is of another step, and looks so.
+    delete this.still.dataset.step;
     const svg = await this.source.stepSvg(this.n);
     // A quicker finger may have asked for another step meanwhile.
     if (mine !== this.drawn) return;
+    this.still.dataset.step = String(mine[0]);
     if (this.stillUrl) URL.revokeObjectURL(this.stillUrl);
     this.stillUrl = svg ? URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" })) : "";
     if (this.stillUrl) this.still.src = this.stillUrl;

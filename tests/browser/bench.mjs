@@ -51,6 +51,18 @@ export async function shown(page) {
   });
 }
 
+/**
+ * The drawing that stands in for the picture, once it is the one of step `n` of the plan: the planner
+ * makes it, which takes a moment.
+ */
+export async function still(page, n) {
+  await page.waitForFunction((n) => {
+    const image = document.querySelector("figure img.still");
+    return image?.dataset.step === String(n) && image.complete && image.naturalWidth > 0;
+  }, n);
+  return page.locator("figure img.still");
+}
+
 /** Asserts that Bench shows its step `k`, counted from 1, as planned. */
 export async function assertShows(page, plan, k) {
   const steps = benchSteps(plan);

@@ -3,6 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { still } from "./bench.mjs";
 import { SIZES, go, outcome, rest, shop } from "./harness.mjs";
 import { EXAMPLE, scenarios } from "./site.mjs";
 
@@ -71,14 +72,9 @@ test("without WebGL every step in the room has its drawing", async () => {
     const { steps } = await room(page);
     for (const [i] of steps.entries()) {
       if (i > 0) await next(page);
-      const still = page.locator("img.still");
-      await still.waitFor();
-      // The planner draws it, which may not be there yet.
-      await page.waitForFunction((text) => {
-        const image = document.querySelector("img.still");
-        return image?.alt === text && image.complete && image.naturalWidth > 0;
-      }, steps[i].text);
-      drawings.add(await still.getAttribute("src"));
+      const drawing = await still(page, steps[i].n);
+      assert.equal(await drawing.getAttribute("alt"), steps[i].text);
+      drawings.add(await drawing.getAttribute("src"));
     }
     assert.ok(drawings.size > steps.length / 2, `${drawings.size} drawings for ${steps.length} steps`);
   });

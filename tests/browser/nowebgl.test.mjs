@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { assertShows, benchSteps } from "./bench.mjs";
+import { assertShows, benchSteps, still } from "./bench.mjs";
 import { outcome, shop } from "./harness.mjs";
 import { EXAMPLE } from "./site.mjs";
 
@@ -17,10 +17,9 @@ test("without WebGL every step has its drawing", () =>
     for (let k = 1; k <= last; k += 1) {
       if (k > 1) await page.getByRole("button", { name: "Next", exact: true }).click();
       await assertShows(page, plan, k);
-      const drawing = page.locator("figure :is(svg, img):visible").first();
+      const drawing = await still(page, benchSteps(plan)[k - 1].n);
       const { width, height } = await drawing.boundingBox();
       assert.ok(width > 100 && height > 100, `step ${k}: a drawing of ${width} by ${height}`);
-      await drawing.evaluate((image) => image.decode?.());
       drawings.add((await drawing.screenshot()).toString("base64"));
     }
     assert.ok(drawings.size > last / 2, `${drawings.size} different drawings for ${last} steps`);
