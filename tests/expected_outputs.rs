@@ -39,6 +39,7 @@ fn outputs_are_as_kept() {
             ("plan.json", export::plan_json(&plan)),
             ("parts.csv", export::parts_csv(&plan)),
             ("steps.txt", export::steps_txt(&plan)),
+            ("ready.csv", export::ready_csv(&plan)),
             ("numbers.txt", export::numbers_txt(&plan.title, &outcome.checks)),
             ("drawings.sum", format!("{:016x}\n", checksum(&drawings))),
             ("cuts.csv", export::cuts_csv(&plan)),

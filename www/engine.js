@@ -138,7 +138,7 @@ export function remedy(text, question) {
 /**
  * A file made of the plan of a scenario.
  * @param {string} text of the scenario file
- * @param {string} kind `plan.json`, `parts.csv`, `steps.txt`, `cuts.csv` and the like, `step-svg:N`, or `part-svg:ID`
+ * @param {string} kind `plan.json`, `parts.csv`, `steps.txt`, `ready.csv`, `cuts.csv` and the like, `step-svg:N`, or `part-svg:ID`
  * @param {number} [to] with the layout found in so many steps
  */
 export const exportFile = (text, kind, to = 0) =>

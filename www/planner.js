@@ -273,7 +273,7 @@ async function run({ text, resolve, reject }) {
 /**
  * A file made of a scenario's plan.
  * @param {string} text of the scenario file
- * @param {string} file `plan.json`, `parts.csv`, `steps.txt`, those of the cutting, or `step-svg:N`
+ * @param {string} file `plan.json`, `parts.csv`, `steps.txt`, `ready.csv`, those of the cutting, or `step-svg:N`
  * @param {number} [to] with the layout found in so many steps
  * @returns {Promise<string | undefined>}
  */

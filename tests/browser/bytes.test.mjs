@@ -22,7 +22,7 @@ async function native(file, names) {
 }
 
 const CUTTING = "cutting/";
-const NAMES = ["plan.json", "parts.csv", "steps.txt", ...["cut-parts.csv", "cuts.csv", "labels.html", "sheet-1.svg", "sheet-1.dxf"].map((name) => CUTTING + name)];
+const NAMES = ["plan.json", "parts.csv", "steps.txt", "ready.csv", ...["cut-parts.csv", "cuts.csv", "labels.html", "sheet-1.svg", "sheet-1.dxf"].map((name) => CUTTING + name)];
 
 for (const { file, text } of await scenarios()) {
   test(`${file}: native and module write the same bytes`, async () => {

@@ -80,6 +80,7 @@ export const stage = {
           { class: "buttons" },
           button(w.cut.partList, "parts.csv", csv),
           button(w.cut.stepsText, "steps.txt", "text/plain"),
+          button(w.cut.readyList, "ready.csv", csv),
           button(w.cut.wholePlan, "plan.json", "application/json"),
           ...(cutting ? [button(w.cut.whereParts, "cut-parts.csv", csv), button(w.cut.cuts, "cuts.csv", csv), button(w.cut.labels, "labels.html", "text/html")] : []),
         ),

@@ -6,7 +6,7 @@ use std::path::Path;
 use jointwise::checks::CheckRow;
 use jointwise::export::{
     cutting_file, cutting_files, finished_svg, numbers_txt, part_svg, parts_csv, plan_json,
-    steps_txt,
+    ready_csv, steps_txt,
 };
 use jointwise::plan::Plan;
 
@@ -19,6 +19,7 @@ pub fn files(plan: &Plan, checks: &[CheckRow]) -> Vec<(String, String)> {
         ("plan.json".to_owned(), plan_json(plan)),
         ("parts.csv".to_owned(), parts_csv(plan)),
         ("steps.txt".to_owned(), steps_txt(plan)),
+        ("ready.csv".to_owned(), ready_csv(plan)),
         ("numbers.txt".to_owned(), numbers_txt(&plan.title, checks)),
         ("finished.svg".to_owned(), finished_svg(plan)),
     ];

@@ -91,7 +91,7 @@ impl Session {
         serde_json::to_string(&jointwise::outcome::draft(scenario)).unwrap_or_default()
     }
 
-    /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt`, those of the cutting
+    /// A file made of the last plan, by its name: `plan.json`, `parts.csv`, `steps.txt`, `ready.csv`, those of the cutting
     /// (`cuts.csv`, `sheet-1.svg`, …) or, for the drawing of a step, `step-svg:` and its number, of a step in the room, `room-svg:`, of a part,
     /// `part-svg:` and its id; of that `part-picture:` the drawing alone and `part-words:` its sentences as a JSON
     /// list. Nothing when there is no plan or no such file.
@@ -101,6 +101,7 @@ impl Session {
             "plan.json" => Some(export::plan_json(plan)),
             "parts.csv" => Some(export::parts_csv(plan)),
             "steps.txt" => Some(export::steps_txt(plan)),
+            "ready.csv" => Some(export::ready_csv(plan)),
             _ => match kind.split_once(':') {
                 Some(("step-svg", n)) => export::step_svg(plan, n.parse().ok()?),
                 Some(("room-svg", n)) => {

@@ -26,6 +26,7 @@ export const cut = {
     files: "Dateien",
     partList: "Teileliste",
     stepsText: "Schritte als Text",
+    readyList: "Was bereitliegt",
     wholePlan: "Der ganze Plan",
     whereParts: "Wo die Teile liegen",
     cuts: "Schnitte",

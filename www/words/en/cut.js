@@ -25,6 +25,7 @@ export const cut = {
     files: "Files",
     partList: "Part list",
     stepsText: "Steps as text",
+    readyList: "What to lay ready",
     wholePlan: "The whole plan",
     whereParts: "Where parts lie",
     cuts: "Cuts",

@@ -26,6 +26,7 @@ mod parts_csv;
 mod plan_json;
 pub mod pose;
 mod projection;
+mod ready_csv;
 #[cfg(test)]
 pub(crate) mod sample;
 mod scene;
@@ -47,6 +48,7 @@ pub use part_svg::{part_picture, part_svg};
 pub use part_words::part_words;
 pub use parts_csv::parts_csv;
 pub use plan_json::plan_json;
+pub use ready_csv::ready_csv;
 pub use step_svg::step_svg;
 pub use steps_txt::steps_txt;
 
