@@ -5,6 +5,7 @@ use super::Frame;
 use super::bay::Bay;
 use super::front::{Outline, Site, halves};
 use super::piece::{Bought, Panel, Piece, at, block, mirrored};
+use super::{hinges, mass};
 use crate::assembly::screws::Heads;
 use crate::assembly::{JointKind, Role};
 use crate::findings::{Finding, Severity};
@@ -14,9 +15,6 @@ use crate::units::Length;
 
 /// From here on two leaves close a bay. Common practice, no source.
 const TWO_LEAVES: i64 = 600_000;
-/// Tallest door on two hinges, and what each further one is good for. Common practice, no source.
-const TWO_HINGES: i64 = 900_000;
-const PER_HINGE: i64 = 500_000;
 /// Thickness of a hinge's metal; half the height of flange, plate and arm; how high the arm stands
 /// above the side; its mass in grams. Common practice, no source.
 const METAL: i64 = 2_000;
@@ -62,9 +60,9 @@ pub fn leaves(
     } else {
         vec![(bay.id("door"), x, doors.hung_right)]
     };
-    let hinges = hinges(doors, site.f, z, level);
-    let print = |um: i64| site.s.notation.print(Length(um));
     let tall = z[1] - z[0];
+    let hinges = heights(number(site, doors, &outlines, tall), doors, site.f, z, level);
+    let print = |um: i64| site.s.notation.print(Length(um));
     let clear = |h: &i64| level.iter().all(|l| h + FLANGE <= l[0] || h - FLANGE >= l[1]);
     let apart = hinges.windows(2).all(|p| p[1] - p[0] >= 2 * FLANGE);
     if !apart || !hinges.iter().all(clear) {
@@ -112,11 +110,18 @@ pub fn leaves(
         .collect()
 }
 
-/// Heights of the hinges' middles, moved off the panels that are in their way.
-fn hinges(doors: &Doors, f: &Frame, z: [i64; 2], level: &[[i64; 2]]) -> Vec<i64> {
-    let more = (z[1] - z[0] - TWO_HINGES).max(0);
-    let usual = 2 + (more + PER_HINGE - 1) / PER_HINGE;
-    let n = doors.hinges.map_or(usual, i64::from).max(2);
+/// Hinges on each leaf: as the file says, or as its mass and height ask for. A leaf that is too heavy for any
+/// number gets the most that a file may ask for, and is told by the checks.
+fn number(site: &Site, doors: &Doors, outlines: &[(String, [i64; 2], bool)], tall: i64) -> i64 {
+    const MOST: u8 = 6;
+    let widest = outlines.iter().map(|(_, x, _)| x[1] - x[0]).max().unwrap_or(0);
+    let volume = [widest, site.board.thickness.get(), tall].map(i128::from).iter().product();
+    let usual = || hinges::usual(mass::of(volume, site.board.density), tall).unwrap_or(MOST);
+    doors.hinges.map_or_else(|| i64::from(usual()), i64::from).max(2)
+}
+
+/// Heights of so many hinges' middles, moved off the panels that are in their way.
+fn heights(n: i64, doors: &Doors, f: &Frame, z: [i64; 2], level: &[[i64; 2]]) -> Vec<i64> {
     let inset = doors.hinge_inset.get();
     let least = (z[0] + inset).max(f.floor() + FLANGE + METAL);
     let most = z[1] - inset;

@@ -12,6 +12,7 @@ mod drawers;
 mod fit;
 mod frame;
 mod front;
+pub mod hinges;
 mod levels;
 mod limits;
 mod listed;

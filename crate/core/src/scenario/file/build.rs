@@ -371,7 +371,7 @@ pub struct Doors {
     /// The side on which a single door hangs. Default: `left`.
     #[cfg_attr(feature = "schema", schemars(example = &"left"))]
     pub hung: Option<Hung>,
-    /// Hinges on each door, 2 to 6. Default: 2 up to 900 mm of height, then one more for each 500 mm.
+    /// Hinges on each door, 2 to 6. Default: 2 up to 6 kg and 900 mm of height, then more.
     #[cfg_attr(feature = "schema", schemars(range(min = 2, max = 6), example = 2))]
     pub hinges: Option<Amount>,
     /// From the door's ends to the middle of the outer hinges, 50 to 400 mm. Default: 4 in or 100 mm.
