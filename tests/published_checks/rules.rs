@@ -392,6 +392,34 @@ fn rules_about_doors_on_their_way_are_tripped_and_cleared() {
 }
 
 #[test]
+fn a_door_with_few_hinges_is_said() {
+    let hinges = |n: i64| -> Edits { vec![("/build/doors/hinges", json!(n))] };
+    let locker = file("broom-locker.json");
+    // One leaf 798 mm wide and 774 tall, of a sheet so thick, in millimetres, and so heavy, in kilograms a cubic metre.
+    let leaf = |thick: i64, density: i64, hinges: Value| -> Edits {
+        let sheet = json!({ "id": "leaf", "kind": "mdf", "thickness": thick, "density": density });
+        vec![
+            ("/shop/materials/-", sheet),
+            ("/build/front/material", json!("leaf")),
+            ("/build/doors", json!({ "count": 1, "hinges": hinges })),
+        ]
+    };
+    let pantry = || file("pantry-doors.json");
+    let lighter: Edits = vec![("/shop/materials/3/density", json!(800))];
+    hold(vec![
+        // 1694 mm tall: 900 and two times 500.
+        Case("hinge-count", locker, hinges(3), hinges(4), hinges(4)),
+        Case("hinge-count", pantry(), leaf(18, 545, json!(2)), leaf(18, 535, json!(2)), hinges(3)),
+        Case("hinge-count", pantry(), leaf(30, 1200, json!(6)), leaf(30, 1180, json!(6)), lighter),
+    ]);
+    // Where the file says nothing, there are enough of them.
+    for density in [400, 700, 1100, 1500] {
+        let said = codes(&edited(pantry(), &leaf(18, density, Value::Null)));
+        assert!(!said.contains("hinge-count"), "{density}: {said:?}");
+    }
+}
+
+#[test]
 fn cold_glue_is_said_until_the_room_is_known_to_be_warm_enough() {
     let room = |c: i64| -> Edits { vec![("/shop/room_c", json!(c))] };
     let bottle: Edits = vec![("/shop/glue/least_c", json!(9))];

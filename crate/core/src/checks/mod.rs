@@ -15,6 +15,7 @@ pub mod diagonals;
 mod doors;
 mod facts;
 mod fronts;
+mod hinges;
 mod install;
 pub mod lift;
 mod lifting;
@@ -48,6 +49,7 @@ pub fn check(plan: &Plan, scenario: &Scenario) -> Said {
         tip_over::check,
         lifting::check,
         fronts::check,
+        hinges::check,
         opening::check,
         install::check,
         cautions::check,
