@@ -13,7 +13,7 @@ use jointwise_tests::dice::Dice;
 use serde_json::{Value, json};
 
 /// Names of the kinds, in the order of [`spec`].
-const KINDS: [&str; 9] = [
+const KINDS: [&str; 10] = [
     "pull-out",
     "drawers",
     "doors",
@@ -23,6 +23,7 @@ const KINDS: [&str; 9] = [
     "bench",
     "open shelves",
     "false front",
+    "open base",
 ];
 
 /// A scenario of a kind, sizes in millimetres.
@@ -36,6 +37,7 @@ fn spec(kind: usize, dice: &mut Dice) -> Value {
         3 => json!({ "drawers": { "count": 1, "heights": [mm(130, 180)] }, "doors": {} }),
         4 => json!({ "doors": { "count": 1 }, "shelves": { "count": mm(1, 4) } }),
         5 => json!({ "doors": {}, "shelves": { "count": mm(1, 3) } }),
+        9 => json!({ "shelves": { "count": mm(1, 3), "setback": mm(0, 20) } }),
         6 => json!({ "pull_out": { "side_height": mm(90, 140) }, "dividers": { "count": 1 } }),
         _ => json!({ "shelves": { "count": mm(1, 3) }, "dividers": { "count": mm(1, 3) } }),
     };
@@ -61,7 +63,7 @@ fn spec(kind: usize, dice: &mut Dice) -> Value {
     let mut pick = |from: &[&str]| json!(dice.pick(from).unwrap_or_default());
     build["carcass"]["joint"] = pick(&["butt", "dado", "rabbet"]);
     build["back"] = json!({ "set": pick(&["applied", "rabbet", "groove"]) });
-    if [2, 4, 7].contains(&kind) {
+    if [2, 4, 7, 9].contains(&kind) {
         build["shelves"]["fixing"] = pick(&["fixed", "pins"]);
     }
     if kind != 6 {

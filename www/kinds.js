@@ -15,6 +15,7 @@ export const KINDS = [
   { id: "locker", build: { doors: { count: 1 }, shelves: { count: 2 }, front: {}, carcass: { top: "panel" } } },
   { id: "wall", build: { doors: {}, shelves: { count: 2 }, front: {}, carcass: { top: "panel", toe_height: 0 } } },
   { id: "bench", build: { pull_out: {}, dividers: { count: 1 }, front: {}, carcass: { top: "over" } } },
+  { id: "open-base", build: { shelves: { count: 1 } } },
   { id: "open", build: { shelves: { count: 2 }, carcass: { top: "panel" } } },
   { id: "divided", build: { shelves: { count: 1, fixing: "pins" }, dividers: { count: 1 }, carcass: { top: "panel" } } },
 ];
@@ -43,7 +44,8 @@ export function kindOf(scenario, parts) {
     if (top !== "panel") return "doors";
     return parts.length > 0 && !parts.some(isFoot) ? "wall" : "locker";
   }
-  return has("dividers") ? "divided" : "open";
+  if (has("dividers")) return "divided";
+  return top === "panel" ? "open" : "open-base";
 }
 
 /**

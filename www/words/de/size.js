@@ -45,6 +45,7 @@ export const size = {
     locker: "Hochschrank",
     wall: "Hängeschrank",
     bench: "Sitzbank mit Auszügen",
+    "open-base": "offener Unterschrank",
     open: "offenes Regal",
     divided: "offenes Regal mit Mittelseiten",
   },

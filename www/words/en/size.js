@@ -44,6 +44,7 @@ export const size = {
     locker: "tall locker",
     wall: "wall unit",
     bench: "bench with pull-outs",
+    "open-base": "open base under a counter",
     open: "open shelves",
     divided: "open shelves with dividers",
   },
