@@ -31,12 +31,13 @@ for (const { file, text } of await scenarios()) {
     const outcome = JSON.parse(session.build(text));
     assert.ok(outcome.plan, `no plan: ${JSON.stringify(outcome.findings, null, 1)}`);
     assert.ok(outcome.plan.steps.length > 0, "the plan has no steps");
-    const files = await native(file, NAMES);
+    const files = await native(file, [...NAMES, "model.glb"]);
     NAMES.forEach((name, i) => {
       const exported = session.export(name.replace(CUTTING, ""));
       assert.notEqual(exported, undefined, `the module does not export ${name}`);
       assert.ok(files[i].equals(Buffer.from(exported, "utf8")), `${name} differs`);
     });
+    assert.ok(files.at(-1).equals(session.model()), "model.glb differs");
     // What the page shows is what the file says.
     assert.deepEqual(JSON.parse(files[0].toString("utf8")), outcome.plan);
   });

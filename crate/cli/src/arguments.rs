@@ -15,11 +15,11 @@ Usage: jointwise build FILE|FOLDER... [--out DIR]
   FILE       a scenario: JSON with the gap, the contents, the build and the shop
   FOLDER     all of its files that end in .json, without those of folders in it
   --out DIR  write into DIR, made if missing: plan.json, parts.csv, steps.txt,
-             ready.csv, numbers.txt, finished.svg, a drawing of each part in
-             DIR/parts and what the saw needs in DIR/cutting; with several
-             files or a folder into DIR/NAME, NAME being the file's without its
-             ending, and a page of all of them, DIR/index.html. Without it the
-             scenario is only checked.
+             ready.csv, numbers.txt, finished.svg, model.glb, a drawing of each
+             part in DIR/parts and what the saw needs in DIR/cutting; with
+             several files or a folder into DIR/NAME, NAME being the file's
+             without its ending, and a page of all of them, DIR/index.html.
+             Without it the scenario is only checked.
 
 compare-cuts lays out every published instance of sheet cutting in FOLDER: files
 NAME_items.csv and NAME_bins.csv, once with parts fixed and once free to turn,

@@ -62,7 +62,7 @@ pub fn run(
     });
     if let Some(dir) = &jobs.index {
         let page = [("index.html", index_html(&rows)), (INDEX_STYLE_NAME, INDEX_STYLE.to_owned())];
-        match write(dir, &page.map(|(name, text)| (name.to_owned(), text))) {
+        match write(dir, &page.map(|(name, text)| (name.to_owned(), text.into_bytes()))) {
             Ok(()) => {
                 say(
                     out,

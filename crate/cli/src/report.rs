@@ -69,7 +69,7 @@ pub fn plain(text: &str) -> String {
 }
 
 /// The names of files, those in folders as the folder and their number.
-pub fn written(files: &[(String, String)]) -> String {
+pub fn written(files: &[(String, Vec<u8>)]) -> String {
     let mut said: Vec<String> = Vec::new();
     let mut folders: BTreeMap<&str, usize> = BTreeMap::new();
     for (name, _) in files {
