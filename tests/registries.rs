@@ -121,12 +121,46 @@ fn every_kind_of_unit_is_of_fields_that_are_told() {
     }
 }
 
+/// What the guide to adding quotes stands in one of the files that it names just before: lines in their order.
+#[test]
+fn what_the_guide_quotes_stands_in_the_files_it_names() {
+    let guide = text("docs/adding.md");
+    let (mut named, mut quotes) = (Vec::new(), 0);
+    let mut parts = guide.split("```");
+    while let Some(told) = parts.next() {
+        // Files named in the paragraphs before; a quote right after another goes by the same.
+        let files: Vec<String> = told
+            .split('`')
+            .skip(1)
+            .step_by(2)
+            .filter(|word| word.contains('/') && at(word).is_file())
+            .map(text)
+            .collect();
+        if !told.trim().is_empty() {
+            named = files;
+        }
+        let Some(quote) = parts.next() else { break };
+        let (_language, lines) = quote.split_once('\n').unwrap();
+        let stands = |file: &String| {
+            let mut rest = file.lines();
+            lines.lines().all(|line| rest.any(|l| l == line))
+        };
+        assert!(named.iter().any(stands), "quoted and nowhere:\n{lines}");
+        quotes += 1;
+    }
+    assert!(quotes >= 12, "{quotes}: this test looks in the wrong place");
+}
+
 /// The pictures that a document shows are there, and small enough to be fetched by whoever only reads.
 #[test]
 fn pictures_of_the_documents_are_there_and_small() {
     let mut shown = 0;
-    for (document, folder) in [("README.md", ""), ("DEVELOPERS.md", ""), ("docs/order.md", "docs/")]
-    {
+    for (document, folder) in [
+        ("README.md", ""),
+        ("DEVELOPERS.md", ""),
+        ("docs/order.md", "docs/"),
+        ("docs/adding.md", "docs/"),
+    ] {
         for picture in text(document).split("](").skip(1).filter_map(|r| r.split(')').next()) {
             if picture.ends_with(".png") || picture.ends_with(".svg") {
                 let bytes = fs::read(at(&format!("{folder}{picture}")));
