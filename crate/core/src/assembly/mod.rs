@@ -4,6 +4,7 @@
 
 pub mod check;
 pub mod gauge;
+pub mod hinges;
 pub mod joints;
 pub mod lengths;
 pub mod probe;

@@ -1,7 +1,7 @@
 //! Hinges: are there enough of them for a door's mass and height?
 
 use crate::assembly::Role;
-use crate::design::hinges::{MOST_G, usual};
+use crate::assembly::hinges::{MOST_G, usual};
 use crate::findings::{JobStage, Severity};
 
 use super::facts::Facts;

@@ -4,10 +4,10 @@
 use super::Frame;
 use super::bay::Bay;
 use super::front::{Outline, Site, halves};
+use super::mass;
 use super::piece::{Bought, Panel, Piece, at, block, mirrored};
-use super::{hinges, mass};
 use crate::assembly::screws::Heads;
-use crate::assembly::{JointKind, Role};
+use crate::assembly::{JointKind, Role, hinges};
 use crate::findings::{Finding, Severity};
 use crate::geometry::{Box3, Direction};
 use crate::scenario::Doors;

@@ -12,7 +12,6 @@ mod drawers;
 mod fit;
 mod frame;
 mod front;
-pub mod hinges;
 mod levels;
 mod limits;
 mod listed;

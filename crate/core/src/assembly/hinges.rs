@@ -13,7 +13,7 @@ pub const MOST_G: i64 = HEAVIEST[HEAVIEST.len() - 1];
 /// Hinges for a door's mass in grams and height in micrometres; none when it is too heavy for any number.
 ///
 /// ```
-/// use jointwise::design::hinges;
+/// use jointwise::assembly::hinges;
 /// assert_eq!(hinges::usual(8_500, 1_700_000), Some(4));
 /// assert_eq!(hinges::usual(30_000, 700_000), None);
 /// ```
