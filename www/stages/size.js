@@ -56,6 +56,7 @@ function choices(app, fields) {
     length(["shop", "bench", "width"], w.shop.benchWidth),
     length(["shop", "bench", "height"], w.shop.benchHeight),
     add(field(app, { path: ["shop", "room_c"], label: w.shop.room, type: "number", unit: "°C", placeholder: w.runner.unknown })),
+    add(field(app, { path: ["shop", "glue", "least_c"], label: w.shop.glueLeast, type: "number", unit: "°C", placeholder: "10" })),
     add(choice(app, { path: ["shop", "square_check"], label: w.shop.square, options: Object.entries(w.shop.squares) })),
   ];
   const printed = add(choice(app, { path: ["print"], label: w.shop.print, options: [["inch-16", "1/16 in"], ["inch-32", "1/32 in"], ["inch-64", "1/64 in"], ["mm-half", "0.5 mm"], ["mm-tenth", "0.1 mm"]] }));

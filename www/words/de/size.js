@@ -154,6 +154,7 @@ export const size = {
     benchWidth: "Werkbank, Breite",
     benchHeight: "Werkbank, Höhe",
     room: "Wo geleimt wird, sind es",
+    glueLeast: "Auf der Leimflasche steht: nicht unter",
     square: "Rechten Winkel prüfen mit",
     squares: { tape: "dem Bandmaß", square: "dem Winkel" },
     thickness: (sheet) => `${sheet}, Dicke`,

@@ -153,6 +153,7 @@ export const size = {
     benchWidth: "Bench width",
     benchHeight: "Bench height",
     room: "Where it is glued it is",
+    glueLeast: "The glue's bottle says not below",
     square: "Check square with",
     squares: { tape: "a tape", square: "a square" },
     thickness: (/** @type {string} */ sheet) => `${sheet}, thickness`,

@@ -143,6 +143,13 @@ impl<'a> Facts<'a> {
         parts.into_iter().map(|i| self.bounds[i]).reduce(|a, b| a.union(&b))
     }
 
+    /// Where a centre lies in the finished, standing piece, from its outermost faces at the left and the front, and
+    /// from the floor: `A, B, C`.
+    pub fn placed(&self, centre: [i64; 3]) -> String {
+        let corner = self.around(0..self.plan.parts.len()).map_or([0; 3], |all| all.min);
+        [0, 1, 2].map(|axis| self.length(centre[axis] - corner[axis])).join(", ")
+    }
+
     /// The parts that stand.
     pub fn standing(&self) -> impl Iterator<Item = usize> + '_ {
         self.sets.iter().filter(|s| s.moves == Moves::Stands).flat_map(|s| s.parts.iter().copied())

@@ -121,7 +121,7 @@ fn judge(f: &Facts, h: &Handled) -> Option<(i128, CheckRow, bool)> {
         Action::BringIn => "brought in",
         _ => "put in",
     };
-    let centre = weight.centre().map(|c| f.length(c)).join(", ");
+    let centre = f.placed(weight.centre());
     let row = CheckRow::new("lift", Theme::Lifting, JobStage::Bench, format!("body {}", h.body))
         .at(Some(h.step.n))
         .says(
@@ -180,10 +180,7 @@ fn carried(f: &Facts, said: &mut Said) {
             "mass against the load constant LC",
             LIFTS,
         )
-        .with(
-            "centre: from the left, the front, the floor",
-            all.centre().map(|c| f.length(c)).join(", "),
-        )
+        .with("centre: from the left, the front, the floor", f.placed(all.centre()))
         .gives(f.mass(all.mass_g), format!("{} at most", f.mass(CONSTANT_G)));
     if f.plan.workshop.people > 1 {
         said.tell(row);
