@@ -173,6 +173,14 @@ export async function replanned(page, act) {
   return outcome(page);
 }
 
+/** Waits until the picture shows what it was last asked for. */
+export function drawn(page) {
+  return page.evaluate(async () => {
+    const { app } = await import(new URL("./planning.js", document.baseURI).href);
+    await app.picture.quiet();
+  });
+}
+
 /** Waits until nothing moves. */
 export async function rest(page) {
   await page.waitForFunction(() => window.jointwise.motion === "rest");

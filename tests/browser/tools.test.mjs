@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import axe from "axe-core";
 import { assertShows, benchSteps, more } from "./bench.mjs";
-import { open, launch, outcome, rest, shop } from "./harness.mjs";
+import { drawn, open, launch, outcome, rest, shop } from "./harness.mjs";
 import { EXAMPLE } from "./site.mjs";
 
 const { visit } = shop();
@@ -270,7 +270,7 @@ test("other ways to look change the picture, and a tap tells the part and measur
     const clip = await page.locator("figure canvas").boundingBox();
     const style = "figure > :not(canvas), .stand > :not(figure) { visibility: hidden }";
     const picture = async () => {
-      await page.waitForTimeout(150);
+      await drawn(page);
       return page.screenshot({ clip, style });
     };
     const usual = await picture();
@@ -328,25 +328,23 @@ test("a page on which nothing happens draws nothing", () =>
   visit(bench, async (page) => {
     await page.keyboard.press("PageDown");
     await rest(page);
-    const drawn = await page.evaluate(async () => {
+    const frames = await page.evaluate(async () => {
       const { app } = await import(new URL("./planning.js", document.baseURI).href);
+      // What was asked for before may still come.
+      await app.picture.quiet();
       const tick = app.picture.tick;
       let frames = 0;
       app.picture.tick = (now) => {
         frames += 1;
         tick.call(app.picture, now);
       };
-      const pass = (ms) => new Promise((done) => setTimeout(done, ms));
-      // What was asked for before may still come.
-      await pass(300);
-      frames = 0;
-      await pass(1000);
+      await new Promise((done) => setTimeout(done, 1000));
       const idle = frames;
       app.picture.refresh();
-      await pass(300);
+      await app.picture.quiet();
       return [idle, frames];
     });
-    assert.deepEqual(drawn, [0, 1]);
+    assert.deepEqual(frames, [0, 1]);
   }));
 
 test("when the graphics are taken away in the middle the drawing stands in, and they come back", () =>
