@@ -76,6 +76,9 @@ impl Plan {
     }
 }
 
+/// [`Workshop::square_check`] of a shop that has a square in hand, and no tape long enough or none to hold its end.
+pub const BY_SQUARE: &str = "square";
+
 /// Tools and room that the order was proved for. Lengths in micrometres.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Workshop {
@@ -102,7 +105,7 @@ pub struct Workshop {
     pub clamps: Vec<i64>,
     /// Who is there.
     pub people: u8,
-    /// What square is checked with: `tape` or `square`.
+    /// What square is checked with: `tape` or [`BY_SQUARE`].
     pub square_check: String,
     /// Other ways to drive a screw, tried where the drill has no room.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

@@ -3,7 +3,7 @@
 use crate::assembly::JointKind;
 use crate::geometry::{Box3, Direction, Point};
 use crate::plan::{Check, CheckKind};
-use crate::units::{Length, Notation};
+use crate::units::{Length, Notation, Unit};
 
 use super::bodies::Grouping;
 use super::locate::Gap;
@@ -75,6 +75,25 @@ pub fn diagonals(scene: &Scene, set: u64, side: Direction, notation: Notation) -
             notation.print(Length(push)),
         ),
     })
+}
+
+/// What a square held in a corner shows where the diagonals are just within their tolerance, for a shop that has
+/// one rather than a tape long enough.
+pub fn by_square(check: &Check, notation: Notation) -> Option<String> {
+    let lines: square::Lines = check.between.clone().try_into().ok()?;
+    let [long, short] = [square::longer_side(&lines), square::shorter_side(&lines)];
+    let (expected, half) = (*check.expected.first()?, check.tolerance / 2);
+    let arm = match notation.unit() {
+        Unit::Inch | Unit::Foot => Length::inch(12, 1),
+        _ => Length::mm(300),
+    };
+    let lean = square::shear(expected + half, expected - half, long);
+    let light = lean * arm.get() / short.max(1);
+    Some(format!(
+        " With a square in a corner instead: at {} along its arm no more light than {}.",
+        notation.print(arm),
+        notation.finest().print(Length(light))
+    ))
 }
 
 /// The two ends of a frame whose diagonals are measured: equal diagonals prove it square only when

@@ -144,7 +144,16 @@ pub fn sides(lines: &Lines) -> [(usize, [[Point; 2]; 2]); 2] {
 
 /// The length of the longer side, which is the one that is pushed.
 pub fn longer_side(lines: &Lines) -> i64 {
-    sides(lines).map(|(_, [[p, q], _])| distance(p, q)).into_iter().max().unwrap_or(0)
+    lengths(lines).into_iter().max().unwrap_or(0)
+}
+
+/// The length of the shorter side.
+pub fn shorter_side(lines: &Lines) -> i64 {
+    lengths(lines).into_iter().min().unwrap_or(0)
+}
+
+fn lengths(lines: &Lines) -> [i64; 2] {
+    sides(lines).map(|(_, [[p, q], _])| distance(p, q))
 }
 
 #[cfg(test)]

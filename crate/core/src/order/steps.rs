@@ -6,7 +6,9 @@ use std::collections::BTreeMap;
 use crate::assembly::{Assembly, JointKind, Kind, MAIN};
 use crate::findings::{Finding, Severity};
 use crate::geometry::Direction;
-use crate::plan::{Action, CheckKind, Cost, Hold, HoldWith, Reason, Stage, Step, Workshop};
+use crate::plan::{
+    Action, BY_SQUARE, CheckKind, Cost, Hold, HoldWith, Reason, Stage, Step, Workshop,
+};
 use crate::units::Notation;
 
 use super::Wanted;
@@ -456,11 +458,14 @@ impl Writer<'_> {
     fn square(&mut self, b: usize, scene: &Scene, set: u64, side: Direction, face: Direction) {
         let sides =
             [side, face.opposite()].into_iter().chain(Direction::ALL).filter(|&s| s != face);
-        let Some(check) =
+        let Some(mut check) =
             sides.into_iter().find_map(|s| checks::diagonals(scene, set, s, self.notation))
         else {
             return;
         };
+        if self.workshop.square_check == BY_SQUARE {
+            check.text.extend(checks::by_square(&check, self.notation));
+        }
         let mut step = self.blank(b, face, Action::Check);
         step.text = check.text.clone();
         let id = &step.body;

@@ -3,7 +3,7 @@
 use super::*;
 use crate::assembly::{Fastener, Grain, Joint, JointKind, Kind, MAIN, Part};
 use crate::geometry::{Box3, Direction, Solid};
-use crate::plan::Action;
+use crate::plan::{Action, BY_SQUARE, CheckKind};
 use crate::units::Length;
 
 const MM: i64 = 1000;
@@ -139,4 +139,31 @@ fn a_carcass_starts_on_its_back_edges_and_turns_for_the_back() {
     let turns: Vec<_> =
         order.steps.iter().filter(|s| s.action == Action::Turn).map(|s| s.bench_face).collect();
     assert_eq!(turns.first(), Some(&Direction::Front));
+}
+
+/// Where the diagonals are just within their tolerance, by the law of cosines in floating point.
+#[test]
+fn a_square_shows_what_the_diagonals_would() {
+    let assembly = carcass();
+    let asked = |square_check: &str| {
+        let shop = Workshop { square_check: square_check.to_owned(), ..workshop() };
+        let (order, _) = plan_order(&assembly, &shop, &Wishes::default(), Notation::MmHalf);
+        let steps = order.expect("an order").steps;
+        let mut checks = steps.into_iter().flat_map(|s| s.checks);
+        checks.find(|c| c.kind == CheckKind::Diagonals).expect("a check of diagonals")
+    };
+    let (tape, square) = (asked("tape"), asked(BY_SQUARE));
+    let added = square.text.strip_prefix(&tape.text).expect("the same, and more");
+    let apart = |p: [i64; 3], q: [i64; 3]| {
+        p.iter().zip(q).map(|(a, b)| (a - b) as f64).map(|d| d * d).sum::<f64>().sqrt()
+    };
+    let ([a, _], [b, d]) = (square.between[0], square.between[1]);
+    let (one, other) = (apart(a, b), apart(a, d));
+    let long = square.expected[0] as f64 + square.tolerance as f64 / 2.0;
+    let cosine = (one * one + other * other - long * long) / (2.0 * one * other);
+    let light = (300.0 * cosine.abs() * 10.0).round() / 10.0;
+    assert!(
+        added.contains(&format!("at 300 mm along its arm no more light than {light} mm")),
+        "{added}"
+    );
 }

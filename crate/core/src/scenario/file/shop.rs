@@ -47,7 +47,7 @@ pub struct Shop {
     /// Default: not known, and a note asks for it.
     #[cfg_attr(feature = "schema", schemars(range(min = 0, max = 50), example = 18))]
     pub room_c: Option<Amount>,
-    /// What square is checked with. Default: `tape`.
+    /// What square is checked with: with `square`, a check of diagonals says what a square shows as well. Default: `tape`.
     #[cfg_attr(feature = "schema", schemars(example = &"tape"))]
     pub square_check: Option<SquareCheck>,
     /// Other tools that drive screws, up to 10, tried in this order where the drill has no room.

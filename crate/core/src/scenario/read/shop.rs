@@ -3,7 +3,7 @@
 use super::context::{Context, mm};
 use super::{stock, supplies};
 use crate::findings::{Finding, Severity};
-use crate::plan::Workshop;
+use crate::plan::{BY_SQUARE, Workshop};
 use crate::scenario::defaults::{self, Defaults};
 use crate::scenario::file;
 use crate::scenario::{Head, Material, MaterialKind, Screw, Shop};
@@ -210,7 +210,7 @@ fn workshop(ctx: &mut Context, from: &file::Shop, defaults: &Defaults) -> Worksh
         person: None,
         square_check: match from.square_check.unwrap_or(file::SquareCheck::Tape) {
             file::SquareCheck::Tape => "tape".to_owned(),
-            file::SquareCheck::Square => "square".to_owned(),
+            file::SquareCheck::Square => BY_SQUARE.to_owned(),
         },
     };
     if read.bit_length >= read.drill_length {
