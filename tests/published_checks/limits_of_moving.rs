@@ -216,6 +216,14 @@ fn what_slides_out_behind_a_door_passes_it_open() {
     ["tray", "rail"].iter().for_each(|id| shift(&mut level, id, [0, 0, by]));
     let said = judged(&level, &file);
     assert_eq!(row(&said, "door-drawer").passed, Some(false));
+    // What ends where the hinge begins passes under it; by a thousandth of a millimetre it does not.
+    let under = |over: i64| {
+        let mut low = plan.clone();
+        let by = hinge.min[2] - bounds(part(&plan, "tray")).max[2] + over;
+        ["tray", "rail"].iter().for_each(|id| shift(&mut low, id, [0, 0, by]));
+        row(&judged(&low, &file), "door-drawer").passed
+    };
+    assert_eq!([under(0), under(1)], [Some(true), Some(false)]);
     // Set in by what its hint says, it passes.
     let hint = &said.findings.iter().find(|f| f.code == "door-drawer").unwrap().hint;
     let more: f64 = hint.split(' ').nth(4).unwrap().parse().unwrap();

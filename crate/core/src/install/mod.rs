@@ -8,8 +8,10 @@
 //! ([`crate::order`]), with room for the person's arm; `write` says it in the room's words.
 
 mod cautions;
+mod ending;
 mod fixing;
 pub mod level;
+mod levelling;
 mod pieces;
 mod room;
 mod write;

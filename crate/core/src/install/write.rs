@@ -3,9 +3,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::assembly::{Fastener, Role};
+use crate::assembly::Fastener;
 use crate::checks::num::mass;
-use crate::geometry::{Box3, Direction, Point};
+use crate::geometry::{Box3, Direction};
 use crate::measure::way_through;
 use crate::order::steps::reason;
 use crate::order::words;
@@ -13,12 +13,9 @@ use crate::plan::{Action, Check, CheckKind, HoldWith, Plan, Reason, Stage, Step}
 use crate::scenario::{Above, Neighbour, Subject};
 use crate::units::Length;
 
-use super::level::{self, CORNERS};
+use super::level::CORNERS;
 use super::pieces::{Held, around};
 use super::{BRACKET_ID, CARCASS, COUNTER, Facts, ROOM, SHIMS};
-
-/// A gap of a front is right within so much: half a millimetre (common practice, no source).
-const GAP_TOLERANCE: i64 = 500;
 
 /// Rewrites the steps of a plan, and its cost with them.
 pub(super) fn rewrite(facts: &Facts, plan: &mut Plan) {
@@ -72,18 +69,19 @@ fn changes(plan: &Plan, step: &Step) -> u32 {
     u32::try_from(bits.len().saturating_sub(1) + others).unwrap_or(u32::MAX)
 }
 
-struct Writer<'a> {
-    facts: &'a Facts<'a>,
-    plan: &'a Plan,
+/// What the steps are written from.
+pub(super) struct Writer<'a> {
+    pub(super) facts: &'a Facts<'a>,
+    pub(super) plan: &'a Plan,
 }
 
 impl Writer<'_> {
-    fn print(&self, um: i64) -> String {
+    pub(super) fn print(&self, um: i64) -> String {
         self.facts.scenario.notation.print(Length(um))
     }
 
     /// A step as the planner wrote it, with what was proved said of a room and not of a bench.
-    fn kept(&self, step: &Step) -> Step {
+    pub(super) fn kept(&self, step: &Step) -> Step {
         let mut step = step.clone();
         for why in &mut step.why {
             if why.rule == "clear-path" {
@@ -142,7 +140,7 @@ impl Writer<'_> {
         step
     }
 
-    fn boxes(&self, id: &str) -> Box3 {
+    pub(super) fn boxes(&self, id: &str) -> Box3 {
         let part = self.plan.parts.iter().find(|p| p.id == id);
         part.map_or(Box3::new([0; 3], [0; 3]), |p| around(&p.boxes))
     }
@@ -151,43 +149,6 @@ impl Writer<'_> {
     fn screws<'b>(&'b self, begins: &'b str) -> impl Iterator<Item = &'b Fastener> + 'b {
         let all = self.plan.joints.iter().flat_map(|j| &j.fasteners);
         all.filter(move |f| f.id.starts_with(begins))
-    }
-
-    fn shims(&self, step: &Step) -> Step {
-        let mut step = self.kept(step);
-        let shims = self.facts.heights.map_or([0; 4], |h| h.shims());
-        let each: Vec<String> = (0..4)
-            .filter(|&i| shims[i] > 0)
-            .map(|i| format!("{} at the {}", self.print(shims[i]), CORNERS[i]))
-            .collect();
-        step.text = format!("Lay shims where the corners come: {}.", words::list(&each));
-        if let Some(plane) = self.facts.heights.map(|h| h.plane()) {
-            let way = |by: i64, up: &str, down: &str| match by {
-                0 => None,
-                by if by > 0 => Some(format!("rises {} {up}", self.print(by))),
-                by => Some(format!("falls {} {down}", self.print(-by))),
-            };
-            let mut says: Vec<String> = [
-                way(plane.across, "to the right", "to the right"),
-                way(plane.back, "to the back", "to the back"),
-            ]
-            .into_iter()
-            .flatten()
-            .collect();
-            if plane.twist > GAP_TOLERANCE {
-                says.push(format!("is in wind by {} at each corner", self.print(plane.twist)));
-            }
-            step.why.push(reason(
-                "floor-plane",
-                &format!(
-                    "The floor {}.",
-                    if says.is_empty() { "is level".to_owned() } else { words::list(&says) }
-                ),
-                &[plane.across, plane.back, plane.twist],
-            ));
-        }
-        step.minutes += shims.iter().filter(|s| **s > 0).count() as u32;
-        step
     }
 
     /// Brings the carcass in, levels it, and drives its screws set by set.
@@ -251,7 +212,7 @@ impl Writer<'_> {
     }
 
     /// A step that follows on another and brings nothing: what is held stays held.
-    fn following(&self, step: &Step, action: Action) -> Step {
+    pub(super) fn following(&self, step: &Step, action: Action) -> Step {
         let kept = self.kept(step);
         Step {
             action,
@@ -361,78 +322,6 @@ impl Writer<'_> {
         .collect()
     }
 
-    /// Level from side to side and from front to back, plumb at the side.
-    fn levelled(&self, step: &Step) -> Step {
-        let mut check = self.following(step, Action::Check);
-        check.minutes = 2 + u32::try_from(check.hold.len()).unwrap_or(0);
-        check.checks = vec![self.level_check()];
-        let unknown = self.facts.heights.is_none() && self.facts.room.floor == 0;
-        let shims = if unknown {
-            " The floor's fall is known, its way is not: shim from its highest point."
-        } else {
-            ""
-        };
-        check.text =
-            format!("Level the carcass: side to side, front to back, and its sides plumb.{shims}");
-        check.why = vec![reason(
-            "level-first",
-            "Once it is screwed to wall and neighbours it cannot be levelled any more.",
-            &[],
-        )];
-        check
-    }
-
-    /// What the level is laid on.
-    fn level_check(&self) -> Check {
-        let lines = self.level_lines();
-        let longest =
-            lines.iter().map(|[p, q]| (0..3).map(|a| (q[a] - p[a]).abs()).max().unwrap_or(0));
-        let longest = longest.max().unwrap_or(0);
-        let level = self.facts.scenario.install.level.get();
-        let wide = self.boxes(CARCASS).extent(0);
-        let gap = if self.facts.scenario.notation.unit().is_imperial() { 1_588 } else { 1_000 };
-        let shim = level::shim_for(gap, level, wide);
-        let how = if self.facts.room.floor < 0 {
-            "raise the low end".to_owned()
-        } else {
-            format!(
-                "lift its low end until the bubble stands: {} under a {} level is {} under the low side",
-                self.facts.scenario.notation.finest().print(Length(gap)),
-                self.print(level),
-                self.facts.scenario.notation.finest().print(Length(shim)),
-            )
-        };
-        Check {
-            kind: CheckKind::Level,
-            expected: vec![0; lines.len()],
-            tolerance: level::tolerance(longest),
-            between: lines,
-            text: format!("Level and plumb. Where it is not, {how}."),
-        }
-    }
-
-    /// Across the front, along a side, and up a side.
-    fn level_lines(&self) -> Vec<[Point; 2]> {
-        let of = self.facts.piece;
-        let Some(carcass) = self.facts.pieces.first() else { return Vec::new() };
-        let bounds = |p: usize| of.parts[p].solid.bounds();
-        let mut sides: Vec<Box3> = carcass.with_role(of, Role::Side).map(bounds).collect();
-        sides.sort_by_key(|b| b.min[0]);
-        let (Some(left), Some(right)) = (sides.first(), sides.last()) else { return Vec::new() };
-        let mut lines = Vec::new();
-        let (l, r) =
-            ([left.min[0], left.min[1], left.max[2]], [right.max[0], right.min[1], right.max[2]]);
-        if l[2] == r[2] && l[0] < r[0] {
-            lines.push([l, r]);
-        }
-        lines.push([l, [left.min[0], left.max[1], left.max[2]]]);
-        lines.push([[left.min[0], left.min[1], left.min[2]], l]);
-        let solid = of.parts.iter().map(|p| &p.solid);
-        let there = |p: &Point| solid.clone().any(|s| s.holds(*p));
-        lines.retain(|line| line.iter().all(there));
-        lines
-    }
-
     fn counter(&self, step: &Step) -> Vec<Step> {
         let mut place = self.without_screws(step);
         let on = match self.facts.room.beside {
@@ -477,125 +366,5 @@ impl Writer<'_> {
             hang.text.push_str(" The helper carries it meanwhile.");
         }
         hang
-    }
-
-    /// What is measured and tried when all is in.
-    fn end(&self, last: &Step) -> Step {
-        let mut end = self.following(last, Action::Check);
-        end.hold.clear();
-        end.people = 1;
-        end.text = "Go through the piece once more before it is loaded.".to_owned();
-        let mut checks = vec![self.level_check()];
-        checks.extend(self.gaps());
-        let works = |text: String| Check {
-            kind: CheckKind::Works,
-            expected: Vec::new(),
-            tolerance: 0,
-            between: Vec::new(),
-            text,
-        };
-        let moving = self.facts.pieces.iter().skip(1);
-        for piece in moving.filter(|p| p.held == Held::Hangs || p.parts.len() > 1) {
-            let what = if piece.held == Held::Hangs { "swings" } else { "runs" };
-            checks.push(works(format!(
-                "The {} {what} free over its whole way and touches nothing.",
-                piece.name
-            )));
-        }
-        if self.facts.held {
-            checks.push(works("Pull the top to the front by hand: nothing moves.".to_owned()));
-        }
-        if let Subject::Cabinet(cabinet) = &self.facts.scenario.subject {
-            let grams: i64 = cabinet.contents.iter().map(|c| c.mass_g * i64::from(c.count)).sum();
-            if grams > 0 {
-                let mass = mass(self.facts.scenario.notation, grams);
-                checks.push(works(format!(
-                    "Load it from below, in all {mass}, and open it slowly the first time."
-                )));
-            }
-        }
-        end.minutes = u32::try_from(checks.len()).unwrap_or(1);
-        end.checks = checks;
-        end
-    }
-
-    /// The gaps beside each front, in the middle of its height.
-    fn gaps(&self) -> Vec<Check> {
-        let of = self.facts.piece;
-        let fronts: Vec<(usize, Box3)> = of
-            .parts
-            .iter()
-            .enumerate()
-            .filter(|(_, p)| matches!(p.role, Role::Front | Role::FalseFront | Role::Door))
-            .map(|(i, p)| (i, p.solid.bounds()))
-            .collect();
-        let room = self.facts.room.solid.boxes();
-        let mut found = Vec::new();
-        for (i, front) in &fronts {
-            let beside: Vec<Box3> = fronts
-                .iter()
-                .filter(|(j, _)| j != i)
-                .map(|(_, b)| *b)
-                .chain(room.iter().copied())
-                .collect();
-            let middle = [0, 1, 2].map(|a| i64::midpoint(front.min[a], front.max[a]));
-            let to = |right: bool| {
-                let gaps =
-                    beside.iter().filter(|b| b.overlap(front, 1) > 0 && b.overlap(front, 2) > 0);
-                let gaps = gaps.filter_map(|b| {
-                    let inside = b.min[2] <= middle[2] && middle[2] <= b.max[2];
-                    let gap = if right { b.min[0] - front.max[0] } else { front.min[0] - b.max[0] };
-                    (inside && (1..=20_000).contains(&gap)).then_some(gap)
-                });
-                gaps.min()
-            };
-            let y = front.min[1];
-            let mut lines = Vec::new();
-            for right in [false, true] {
-                if let Some(gap) = to(right) {
-                    let x = if right { front.max[0] } else { front.min[0] };
-                    let other = if right { x + gap } else { x - gap };
-                    lines.push([[x, y, middle[2]], [other, y, middle[2]]]);
-                }
-            }
-            if lines.is_empty() {
-                continue;
-            }
-            let sizes: Vec<i64> = lines.iter().map(|[p, q]| (p[0] - q[0]).abs()).collect();
-            let name = &of.parts[*i].name;
-            let said = match sizes[..] {
-                [a, b] if a == b => {
-                    format!("Gaps beside the {name}: {} left and right.", self.print(a))
-                }
-                [a, b] => {
-                    format!(
-                        "Gaps beside the {name}: {} left, {} right.",
-                        self.print(a),
-                        self.print(b)
-                    )
-                }
-                _ => {
-                    let only = sizes.first().map_or_else(String::new, |g| self.print(*g));
-                    format!("Gap beside the {name}: {only}.")
-                }
-            };
-            // Common practice, no source.
-            let how = if of.parts[*i].role == Role::Door {
-                "Off on one side: turn the side screws of its hinges alike, by half of what the two \
-                 gaps differ. Off at one end: those of one hinge."
-            } else {
-                "Off on one side: loosen its screws from inside and shift it by half of what the two \
-                 gaps differ."
-            };
-            let text = format!("{said} {how}");
-            found.push(Check {
-                kind: CheckKind::Gap,
-                expected: sizes,
-                tolerance: GAP_TOLERANCE,
-                between: lines,
-                text,
-            });
-        }
-        found
     }
 }

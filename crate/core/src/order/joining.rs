@@ -9,9 +9,10 @@ use super::Wanted;
 use super::checks;
 use super::clamps;
 use super::holding::{Holding, Rest};
-use super::locate::{self, Gap, Loose, Set};
+use super::locate::{self, Gap, Set};
 use super::placing::{self, Placing};
 use super::scene::{Scene, members};
+use super::spacer::{self, Loose};
 use super::state::State;
 use super::steps::{Writer, hold, reason};
 use super::words;
@@ -178,7 +179,7 @@ impl Writer<'_> {
         by_tape.sort_by_key(|gap| std::cmp::Reverse((gap.to - gap.from).abs()));
         let of = |gap: &Gap| {
             let strips =
-                locate::strips(scene, item, before.set, before.face(), *gap, &self.thicknesses);
+                spacer::strips(scene, item, before.set, before.face(), *gap, &self.thicknesses);
             let named = strips.into_iter().map(|strip| Spacer {
                 part: String::new(),
                 dimension: strip.sizes[0],

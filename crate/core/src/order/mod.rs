@@ -59,6 +59,7 @@ mod reached;
 pub mod scene;
 pub mod search;
 pub mod sets;
+pub mod spacer;
 pub mod splits;
 pub mod square;
 pub mod stability;

@@ -12,7 +12,8 @@ use super::blocking::Blocking;
 use super::bodies::{Body, Content, Item};
 use super::easiest::Easiest;
 use super::links::{self, Link};
-use super::locate::{self, Gap, SPACER_TOLERANCE, Spacing, Surroundings};
+use super::locate::{Gap, Surroundings};
+use super::spacer::{self, SPACER_TOLERANCE, Spacing};
 use super::stability;
 use super::table::{Key, Table, mix};
 
@@ -343,7 +344,7 @@ impl<'a> Scene<'a> {
         if let Some(known) = self.spacing.borrow().get(&key) {
             return Rc::clone(known);
         }
-        let found: Rc<[Spacing]> = locate::spacings(self, item, *gap).into();
+        let found: Rc<[Spacing]> = spacer::spacings(self, item, *gap).into();
         self.spacing.borrow_mut().insert(key, Rc::clone(&found));
         found
     }

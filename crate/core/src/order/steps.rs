@@ -16,10 +16,11 @@ use super::bodies::{Content, Grouping};
 use super::checks;
 use super::holding;
 use super::instead::Others;
-use super::locate::{self, Loose, Placed, Set};
+use super::locate::{self, Set};
 use super::placing;
 use super::planned::{self, Planned};
 use super::scene::{Scene, members};
+use super::spacer::{Loose, Placed};
 use super::state::{Move, State, states};
 use super::words;
 
