@@ -53,7 +53,7 @@ fn every_rule_of_the_checks_is_called() {
 /// A kind of check at the bench is judged by the verifier and told of in the contract.
 #[test]
 fn every_check_at_the_bench_is_judged_and_told() {
-    let plan = text("crate/core/src/plan.rs");
+    let plan = text("crate/core/src/plan/step.rs");
     let judged = text("tests/verifier/checks.rs");
     let guide = text("DEVELOPERS.md");
     let told = between(&guide, "checks[] kind (", ")");
