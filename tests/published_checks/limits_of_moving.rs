@@ -7,7 +7,7 @@ use jointwise::plan::{Action, Plan, PlanPart};
 use serde_json::{Value, json};
 
 use super::plans::{bounds, first, ids, input, judged, of, part, planned, row, rows, shift};
-use super::rules::tall;
+use super::rules::{self, tall};
 
 #[test]
 fn what_has_no_bottom_holds_nothing_and_the_others_share_it() {
@@ -229,6 +229,27 @@ fn what_slides_out_behind_a_door_passes_it_open() {
     let more: f64 = hint.split(' ').nth(4).unwrap().parse().unwrap();
     ["tray", "rail"].iter().for_each(|id| shift(&mut level, id, [(more * 1e3) as i64 + 500, 0, 0]));
     assert_eq!(row(&judged(&level, &file), "door-drawer").passed, Some(true), "{hint}");
+}
+
+/// A single door set into the carcass, moved a millimetre towards its free edge: there it has less room.
+#[test]
+fn a_door_meets_what_stands_beside_its_free_edge() {
+    let gap_moved = |hung: &str, by: i64| {
+        let single = json!({ "count": 1, "hung": hung });
+        let mut inset = rules::file("pantry-doors.json");
+        inset["build"]["doors"] = single;
+        inset["build"]["front"]["mount"] = json!("inset");
+        let (file, mut plan) = of(inset);
+        let door = ids(&plan, Role::Door).remove(0);
+        shift(&mut plan, &door, [by, 0, 0]);
+        let said = judged(&plan, &file);
+        let gap = input(row(&said, "door-meet"), "gap").to_owned();
+        gap.strip_suffix(" mm").unwrap().parse::<f64>().unwrap()
+    };
+    for (hung, free) in [("left", 1_000), ("right", -1_000)] {
+        let [nearer, farther] = [free, -free].map(|by| gap_moved(hung, by));
+        assert_eq!(farther - nearer, 2.0, "{hung}: {nearer} and {farther} mm");
+    }
 }
 
 /// One side of the pantry laid on a bench and set aside, as a body of its own mass and thickness.

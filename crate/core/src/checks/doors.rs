@@ -5,7 +5,7 @@ use crate::findings::{JobStage, Severity};
 use crate::geometry::Box3;
 
 use super::facts::{Facts, Moves};
-use super::fronts::gap;
+use super::fronts::{around, gap};
 use super::num;
 use super::row::{CheckRow, Said, Theme};
 use super::stack::{CUT, SET, stack};
@@ -93,11 +93,9 @@ fn meets(f: &Facts, fronts: &[usize], doors: &[Hung], said: &mut Said) {
     let mut nearest: Option<(i64, i64, usize, usize)> = None;
     for hung in doors {
         let b = &f.bounds[hung.door];
-        let inside = f.standing().filter(|i| f.bounds[*i].overlap(b, 1) > 0);
-        for other in fronts.iter().copied().chain(inside) {
-            let o = &f.bounds[other];
+        for (other, o) in around(f, hung.door, fronts) {
             let beside = if hung.left { o.min[0] >= b.max[0] } else { o.max[0] <= b.min[0] };
-            let Some(gap) = gap(b, o).filter(|_| beside) else { continue };
+            let Some(gap) = gap(b, &o).filter(|_| beside) else { continue };
             let air = gap - sweep(b);
             if nearest.is_none_or(|(least, ..)| air < least) {
                 nearest = Some((air, gap, hung.door, other));

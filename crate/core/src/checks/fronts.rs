@@ -26,9 +26,8 @@ pub fn check(f: &Facts, said: &mut Said) {
     let mut rest = fronts.as_slice();
     while let Some((&a, others)) = rest.split_first() {
         rest = others;
-        let inside = f.standing().filter(|i| f.bounds[*i].overlap(&f.bounds[a], 1) > 0);
-        for b in others.iter().copied().chain(inside) {
-            if let Some(gap) = gap(&f.bounds[a], &f.bounds[b])
+        for (b, at) in around(f, a, others) {
+            if let Some(gap) = gap(&f.bounds[a], &at)
                 && tightest.is_none_or(|(least, _)| gap < least)
             {
                 tightest = Some((gap, [a, b]));
@@ -50,6 +49,19 @@ pub fn check(f: &Facts, said: &mut Said) {
     }
     beside(f, &fronts, said);
     doors::check(f, &fronts, said);
+}
+
+/// What may be near a front: other fronts, and what of the carcass lies at its depth when it is set in. Pins that
+/// stand out of a side further back are no part of that.
+pub(super) fn around<'a>(
+    f: &'a Facts,
+    front: usize,
+    others: &'a [usize],
+) -> impl Iterator<Item = (usize, Box3)> + 'a {
+    let own = f.bounds[front];
+    let carcass = f.standing().flat_map(|i| f.solids[i].boxes().iter().map(move |b| (i, *b)));
+    let set_in = carcass.filter(move |(_, b)| b.overlap(&own, 1) > 0);
+    others.iter().map(|&i| (i, f.bounds[i])).chain(set_in)
 }
 
 /// The gap between two fronts side by side or one over the other; none when they are no neighbours.
