@@ -184,6 +184,14 @@ fn bubble_and_gap_and_two_heights_say_the_same() {
     assert!(found(&ends(868, 866), "floor-fall").is_none());
 }
 
+/// The opening is 870 mm high.
+#[test]
+fn a_width_from_above_the_opening_is_told_until_it_is_taken_lower() {
+    let with = |at: i64| cabinet(|s| s["space"]["widths"][1]["at"] = json!(at));
+    told(&with(871), "width-above", "space.widths[1].at");
+    assert!(found(&with(870), "width-above").is_none());
+}
+
 #[test]
 fn widths_and_walls_that_contradict_are_told() {
     let outcome = cabinet(|s| {

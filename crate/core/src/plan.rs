@@ -20,6 +20,9 @@ use crate::geometry::{Box3, Direction};
 /// The version written to every plan.
 pub const FORMAT: &str = "jointwise-plan/1";
 
+/// Id of the part that is the room itself, in the plan of the steps there.
+pub const ROOM: &str = "room";
+
 /// Everything the maker follows.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Plan {

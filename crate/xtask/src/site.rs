@@ -15,19 +15,27 @@ pub const PLANNED: &str = "planned";
 /// Builds what has changed and returns the site's folder.
 pub fn build(places: &Places) -> Result<PathBuf, Failure> {
     let modules = modules::made(places)?;
-    let site = places.site();
-    // Made afresh, so that a file that was taken out of `www` does not live on.
+    // Made afresh, so that a file that was taken out of `www` does not live on; and beside the one that is there, which
+    // may be served meanwhile.
+    let (made, site) = (places.site().with_extension("new"), places.site());
+    fill(places, &modules, &made)?;
     files::remove(&site)?;
-    copy(&places.root.join("www"), &site, &belongs_on_the_site)?;
-    copy(&modules, &site.join("pkg"), &|name| name.ends_with(".js") || name.ends_with(".wasm"))?;
-    scenarios(places, &site)?;
-    preload::write(&site)?;
-    offline::write_list(&site)?;
+    fs::rename(&made, &site).map_err(|error| files::said(&site, &error))?;
     // The type check of the page looks for the modules' types beside the page.
     let types = places.root.join("www").join("pkg");
     files::remove(&types)?;
     copy(&modules, &types, &|name| name.ends_with(".d.ts"))?;
     Ok(site)
+}
+
+/// Fills the folder of a new site.
+fn fill(places: &Places, modules: &Path, site: &Path) -> Result<(), Failure> {
+    files::remove(site)?;
+    copy(&places.root.join("www"), site, &belongs_on_the_site)?;
+    copy(modules, &site.join("pkg"), &|name| name.ends_with(".js") || name.ends_with(".wasm"))?;
+    scenarios(places, site)?;
+    preload::write(site)?;
+    offline::write_list(site)
 }
 
 /// Types and settings of the checker serve no reader of the page.

@@ -25,7 +25,7 @@ export const measure = {
     open: "Eine Datei öffnen",
     startAgain: "Neu beginnen",
     opening: "Die Öffnung",
-    widthHint: "Miss die Breite unten, in der Mitte und oben. Die kleinste zählt.",
+    widthHint: "Miss die Breite unten, in der Mitte und oben. Die kleinste zählt. Schreib sie, wie das Bandmaß sie sagt: 700 mm, 70 cm, 27 1/2 in.",
     widthNo: (n) => `Breite ${n}`,
     theWidth: (n) => `Breite ${n}`,
     taken: "gemessen in Höhe",

@@ -25,7 +25,7 @@ export const measure = {
     open: "Open a file",
     startAgain: "Start again",
     opening: "The opening",
-    widthHint: "Measure the width low, in the middle and high. The least counts.",
+    widthHint: "Measure the width low, in the middle and high. The least counts. Write it as your tape says it: 27 1/2 in, 700 mm, 70 cm.",
     widthNo: (/** @type {number} */ n) => `Width ${n}`,
     theWidth: (/** @type {number} */ n) => `width ${n}`,
     taken: "taken at height",

@@ -115,7 +115,7 @@ fn meets(f: &Facts, fronts: &[usize], doors: &[Hung], said: &mut Said) {
             )
             .with("gap", fine(gap))
             .with("width", f.length(b.extent(0)))
-            .with("thickness", f.length(b.extent(1)))
+            .with("thickness", f.finest(b.extent(1)))
             .gives(fine(air), format!("at least {}", fine(likely)));
     said.judge(row, air >= likely, Severity::Caution, || {
         [
@@ -162,7 +162,7 @@ fn before_drawer(f: &Facts, hung: &Hung, said: &mut Said) {
             "side of what slides − thickness of the door and reach of its hinges, at 90 degrees",
             BEHIND,
         )
-        .with("thickness of the door", f.length(d.extent(1)))
+        .with("thickness of the door", f.finest(d.extent(1)))
         .gives(f.length(air), format!("at least {}", f.length(CLEAR)));
         said.judge(row, air >= CLEAR, Severity::Caution, || {
             [

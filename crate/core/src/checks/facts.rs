@@ -179,6 +179,11 @@ impl<'a> Facts<'a> {
         num::length(self.notation, um)
     }
 
+    /// A length that must not be rounded: a sheet of 15/32 in is not 7/16.
+    pub fn finest(&self, um: i64) -> String {
+        num::length(self.notation.finest(), um)
+    }
+
     pub fn mass(&self, g: i64) -> String {
         num::mass(self.notation, g)
     }

@@ -140,7 +140,7 @@ fn judge(f: &Facts, h: &Handled) -> Option<(i128, CheckRow, bool)> {
         _ if two => {
             format!("two people, about {} each: outside of the equation", f.mass(weight.mass_g / 2))
         }
-        Some(i) => format!("LI {}", num::ratio(i)),
+        Some(i) => format!("lifting index LI {}", num::ratio(i)),
         None => "beyond the reach or height that the equation allows".to_owned(),
     };
     let mut row = row.gives(result, if two { "" } else { "LI 1.00 at most" });

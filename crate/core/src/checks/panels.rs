@@ -135,7 +135,7 @@ fn sag(f: &Facts, panel: usize, said: &mut Said) {
         )
         .with("span", f.length(span))
         .with("across", f.length(wide))
-        .with("thickness", f.length(part.thickness))
+        .with("thickness", f.finest(part.thickness))
         .with("E", format!("{} N/mm²", modulus(kind)))
         .with("load with its own mass", f.mass(load + part.mass_g))
         .with("creep", format!("{} %", creep(kind)))
@@ -306,20 +306,20 @@ fn grooves(f: &Facts, said: &mut Said) {
             "thickness − depth",
             GROOVE,
         )
-        .with("thickness", f.length(thickness))
-        .with("cut", f.length(deep))
-        .gives(f.length(left), format!("at least {}", f.length(least)));
+        .with("thickness", f.finest(thickness))
+        .with("cut", f.finest(deep))
+        .gives(f.finest(left), format!("at least {}", f.finest(least)));
         said.judge(row, left >= least, Severity::Caution, || {
             [
                 format!(
                     "The groove leaves only {} of {} in: {}.",
-                    f.length(left),
-                    f.length(thickness),
+                    f.finest(left),
+                    f.finest(thickness),
                     names.join(", ")
                 ),
                 format!(
                     "Make it {} deep at most, or take thicker stock.",
-                    f.length(thickness - least)
+                    f.finest(thickness - least)
                 ),
             ]
         });

@@ -145,7 +145,7 @@ fn hold(f: &Facts, group: &[&Driven], said: &mut Said) {
             "bite = length − through; bite ≥ 2/3 length, or 1 in, or 3/5 of the part; tip ≥ 1/8 in short of the far face",
             PRACTICE,
         )
-        .with("goes through", f.length(through))
+        .with("goes through", f.finest(through))
         .with("there is to bite into", f.length(into))
         .gives(
             format!("bites {}, tip {} short of the far face", f.length(bites), f.length(left)),

@@ -1,7 +1,7 @@
 //! `ready.csv`: what to lay ready for each step, so that nobody looks for a bit with glue on the hands, and a
 //! teacher can set out the steps of the day beforehand.
 
-use crate::plan::{Plan, Step};
+use crate::plan::{Plan, ROOM, Step};
 
 use super::parts_csv::{row, text};
 use super::words;
@@ -30,7 +30,9 @@ pub fn ready_csv(plan: &Plan) -> String {
 /// What a step takes: kind, name, how many.
 fn wanted(plan: &Plan, step: &Step) -> Vec<(&'static str, String, usize)> {
     let named = |id: &str| words::name(plan, id).to_owned();
-    let mut all: Vec<_> = step.parts.iter().map(|id| ("part", named(id), 1)).collect();
+    // The room is there already.
+    let parts = step.parts.iter().filter(|id| *id != ROOM);
+    let mut all: Vec<_> = parts.map(|id| ("part", named(id), 1)).collect();
     all.extend(step.joins.iter().map(|id| ("body", named(id), 1)));
     let glued = plan.joints.iter().filter(|j| j.glue && step.joints.contains(&j.id)).count();
     if glued > 0 {

@@ -2,9 +2,9 @@
 //! one is named.
 
 use crate::findings::{Finding, JobStage, Severity};
-use crate::plan::{Action, Plan, Step};
+use crate::plan::{Action, Plan, ROOM, Step};
 
-use super::{BRACKET_ID, CARCASS, COUNTER, Facts, ROOM};
+use super::{BRACKET_ID, CARCASS, COUNTER, Facts};
 
 /// Higher than this above the floor a step takes a ladder or a platform.
 const LADDER: i64 = 1_900_000;

@@ -23,7 +23,7 @@ use crate::geometry::{Box3, Direction, Solid};
 use crate::measure;
 use crate::order;
 use crate::outcome::{plan_of, plan_parts};
-use crate::plan::{Person, Plan, Workshop};
+use crate::plan::{Person, Plan, ROOM, Workshop};
 use crate::scenario::{Scenario, Subject};
 use crate::units::Length;
 use crate::wishes::{Done, Wishes};
@@ -53,8 +53,6 @@ const OVER_UNIT: i64 = 300_000;
 const BRACKET: [i64; 3] = [20_000, 40_000, 2_000];
 const BRACKET_G: i64 = 60;
 
-/// Id and material of the room.
-pub const ROOM: &str = "room";
 /// Ids of what else only this stage has.
 const CARCASS: &str = "carcass";
 const SHIMS: &str = "shims";

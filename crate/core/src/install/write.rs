@@ -9,13 +9,13 @@ use crate::geometry::{Box3, Direction};
 use crate::measure::way_through;
 use crate::order::steps::reason;
 use crate::order::words;
-use crate::plan::{Action, Check, CheckKind, HoldWith, Plan, Reason, Stage, Step};
+use crate::plan::{Action, Check, CheckKind, HoldWith, Plan, ROOM, Reason, Stage, Step};
 use crate::scenario::{Above, Neighbour, Subject};
 use crate::units::Length;
 
 use super::level::CORNERS;
 use super::pieces::{Held, around};
-use super::{BRACKET_ID, CARCASS, COUNTER, Facts, ROOM, SHIMS};
+use super::{BRACKET_ID, CARCASS, COUNTER, Facts, SHIMS};
 
 /// Rewrites the steps of a plan, and its cost with them.
 pub(super) fn rewrite(facts: &Facts, plan: &mut Plan) {

@@ -114,6 +114,7 @@ pub fn worst_error(q: Quadrilateral) -> Option<i64> {
 
 /// Says whether the readings can all be true, and how far the opening is out of square.
 pub(super) fn check(found: &mut Found, space: &Space) {
+    within_the_opening(found, space);
     let Some([rising, falling]) =
         space.measured.diagonals.map(|d| d.map(crate::units::Length::get))
     else {
@@ -173,4 +174,21 @@ pub(super) fn check(found: &mut Found, space: &Space) {
         l => format!("{} to the left", found.p(-l)),
     };
     found.said("gap-lean", "Left side of the opening leans, foot to top", lean, text, why);
+}
+
+/// A width is taken between floor and top; one above that is left of another opening.
+fn within_the_opening(found: &mut Found, space: &Space) {
+    for (n, w) in space.widths.iter().enumerate().filter(|(_, w)| w.at > space.height) {
+        let [at, high] = [w.at, space.height].map(|l| found.p(l.get()));
+        let finding = found.say(
+            Severity::Caution,
+            "width-above",
+            &format!("space.widths[{n}].at"),
+            format!(
+                "A width is said to be taken {at} above the floor, and the opening ends at {high}."
+            ),
+            format!("Measure it again below {high} and give that height, or take this width out."),
+        );
+        *finding = finding.clone().number("at", at).number("height of the opening", high);
+    }
 }

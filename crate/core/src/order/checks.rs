@@ -252,14 +252,27 @@ pub fn gap(
 }
 
 /// Two faces that must be level.
-pub fn flush(scene: &Scene, grouping: &Grouping, mate: usize, side: Direction) -> Check {
+pub fn flush(
+    scene: &Scene,
+    grouping: &Grouping,
+    [item, mate]: [usize; 2],
+    side: Direction,
+) -> Check {
+    // A face that is not the mate's outermost on that side lies in a notch or a step of it.
+    let level = scene.items[item].datum.face(side);
+    let outermost = scene.items[mate].bounds.face(side) == level;
     let mate = words::mate_name(scene, grouping, mate);
+    let text = if outermost {
+        format!("Flush with the {mate} at the {}.", side_name(side))
+    } else {
+        format!("Flush with the edge that is cut into the {mate} at the {}.", side_name(side))
+    };
     Check {
         kind: CheckKind::Flush,
         expected: vec![0],
         tolerance: FLUSH_TOLERANCE,
         between: Vec::new(),
-        text: format!("Flush with the {mate} at the {}.", side_name(side)),
+        text,
     }
 }
 

@@ -146,7 +146,7 @@ impl Writer<'_> {
             let gap = match set {
                 Set::Face => continue,
                 Set::Flush(mate, side) => {
-                    step.checks.push(checks::flush(scene, self.grouping(), mate, side));
+                    step.checks.push(checks::flush(scene, self.grouping(), [item, mate], side));
                     continue;
                 }
                 Set::Measured(gap) => {
@@ -254,7 +254,7 @@ impl Writer<'_> {
         if placing.holding.rest == Rest::Stands {
             step.why.push(reason(
                 "stands",
-                "It stands by itself meanwhile, with 5° to spare.",
+                "It stands by itself meanwhile, tilted by 5° as well.",
                 &[5],
             ));
         }

@@ -222,7 +222,7 @@ fn topples() -> Finding {
         Severity::Caution,
         "does-not-stand",
         "piece",
-        "The finished piece does not stand by itself with 5° to spare.",
+        "The finished piece does not stand by itself when it is tilted by 5°.",
         "Hold it until it is fixed to the wall or to its neighbours.",
     )
 }

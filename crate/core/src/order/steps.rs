@@ -57,7 +57,11 @@ pub fn write(
                 "needs-helper",
                 format!("step {}", step.n),
                 format!("Step {} takes a second person, and the shop has one.", step.n),
-                "Ask somebody for that step, or add a clamp that spans the piece.",
+                if step.hold.iter().any(|h| h.with == HoldWith::Helper && h.what != step.body) {
+                    "Ask somebody for that step, or add a clamp that spans the piece."
+                } else {
+                    "Ask somebody for that step and say so (`shop.people` 2), or take a lighter or thinner sheet: what is moved there is too heavy or too long for one."
+                },
             )
             .number("steps", cost.helper_steps.to_string()),
         );
@@ -188,17 +192,20 @@ impl Writer<'_> {
         }
     }
 
-    /// Builds the sets that `b` takes in, apart from those of which a part is to serve as a spacer
-    /// before: they are built when they join.
+    /// Builds the sets that `b` takes in, and the bodies that it begins with, apart from those of which a part is to
+    /// serve as a spacer before: they are built when they join. What is laid out and joined by nothing but bodies
+    /// yet would only be laid out to be set aside again.
     fn sets_first(&mut self, b: usize, scene: &Scene, states: &[State]) {
         let planned = self.planned;
         let bodies = &planned.grouping.bodies;
         let mut spacers: Vec<usize> = Vec::new();
+        let mut bodies_only = true;
         for (m, before) in planned.paths[b].iter().zip(states) {
             let (Move::LayOut(item, _) | Move::Place(item, _)) = *m else { continue };
             let own = &scene.items[item];
+            bodies_only &= matches!(own.content, Content::Body(_));
             if let Content::Body(other) = own.content
-                && (bodies[other].is_set || matches!(m, Move::LayOut(..)))
+                && (bodies[other].is_set || bodies_only)
                 && !own.parts.iter().any(|p| spacers.contains(p))
             {
                 self.body(other);
@@ -382,7 +389,7 @@ impl Writer<'_> {
             step.minutes += 1;
             step.hold.push(hold(&self.what(scene, item), HoldWith::Hand, "It tips on its edge."));
         } else {
-            step.why.push(reason("stands", "It lies by itself with 5° to spare.", &[5]));
+            step.why.push(reason("stands", "It lies by itself, tilted by 5° as well.", &[5]));
         }
         self.shared(&mut step, scene, item);
         self.steps.push(step);
@@ -435,7 +442,7 @@ impl Writer<'_> {
         }
         step.why.push(reason(
             "one-piece",
-            "Every part in it is fastened or shut in, and it stands on the new face with 5° to spare.",
+            "Every part in it is fastened or shut in, and it stands on the new face, tilted by 5° as well.",
             &[mass, 5],
         ));
         let pending = scene.links_in(before.set) & !before.closed;

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use jointwise::export::clamp::{self, Since};
 use jointwise::geometry::Direction;
-use jointwise::install::ROOM;
+use jointwise::plan::ROOM;
 use jointwise::plan::{Action, Stage, Step};
 use three_d::{InnerSpace, Quat, Vec3, vec3};
 
