@@ -1,6 +1,8 @@
 //! Good plans are accepted: two written by hand, the same ones seen in mirrors and turned about,
 //! and the plan of every scenario.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test fails where something is missing")]
+
 use std::path::{Path, PathBuf};
 
 use jointwise_tests::verifier::verify;
@@ -152,4 +154,49 @@ fn cabinets_on_a_platform_have_a_plan_that_is_accepted() {
         let wrong = report(&serde_json::to_string(&plan).unwrap_or_default());
         assert!(wrong.is_empty(), "{name}:\n{wrong}");
     }
+}
+
+/// A tape hooks over an edge: where a screw line is measured from, the panel ends beside two of its screws at least and
+/// not in a notch, unless it does so on both sides.
+#[test]
+fn screw_lines_are_measured_from_an_edge_that_is_there() {
+    let mut lines = 0;
+    for (name, text) in jointwise_tests::scenarios::scenarios() {
+        let plan = jointwise::build(&text).plan.unwrap_or_else(|| panic!("{name}"));
+        for line in plan.steps.iter().flat_map(|s| &s.lines) {
+            let part = plan.parts.iter().find(|p| p.id == line.part).expect("a part of the plan");
+            let axis = line.side.axis();
+            let joint = |j: &&jointwise::plan::PlanJoint| {
+                j.parts.contains(&line.part) && j.parts.contains(&line.behind)
+            };
+            let screws: Vec<_> =
+                plan.joints.iter().filter(joint).flat_map(|j| &j.fasteners).collect();
+            assert!(!screws.is_empty());
+            // How far the wood goes from each screw, on the face that is drilled, both ways.
+            let ends = |up: bool| -> Vec<i64> {
+                let reach = screws.iter().map(|s| {
+                    let mut at = s.entry;
+                    at[s.direction.axis()] += s.direction.sign();
+                    let beside = |b: &&jointwise::geometry::Box3| {
+                        (0..3).all(|a| a == axis || (b.min[a] <= at[a] && at[a] <= b.max[a]))
+                    };
+                    let along = part.boxes.iter().filter(beside);
+                    let ends = along.map(|b| if up { b.max[axis] } else { b.min[axis] });
+                    if up { ends.max() } else { ends.min() }.expect("wood about the screw")
+                });
+                reach.collect()
+            };
+            let far = |up: bool| {
+                let all = part.boxes.iter().map(|b| if up { b.max[axis] } else { b.min[axis] });
+                if up { all.max() } else { all.min() }.expect("boxes")
+            };
+            let there = |up: bool| ends(up).iter().filter(|&&e| e == far(up)).count() >= 2;
+            let up = line.side.is_positive();
+            assert!(there(up) || !there(!up), "{name}: {}", line.text);
+            let distance = (screws[0].entry[axis] - far(up)).abs();
+            assert_eq!(line.distance, distance, "{name}: {}", line.text);
+            lines += 1;
+        }
+    }
+    assert!(lines > 100, "{lines}");
 }

@@ -1,7 +1,7 @@
 // One step in words: what to do, with which screws, what to hold, what to check.
 import { fractions, h } from "./dom.js";
 import { glyph } from "./glyphs.js";
-import { print, printMass } from "./lengths.js";
+import { fineOf, print, printMass } from "./lengths.js";
 import { note } from "./note.js";
 import { lookalikes } from "./parts.js";
 import { bodyName, nameOf, sentencesOf } from "./plan.js";
@@ -211,6 +211,16 @@ function twins(plan, step) {
 }
 
 /**
+ * The size of a spacer across its gap: of an offcut, or of a strip that is sawn for it, as sawn and not rounded.
+ * @param {Plan} plan
+ * @param {import("./types").Spacer} spacer
+ */
+function sizeOf(plan, spacer) {
+  const isPart = plan.parts.some((part) => part.id === spacer.part);
+  return print(spacer.dimension, isPart ? plan.unit : fineOf(plan.unit));
+}
+
+/**
  * The words of a step, in the order they are needed at the bench.
  * @param {Plan} plan
  * @param {Step} step
@@ -238,7 +248,7 @@ export function stepWords(plan, step) {
         fractions(sentence(hold.why)),
       ),
     ),
-    spacer ? note("spacer", "hold", h("strong", {}, `${w.step.spacer}: ${nameOf(plan, spacer.part)}, `, fractions(print(spacer.dimension, plan.unit)), ". "), fractions(w.step.sets(spacer.sets))) : null,
+    spacer ? note("spacer", "hold", h("strong", {}, `${w.step.spacer}: ${nameOf(plan, spacer.part)}, `, fractions(sizeOf(plan, spacer)), ". "), fractions(w.step.sets(spacer.sets))) : null,
     ...glue(plan, step),
     ...clamps(plan, step),
     ...step.checks.map((check) => checkNote(plan, step, check)),

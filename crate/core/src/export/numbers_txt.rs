@@ -30,7 +30,7 @@ pub fn numbers_txt(title: &str, rows: &[CheckRow]) -> String {
         "Checks of your own work: no ratings, and no claim that anything complies with a \
          standard. Local codes and a licensed person come first."
             .to_owned(),
-        format!("{} numbers, {judged} with a limit, {open} of these to look at.", rows.len()),
+        format!("{} numbers, {judged} with a limit, {open} of these marked LOOK HERE.", rows.len()),
         "Behind a source: read, it was seen there; quoted, it was seen where another quotes it; \
          from memory, look it up before you rely on it; worked out, it follows from the formula."
             .to_owned(),

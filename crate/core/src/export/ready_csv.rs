@@ -54,10 +54,7 @@ fn wanted(plan: &Plan, step: &Step) -> Vec<(&'static str, String, usize)> {
     all.extend(step.drivers.iter().map(|with| ("tool", with.tool.clone(), 1)));
     let held = step.hold.iter().filter_map(|hold| hold.clamp.as_ref());
     all.extend(held.chain(&step.clamps).map(|c| ("clamp", words::clamp(plan, c), 1)));
-    all.extend(step.spacer.iter().map(|s| {
-        let dimension = words::length(plan.unit, s.dimension);
-        ("spacer", format!("{}, {dimension}", named(&s.part)), 1)
-    }));
+    all.extend(step.spacer.iter().map(|s| ("spacer", words::spacer(plan, s), 1)));
     if step.people > 1 {
         all.push(("helper", "a second pair of hands".to_owned(), usize::from(step.people) - 1));
     }

@@ -90,8 +90,7 @@ fn captions(plan: &Plan, step: &Step) -> Vec<String> {
     let mut lines: Vec<String> = at_bench.then(|| lies(plan, step)).into_iter().collect();
     lines.extend(words::screw_groups(plan, step).iter().map(|g| words::screw_group(g, plan.unit)));
     if let Some(spacer) = &step.spacer {
-        let size = words::length(plan.unit, spacer.dimension);
-        lines.push(format!("Spacer: {}, {size}", words::tidy(words::name(plan, &spacer.part))));
+        lines.push(format!("Spacer: {}", words::spacer(plan, spacer)));
     }
     let now = step.hold.iter().filter_map(|h| h.clamp.as_ref()).chain(&step.clamps);
     lines.extend(now.map(|c| format!("Clamp: {}", words::tidy(&words::clamp(plan, c)))));

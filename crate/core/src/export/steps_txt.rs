@@ -165,10 +165,9 @@ fn write_step(out: &mut String, plan: &Plan, step: &Step, before: Option<&Step>)
         line(out, "Wait", &text);
     }
     if let Some(spacer) = &step.spacer {
-        let dimension = words::length(plan.unit, spacer.dimension);
-        let part = words::name(plan, &spacer.part);
         let text = format!(
-            "{part}, {dimension}, sets {}. Then take it out towards the {}",
+            "{}, sets {}. Then take it out towards the {}",
+            words::spacer(plan, spacer),
             spacer.sets,
             words::face(spacer.out)
         );

@@ -2,7 +2,7 @@
 
 use crate::assembly::Fastener;
 use crate::geometry::Direction;
-use crate::plan::{ClampPlace, DriverUse, Plan, Step};
+use crate::plan::{ClampPlace, DriverUse, Plan, Spacer, Step};
 use crate::units::{Length, Notation};
 
 /// A face of the standing piece, as a maker says it.
@@ -98,6 +98,14 @@ pub fn driver(step: &Step, with: &DriverUse) -> String {
 /// 7/64 in is not 1/8 in, nor a sheet of 15/32 in 1/2 in.
 pub fn length(unit: Notation, um: i64) -> String {
     unit.print(Length::um(um))
+}
+
+/// `bottom, 18 mm`: what serves as a spacer, and its size across the gap; of an offcut or a strip that is sawn for it
+/// the size as sawn, not rounded.
+pub fn spacer(plan: &Plan, spacer: &Spacer) -> String {
+    let is_part = plan.parts.iter().any(|p| p.id == spacer.part);
+    let unit = if is_part { plan.unit } else { plan.unit.finest() };
+    format!("{}, {}", tidy(name(plan, &spacer.part)), length(unit, spacer.dimension))
 }
 
 /// The text on one line: runs of white space and control characters become one space.

@@ -271,12 +271,22 @@ impl Writer<'_> {
             let in_line = |a: usize| others.iter().all(|s| s.entry[a] == first.entry[a]);
             let across = (0..3).filter(|&a| a != axis).min_by_key(|&a| inner.extent(a));
             let Some(a) = across.filter(|&a| !others.is_empty() && in_line(a)) else { continue };
-            let (low, high) = (first.entry[a] - outer.min[a], outer.max[a] - first.entry[a]);
-            let (distance, side) = if low <= high {
-                (low, Direction::from_axis(a, false))
-            } else {
-                (high, Direction::from_axis(a, true))
+            // A tape hooks over an edge that is there: two marks make a line, and a notch may have cut it away.
+            let is_there = |side: Direction| {
+                let marks = joint.fasteners.iter().filter(|s| {
+                    let mut at = s.entry;
+                    at[a] = outer.face(side) - side.sign();
+                    at[axis] += s.direction.sign();
+                    through.solid.holds(at)
+                });
+                marks.count() >= 2
             };
+            let mut edges = [false, true].map(|positive| {
+                let side = Direction::from_axis(a, positive);
+                ((first.entry[a] - outer.face(side)).abs(), side)
+            });
+            edges.sort_by_key(|&(distance, side)| (!is_there(side), distance));
+            let [(distance, side), _] = edges;
             let edge = words::part_side(&outer, side).to_owned();
             let text = format!(
                 "Screw line on the {}, for the {} behind it: {} from its {edge}.",

@@ -12,18 +12,26 @@ pub(crate) fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) 
         .map(|(_, k)| k)
 }
 
-/// How many letters must be put in, taken out or changed.
+/// How many letters must be put in, taken out, changed or swapped with the next.
 fn distance(from: &[char], to: &str) -> usize {
+    // Rows of the table of prefixes: of `to` without its last letter, and without its last two.
     let mut row: Vec<usize> = (0..=from.len()).collect();
+    let mut before: Vec<usize> = Vec::new();
+    let mut last = None;
     for (n, t) in to.chars().flat_map(char::to_lowercase).enumerate() {
         let mut left = n + 1;
         let mut next = vec![left];
-        for (f, pair) in from.iter().zip(row.windows(2)) {
+        for (i, (f, pair)) in from.iter().zip(row.windows(2)).enumerate() {
             let [diagonal, above] = pair else { continue };
             left = (diagonal + usize::from(*f != t)).min(above + 1).min(left + 1);
+            let swapped = i > 0 && Some(*f) == last && from[i - 1] == t;
+            if let Some(whole) = before.get(i.wrapping_sub(1)).filter(|_| swapped) {
+                left = left.min(whole + 1);
+            }
             next.push(left);
         }
-        row = next;
+        before = std::mem::replace(&mut row, next);
+        last = Some(t);
     }
     row.last().copied().unwrap_or(0)
 }
@@ -38,6 +46,7 @@ mod tests {
         assert_eq!(nearest("toe_hieght", known), Some("toe_height"));
         assert_eq!(nearest("TopGap", known), Some("top_gap"));
         assert_eq!(nearest("colour", known), None);
+        assert_eq!(nearest("cuont", ["fronts", "count"]), Some("count"));
         assert_eq!(nearest("", known), None);
     }
 
@@ -48,5 +57,8 @@ mod tests {
         assert_eq!(d("", "abc"), 3);
         assert_eq!(d("abc", ""), 3);
         assert_eq!(d("same", "same"), 0);
+        // Swapped with the next, also at the ends.
+        assert_eq!([d("cuont", "count"), d("ocunt", "count"), d("coutn", "count")], [1; 3]);
+        assert_eq!(d("abcd", "badc"), 2);
     }
 }
