@@ -45,10 +45,12 @@ def weigh(path):
     names = list(scene.graph.nodes_geometry)
     assert sorted(names) == sorted(extras), path
     grams, moments, sawn = 0.0, numpy.zeros(3), 0
+    low, high = numpy.full(3, numpy.inf), numpy.full(3, -numpy.inf)
     for name in names:
         transform, geometry = scene.graph[name]
         mesh = scene.geometry[geometry].copy()
         mesh.apply_transform(transform)
+        low, high = numpy.minimum(low, mesh.bounds[0]), numpy.maximum(high, mesh.bounds[1])
         solid = trimesh.triangles.mass_properties(mesh.triangles, skip_inertia=True)
         density = said["densities"].get(extras[name]["material"])
         # The mesh is in metres, a density in kilograms to the cubic metre.
@@ -57,10 +59,11 @@ def weigh(path):
         sawn += density is not None
         grams += part
         moments += part * numpy.array(solid.center_mass)
-    x, y, z = moments / grams * 1000
+    centre = moments / grams
     assert sawn * 2 > len(names) or not said["densities"], f"{path.name}: {sawn} of {len(names)} parts have a sheet"
-    # From the left, the front edges and the floor, where the plan's axes begin; the front looks along +z.
-    return grams, [x, -z, y], said
+    # From the outermost faces at the left and the front, and from the floor; the front looks along +z.
+    from_there = [centre[0] - low[0], high[2] - centre[2], centre[1] - low[1]]
+    return grams, [metres * 1000 for metres in from_there], said
 
 
 def main(folder):
