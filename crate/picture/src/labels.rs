@@ -29,10 +29,10 @@ const LETTER: f32 = 8.5;
 const LINE: f32 = 26.0;
 /// Radius of the ring round a screw, in CSS pixels.
 const RING: f32 = 9.0;
-/// Height kept free below for the buttons that turn the picture, in a frame high enough to show them
-/// all; in a lower one they stand in the corners.
+/// Height kept free below for the buttons over the picture, in a frame as high as that of a phone at least; a lower one
+/// has no room to give.
 const BUTTONS: f32 = 60.0;
-const HIGH: f32 = 480.0;
+const HIGH: f32 = 340.0;
 /// More new parts than this are named by the sentence alone.
 const MOST_NAMES: usize = 3;
 /// Letters of a name that a phone's picture has room for.
@@ -78,7 +78,10 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
         }
     }
     if let (Some(slab), Some(spacer)) = (moment.spacer, &planned.spacer) {
-        let size = model.plan.unit.print(Length::um(spacer.dimension));
+        // An offcut or a strip that is sawn for it bears its size as sawn, not rounded.
+        let is_part = model.plan.parts.iter().any(|p| p.id == spacer.part);
+        let unit = if is_part { model.plan.unit } else { model.plan.unit.finest() };
+        let size = unit.print(Length::um(spacer.dimension));
         let text = format!("spacer: {}, {size}", model.plan.name_of(&spacer.part));
         let at = camera.project(moment.pose.point(slab.centre()));
         put("spacer", text.trim_end_matches([' ', ',']).to_owned(), at);
