@@ -16,6 +16,7 @@ pub use workshop::*;
 use crate::assembly::{Fastener, Grain, JointKind, Kind, Role};
 use crate::findings::Finding;
 use crate::geometry::{Box3, Direction};
+use crate::units::Length;
 
 /// The version written to every plan.
 pub const FORMAT: &str = "jointwise-plan/1";
@@ -80,6 +81,14 @@ impl Plan {
         let body = || self.bodies.iter().find(|b| b.id == id).map(|b| b.name.as_str());
         let offcut = || self.workshop.offcuts.iter().find(|o| o.id == id).map(|o| o.name.as_str());
         part.or_else(body).or_else(offcut).unwrap_or(id)
+    }
+
+    /// A spacer's size across its gap, printed; of an offcut, or of a strip that is sawn for it, as sawn and not
+    /// rounded.
+    pub fn spacer_size(&self, spacer: &Spacer) -> String {
+        let is_part = self.parts.iter().any(|p| p.id == spacer.part);
+        let unit = if is_part { self.unit } else { self.unit.finest() };
+        unit.print(Length::um(spacer.dimension))
     }
 }
 

@@ -78,10 +78,7 @@ pub fn labels(model: &Model, step: usize, moment: &Moment, camera: &Camera) -> V
         }
     }
     if let (Some(slab), Some(spacer)) = (moment.spacer, &planned.spacer) {
-        // An offcut or a strip that is sawn for it bears its size as sawn, not rounded.
-        let is_part = model.plan.parts.iter().any(|p| p.id == spacer.part);
-        let unit = if is_part { model.plan.unit } else { model.plan.unit.finest() };
-        let size = unit.print(Length::um(spacer.dimension));
+        let size = model.plan.spacer_size(spacer);
         let text = format!("spacer: {}, {size}", model.plan.name_of(&spacer.part));
         let at = camera.project(moment.pose.point(slab.centre()));
         put("spacer", text.trim_end_matches([' ', ',']).to_owned(), at);

@@ -24,7 +24,7 @@ pub fn usual(mass_g: i64, tall: i64) -> Option<u8> {
 }
 
 /// Hinges for a door's height alone.
-pub fn for_height(tall: i64) -> u8 {
+fn for_height(tall: i64) -> u8 {
     let further = (tall - TALLEST).max(0).unsigned_abs().div_ceil(TALLER.unsigned_abs());
     u8::try_from(further).map_or(u8::MAX, |n| n.saturating_add(2))
 }

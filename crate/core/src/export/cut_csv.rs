@@ -61,15 +61,15 @@ pub fn cuts_csv(plan: &Plan) -> String {
             SawTool::DadoOrRouter => "dado set or router",
             SawTool::Jigsaw => "jigsaw",
         };
-        let set = step.tool != SawTool::Jigsaw;
+        // A jigsaw follows its line: nothing is set.
+        let setting = Some(step.setting).filter(|_| step.tool != SawTool::Jigsaw);
         let mut add = |from: &str, gives: String, leaves: String| {
             let cells = [
                 step.n.to_string(),
                 work.to_owned(),
                 tool.to_owned(),
-                // A jigsaw follows its line: nothing is set.
-                if set { text(&words::length(plan.unit, step.setting)) } else { String::new() },
-                if set { tenths(step.setting) } else { String::new() },
+                setting.map(|um| text(&words::length(plan.unit, um))).unwrap_or_default(),
+                setting.map(tenths).unwrap_or_default(),
                 text(from),
                 text(&gives),
                 text(&leaves),

@@ -100,12 +100,9 @@ pub fn length(unit: Notation, um: i64) -> String {
     unit.print(Length::um(um))
 }
 
-/// `bottom, 18 mm`: what serves as a spacer, and its size across the gap; of an offcut or a strip that is sawn for it
-/// the size as sawn, not rounded.
+/// `bottom, 18 mm`: what serves as a spacer, and its size across the gap.
 pub fn spacer(plan: &Plan, spacer: &Spacer) -> String {
-    let is_part = plan.parts.iter().any(|p| p.id == spacer.part);
-    let unit = if is_part { plan.unit } else { plan.unit.finest() };
-    format!("{}, {}", tidy(name(plan, &spacer.part)), length(unit, spacer.dimension))
+    format!("{}, {}", tidy(name(plan, &spacer.part)), plan.spacer_size(spacer))
 }
 
 /// The text on one line: runs of white space and control characters become one space.

@@ -3,7 +3,7 @@
 use crate::assembly::JointKind;
 use crate::geometry::{Box3, Direction, Point};
 use crate::plan::{Check, CheckKind};
-use crate::units::{Length, Notation, Unit};
+use crate::units::{Length, Notation};
 
 use super::bodies::Grouping;
 use super::locate::Gap;
@@ -83,10 +83,8 @@ pub fn by_square(check: &Check, notation: Notation) -> Option<String> {
     let lines: square::Lines = check.between.clone().try_into().ok()?;
     let [long, short] = [square::longer_side(&lines), square::shorter_side(&lines)];
     let (expected, half) = (*check.expected.first()?, check.tolerance / 2);
-    let arm = match notation.unit() {
-        Unit::Inch | Unit::Foot => Length::inch(12, 1),
-        _ => Length::mm(300),
-    };
+    // What a usual square reaches: common practice, no source.
+    let arm = if notation.unit().is_imperial() { Length::inch(12, 1) } else { Length::mm(300) };
     let lean = square::shear(expected + half, expected - half, long);
     let light = lean * arm.get() / short.max(1);
     Some(format!(
